@@ -1,0 +1,97 @@
+package bot
+
+import (
+	"context"
+	"time"
+
+	"detent/tuning"
+)
+
+// Records opens the club's book for one ask. Everything an ask reads and
+// writes happens in one transaction, under one clock, for one club.
+type Records interface {
+	// Read runs fn on a book that cannot be written to.
+	Read(ctx context.Context, who tuning.Who, now time.Time, fn func(Book) error) error
+	// Once runs fn on a book that can, and keeps its reply under the request's
+	// id with whatever fn wrote: all of it or nothing. Asked again with the
+	// same id by the same person it returns the first reply and runs nothing.
+	Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(Book) (Reply, error)) (Reply, error)
+}
+
+// Book is what a command may read and write. A helper takes only the part that
+// it needs. All methods return a *tuning.Problem of kind NotFound when the
+// thing asked for is not there.
+type Book interface {
+	Garage
+	Diary
+	Advisory
+	Bench
+	Desk
+}
+
+// Garage keeps members' cars and their dampers.
+type Garage interface {
+	// Cars lists a person's cars by name, retired ones last.
+	Cars(ctx context.Context, owner string) ([]tuning.Car, error)
+	// Car finds a person's car by name, whatever its case; "" is the main car,
+	// or the only one.
+	Car(ctx context.Context, owner, name string) (tuning.Car, error)
+	// SaveCar adds a car, or changes the one with the same ID. It does not
+	// touch dampers. Making a car main makes the others not main; a name that
+	// another car of the same owner has is a Conflict.
+	SaveCar(ctx context.Context, car tuning.Car) (tuning.Car, error)
+	// FitDampers keeps the car's dampers of one axle, drops the axle's force
+	// table and positions, and starts the axle at the given moves, whose From
+	// is -1.
+	FitDampers(ctx context.Context, car tuning.Car, axle tuning.Axle, start []tuning.Move) error
+	// SaveCurve keeps the force table of one axle.
+	SaveCurve(ctx context.Context, car tuning.Car, axle tuning.Axle, table *tuning.ForceTable) error
+}
+
+// Diary is the append-only log of changes, and how the car felt.
+type Diary interface {
+	// Case reads a car with its setting and history at once; the name as for
+	// Garage.Car.
+	Case(ctx context.Context, owner, name string) (tuning.Case, error)
+	// Record appends a change and moves the clicks, or returns a Conflict that
+	// says what changed meanwhile when a move does not start where the clicks
+	// stand. Moves with From -1 are for fittings only.
+	Record(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error)
+	// Log returns one page of a car's log, newest first, pages counted from 1,
+	// and whether there are more.
+	Log(ctx context.Context, car tuning.Car, page int) (entries []tuning.Logged, more bool, err error)
+	// SaveFeel keeps how the car felt, tied to its last change.
+	SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, error)
+}
+
+// Advisory keeps the advice that was given, so that a button can name it.
+type Advisory interface {
+	// SaveAdvice keeps an advice given at a setting and returns it with its ID.
+	SaveAdvice(ctx context.Context, advice tuning.Advice, at tuning.Setting) (tuning.Advice, error)
+	// Given finds an advice given on one of the owner's cars.
+	Given(ctx context.Context, owner string, id int64) (tuning.Given, error)
+	// Applied notes which remedy of an advice was applied as which change.
+	Applied(ctx context.Context, advice int64, remedy int, change int64) error
+}
+
+// Bench keeps grip searches.
+type Bench interface {
+	// Search finds the search under way on a car in a weather.
+	Search(ctx context.Context, car tuning.Car, weather tuning.Weather) (tuning.Search, error)
+	// SaveSearch adds a search, or changes the one with the same ID, its runs
+	// with it.
+	SaveSearch(ctx context.Context, search tuning.Search) (tuning.Search, error)
+}
+
+// Desk keeps the club's and its members' settings.
+type Desk interface {
+	Club(ctx context.Context) (tuning.Club, error)
+	SaveClub(ctx context.Context, club tuning.Club) error
+	Member(ctx context.Context, person string) (tuning.Member, error)
+	SaveMember(ctx context.Context, member tuning.Member) error
+	// Export returns everything the club holds about a person, by table: rows
+	// of column and value.
+	Export(ctx context.Context, person string) (map[string][]map[string]any, error)
+	// Erase removes everything about a person for good.
+	Erase(ctx context.Context, person string) error
+}

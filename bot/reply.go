@@ -1,0 +1,85 @@
+package bot
+
+import (
+	"detent/tuning"
+)
+
+// Reply is what comes back: for every way in the same, shown as each can. Its
+// JSON form is part of the program's contract.
+type Reply struct {
+	Title    string   `json:"title,omitempty"`
+	Text     string   `json:"text,omitempty"`
+	Private  bool     `json:"private,omitempty"`
+	Corners  []Corner `json:"corners,omitempty"`
+	Remedies []Remedy `json:"remedies,omitempty"`
+	First    []string `json:"first,omitempty"`
+	Cautions []string `json:"cautions,omitempty"`
+	Notes    []string `json:"notes,omitempty"`
+	Assumed  []string `json:"assumed,omitempty"`
+	Actions  []Action `json:"actions,omitempty"`
+	Picture  *Picture `json:"picture,omitempty"`
+	Files    []File   `json:"files,omitempty"`
+	Problem  *Trouble `json:"problem,omitempty"`
+}
+
+// Corner is one adjuster of one corner, in clicks from full soft, and as the
+// member counts.
+type Corner struct {
+	Corner   string `json:"corner"`
+	Adjuster string `json:"adjuster"`
+	From     int    `json:"from"`
+	To       int    `json:"to"`
+	Range    int    `json:"range"`
+	Clicks   int    `json:"clicks"`
+	Turn     string `json:"turn"`
+	Shown    string `json:"shown"`
+}
+
+// Remedy is one thing to try, in the order to try.
+type Remedy struct {
+	Rank       int      `json:"rank"`
+	Say        string   `json:"-"` // the action in one line
+	Why        string   `json:"why"`
+	Watch      string   `json:"watch"`
+	Confidence string   `json:"confidence"`
+	Model      *Verdict `json:"model,omitempty"`
+	Corners    []Corner `json:"corners"`
+	Apply      string   `json:"apply"`
+}
+
+// Verdict is what the vehicle model says of a remedy.
+type Verdict struct {
+	Verdict string `json:"verdict"`
+	Say     string `json:"say"`
+}
+
+// Action is a line kept behind a label: a button.
+type Action struct {
+	Label string `json:"label"`
+	Ask   string `json:"ask"`
+}
+
+// Picture is a PNG with its words for those who cannot see it. File is set
+// once the picture has been put somewhere.
+type Picture struct {
+	Alt  string `json:"alt"`
+	Type string `json:"type"`
+	File string `json:"file,omitempty"`
+	PNG  []byte `json:"-"`
+}
+
+// File is something to take away: an export, a sheet to print.
+type File struct {
+	Name string `json:"name"`
+	Type string `json:"type"`
+	File string `json:"file,omitempty"`
+	Data []byte `json:"-"`
+}
+
+// Trouble is a problem as the person reads it. Ref stands in the log beside
+// the cause.
+type Trouble struct {
+	Kind tuning.Kind `json:"kind"`
+	Say  string      `json:"say"`
+	Ref  string      `json:"ref,omitempty"`
+}

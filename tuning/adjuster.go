@@ -1,0 +1,47 @@
+package tuning
+
+import "slices"
+
+// Adjuster is one knob of a damper. It indexes arrays of length Adjusters.
+type Adjuster int
+
+// The adjusters a damper can have. The single adjuster of a one-way damper is
+// Rebound, whatever it moves.
+const (
+	Bump Adjuster = iota
+	Rebound
+	LowBump
+	HighBump
+	LowRebound
+	HighRebound
+
+	Adjusters = 6
+)
+
+var adjusterWords = [Adjusters]string{"bump", "rebound", "low-bump", "high-bump", "low-rebound", "high-rebound"}
+
+func (a Adjuster) String() string { return adjusterWords[a] }
+
+// Label is the adjuster as the trade says it in a sentence.
+func (a Adjuster) Label() string {
+	return [Adjusters]string{"bump", "rebound", "low-speed bump", "high-speed bump",
+		"low-speed rebound", "high-speed rebound"}[a]
+}
+
+// ParseAdjuster returns the adjuster that a word such as "low-bump" names.
+// "compression" is accepted for bump.
+func ParseAdjuster(word string) (a Adjuster, ok bool) {
+	switch word {
+	case "compression":
+		return Bump, true
+	case "low-compression":
+		return LowBump, true
+	case "high-compression":
+		return HighBump, true
+	}
+	i := slices.Index(adjusterWords[:], word)
+	return Adjuster(i), i >= 0
+}
+
+// isBump tells whether the adjuster controls bump by its name.
+func (a Adjuster) isBump() bool { return a == Bump || a == LowBump || a == HighBump }

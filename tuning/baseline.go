@@ -1,0 +1,68 @@
+package tuning
+
+import "detent/tuning/unit"
+
+// torqueBias is the share of the torque from which a four-wheel-drive car is
+// treated as driven more by one axle.
+const torqueBias unit.Share = 0.60
+
+// Baseline returns where to start: soft, because a car a little too soft is
+// slow but readable, while one too stiff gives no warning and leaves no room
+// for the simple remedies. Left and right are equal. It returns a Problem when
+// the dampers of an axle are not known.
+// Common practice, no published source.
+func Baseline(car Car, weather Weather, sizes Sizes) (Setting, error) {
+	var s Setting
+	if err := car.Fitted(); err != nil {
+		return s, err
+	}
+	for axle := range Axle(Axles) {
+		for _, a := range car.Dampers[axle].Adjusters() {
+			position := startPosition(car, axle, a, weather, sizes)
+			for _, c := range axle.Corners() {
+				s[c][a] = position
+			}
+		}
+	}
+	return s, nil
+}
+
+// startPosition adds up the rules for one adjuster and holds the sum inside
+// its range.
+func startPosition(car Car, axle Axle, a Adjuster, weather Weather, sizes Sizes) int {
+	damper := car.Dampers[axle]
+	n := damper.Range[a]
+	step := sizes.Step(n)
+	position := belowMiddle(n)
+
+	switch {
+	case car.Drive != FourDrive && car.Driven(axle):
+		position -= step // a softer driven axle finds grip
+	case car.Drive == FourDrive && torqueShare(car, axle) >= torqueBias:
+		position--
+	}
+	if weather == Wet {
+		position -= step
+	}
+	if car.Tyre == Slick && car.Aero == HighAero {
+		position = min(position+step, n/2+step)
+	}
+	if car.Use == RoadAndTrackUse && damper.MovesBump(a) {
+		position--
+	}
+	return min(max(position, 0), n)
+}
+
+// belowMiddle is the highest whole click strictly below the middle of 0..n.
+func belowMiddle(n int) int { return (n+1)/2 - 1 }
+
+// torqueShare is the part of the torque that reaches the axle, 0 when unknown.
+func torqueShare(car Car, axle Axle) unit.Share {
+	switch {
+	case car.TorqueFront == 0:
+		return 0
+	case axle == Front:
+		return car.TorqueFront
+	}
+	return 1 - car.TorqueFront
+}

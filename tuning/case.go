@@ -1,0 +1,24 @@
+package tuning
+
+// Case is all that the record holds of a car that an answer needs: the car
+// with its dampers, where its clicks stand, and what was done lately.
+type Case struct {
+	Car     Car
+	Setting Setting
+	History History
+}
+
+// Logged is one line of a car's log.
+type Logged struct {
+	Change Change
+	ByName string // how the person who made it is known today
+	Event  string // the name of the event it belongs to, "" for none
+}
+
+// Given is an advice as it was given, and what became of it.
+type Given struct {
+	Advice  Advice
+	Setting Setting // where the clicks stood when it was given
+	Applied int     // the remedy that was applied, 0 for none yet
+	Change  int64   // the change that made
+}

@@ -1,0 +1,51 @@
+package tuning
+
+import "time"
+
+// Reason is why clicks were changed.
+type Reason string
+
+// The reasons a change can have in the record.
+const (
+	ByFitting  Reason = "fitted"   // new dampers: taken as standing at the start until someone says otherwise
+	ByBaseline Reason = "baseline" // set to the start
+	ByRemedy   Reason = "remedy"   // an advice was applied
+	ByHand     Reason = "by hand"  // the member set a position
+	ByUndo     Reason = "undo"     // a change was taken back
+	BySearch   Reason = "search"   // a run of the grip search
+)
+
+// Better is how the car felt against the run before the last change; "" is not
+// said.
+type Better string
+
+// The answers.
+const (
+	BetterYes  Better = "yes"
+	BetterNo   Better = "no"
+	BetterSame Better = "same"
+)
+
+// Change is one entry of a car's record: everything that was turned at once.
+type Change struct {
+	ID        int64
+	At        time.Time
+	By        string // the person
+	Reason    Reason
+	Complaint *Complaint // what it was meant to cure, for a remedy
+	Advice    int64      // the advice it came from, 0 for none
+	Remedy    int        // which of the advice's remedies
+	Undoes    int64      // the change that it takes back, 0 for none
+	Event     int64      // the event the car was entered in, 0 for none
+	Moves     []Move     // From is -1 where nothing was known before
+	Felt      Better     // the first answer given after it
+	Undone    bool       // a later change took it back
+}
+
+// History is what the judgement needs to remember about a car.
+type History struct {
+	Changes    []Change // newest first, only since the dampers were fitted
+	LastFeel   *Feel    // the newest feel, nil for none
+	ChecksDue  bool     // the checks before any click were not shown yet at this event
+	Unrecorded bool     // nobody has said yet where the clicks stand
+}

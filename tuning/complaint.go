@@ -1,0 +1,106 @@
+package tuning
+
+// What is the thing a driver complains of.
+type What string
+
+// The complaints the trade has remedies for.
+const (
+	Oversteer    What = "oversteer"
+	Understeer   What = "understeer"
+	LowGrip      What = "low-grip"
+	Hops         What = "hops"
+	Kerbs        What = "kerbs"
+	SlowSettle   What = "slow-settle"
+	PacksDown    What = "packs-down"
+	Dives        What = "dives"
+	LooseBraking What = "loose-braking"
+	SlowTurnIn   What = "slow-turn-in"
+	Nervous      What = "nervous"
+	Wheelspin    What = "wheelspin"
+	Bottoms      What = "bottoms"
+	OneSided     What = "one-sided"
+)
+
+// Whats lists the complaints in the order they are offered, each with what it
+// means in a driver's words.
+var Whats = []struct {
+	What  What
+	Means string
+}{
+	{Oversteer, "the rear slides first and needs opposite lock"},
+	{Understeer, "the front slides first, wide of the line"},
+	{LowGrip, "floats or rolls, low grip everywhere"},
+	{Hops, "hops or skips over bumps"},
+	{Kerbs, "harsh on kerbs only"},
+	{SlowSettle, "takes long to settle after a crest or bump"},
+	{PacksDown, "sinks lower over a run of bumps"},
+	{Dives, "the nose dives under braking"},
+	{LooseBraking, "the rear is light or loose under braking"},
+	{SlowTurnIn, "slow to answer the wheel"},
+	{Nervous, "nervous, snaps without warning"},
+	{Wheelspin, "spins its wheels out of slow corners"},
+	{Bottoms, "runs out of travel and hits the stops"},
+	{OneSided, "only in left-handers, or only in right-handers"},
+}
+
+// Where is the part of the corner a complaint belongs to; "" is not said.
+type Where string
+
+// The parts of a corner.
+const (
+	Anywhere Where = ""
+	Entry    Where = "entry"
+	Mid      Where = "mid"
+	Exit     Where = "exit"
+)
+
+// Complaint is what the driver says, where, and at which end where that
+// matters.
+type Complaint struct {
+	What    What    `json:"what"`
+	Where   Where   `json:"where,omitempty"`
+	Axle    *Axle   `json:"axle,omitempty"` // for PacksDown and Bottoms
+	Weather Weather `json:"weather,omitempty"`
+}
+
+// NeedsAxle tells whether the complaint means nothing without an axle.
+func (w What) NeedsAxle() bool { return w == PacksDown || w == Bottoms }
+
+// phase folds the places that the remedies do not tell apart: entry, mid and
+// not said are one, exit is the other.
+func (w Where) phase() Where {
+	if w == Exit {
+		return Exit
+	}
+	return Entry
+}
+
+// sameAs tells whether two complaints ask for the same row of the table.
+func (c Complaint) sameAs(d Complaint) bool {
+	if c.What != d.What || (c.Axle != nil && d.Axle != nil && *c.Axle != *d.Axle) {
+		return false
+	}
+	return !splitsByPlace[c.What] || c.Where.phase() == d.Where.phase()
+}
+
+// splitsByPlace holds the complaints whose remedy depends on the place.
+var splitsByPlace = map[What]bool{Understeer: true, Oversteer: true}
+
+// opposite holds the complaints that one remedy too far turns into another.
+var opposite = map[What]What{
+	Understeer: Oversteer, Oversteer: Understeer,
+	SlowSettle: PacksDown, PacksDown: SlowSettle,
+}
+
+// turnedFrom tells whether c is what too much of the cure for d looks like.
+func (c Complaint) turnedFrom(d Complaint) bool {
+	if opposite[c.What] != d.What || d.What == "" {
+		return false
+	}
+	return !splitsByPlace[c.What] || c.Where.phase() == d.Where.phase()
+}
+
+// placeOf holds the complaints that can only happen in one part of a corner.
+var placeOf = map[What]Where{
+	Dives: Entry, LooseBraking: Entry, SlowTurnIn: Entry, Wheelspin: Exit,
+}

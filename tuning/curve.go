@@ -1,0 +1,187 @@
+package tuning
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"detent/tuning/unit"
+)
+
+// ForceTable is a damper's measured force by click and shaft speed, on a grid:
+// Bump[i][j] is the force at Clicks[i] and Speeds[j]. Clicks are from full
+// soft and rise, speeds rise from 0 or above, forces are never negative.
+type ForceTable struct {
+	Clicks  []int
+	Speeds  []unit.Speed
+	Bump    [][]unit.Force
+	Rebound [][]unit.Force
+	CSV     string // as it was given, to be kept and handed back
+}
+
+// Bounds of a force table file.
+const (
+	MaxTableLines = 5000
+	MaxTableBytes = 1 << 20
+)
+
+// forceHeader is the first line that a force table must have.
+const forceHeader = "click,speed_mm_s,bump_n,rebound_n"
+
+// slack is how much a force may fall from one click to a stiffer one before
+// the table is refused: measured curves scatter.
+const slack = 0.05
+
+// sample is one line of a force table.
+type sample struct {
+	line          int
+	click         int
+	speed         unit.Speed
+	bump, rebound unit.Force
+}
+
+// ParseForceTable reads a force table of one damper in CSV, as said in
+// forceHeader. A byte-order mark, CRLF and blank lines are passed over. It
+// returns a Problem that names the line for anything else.
+func ParseForceTable(text string) (*ForceTable, error) {
+	if len(text) > MaxTableBytes {
+		return nil, Problemf(Limit, "The force table is larger than 1 MiB: send at most %d lines.", MaxTableLines)
+	}
+	lines := strings.Split(strings.TrimPrefix(text, "\ufeff"), "\n")
+	for len(lines) > 0 && strings.TrimSpace(lines[len(lines)-1]) == "" {
+		lines = lines[:len(lines)-1]
+	}
+	if len(lines) > MaxTableLines {
+		return nil, Problemf(Limit, "The force table has %d lines: send at most %d.", len(lines), MaxTableLines)
+	}
+	if len(lines) == 0 || strings.ReplaceAll(strings.TrimSpace(lines[0]), " ", "") != forceHeader {
+		return nil, Problemf(Invalid, "Line 1 of the force table must be the header %s, with commas.", forceHeader)
+	}
+	var samples []sample
+	for i, line := range lines[1:] {
+		if line = strings.TrimSpace(line); line == "" {
+			continue
+		}
+		s, err := parseSample(i+2, line)
+		if err != nil {
+			return nil, err
+		}
+		samples = append(samples, s)
+	}
+	table, err := gridOf(samples)
+	if err != nil {
+		return nil, err
+	}
+	table.CSV = strings.Join(lines, "\n") + "\n"
+	return table, nil
+}
+
+func parseSample(number int, line string) (sample, error) {
+	fields := strings.Split(line, ",")
+	if len(fields) != 4 {
+		return sample{}, Problemf(Invalid, "Line %d of the force table has %d values; it needs 4, separated by commas: %s.", number, len(fields), forceHeader)
+	}
+	click, err := strconv.Atoi(strings.TrimSpace(fields[0]))
+	if err != nil || click < 0 || click > MaxRange {
+		return sample{}, Problemf(Invalid, "Line %d of the force table: the click must be a whole number from 0 to %d, counted from full soft.", number, MaxRange)
+	}
+	var values [3]float64
+	for i, name := range []string{"speed", "bump force", "rebound force"} {
+		v, err := strconv.ParseFloat(strings.TrimSpace(fields[i+1]), 64)
+		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
+			return sample{}, Problemf(Invalid, "Line %d of the force table: the %s must be a number, 0 or more.", number, name)
+		}
+		values[i] = v
+	}
+	if values[0] > 1e4 || values[1] > 1e6 || values[2] > 1e6 {
+		return sample{}, Problemf(Invalid, "Line %d of the force table: speeds are in mm/s and forces in N; these are too large.", number)
+	}
+	return sample{number, click, unit.Speed(values[0] / 1000), unit.Force(values[1]), unit.Force(values[2])}, nil
+}
+
+// gridOf puts samples on one grid of speeds, and checks that each click's
+// speeds rise and that forces do not fall as the click rises.
+func gridOf(samples []sample) (*ForceTable, error) {
+	byClick := map[int][]sample{}
+	t := &ForceTable{}
+	for _, s := range samples {
+		run := byClick[s.click]
+		if len(run) == 0 {
+			t.Clicks = append(t.Clicks, s.click)
+		} else if s.speed <= run[len(run)-1].speed {
+			return nil, Problemf(Invalid, "Line %d of the force table: the speeds of click %d must rise from line to line.", s.line, s.click)
+		}
+		byClick[s.click] = append(run, s)
+		t.Speeds = append(t.Speeds, s.speed)
+	}
+	slices.Sort(t.Clicks)
+	slices.Sort(t.Speeds)
+	t.Speeds = slices.Compact(t.Speeds)
+	for _, click := range t.Clicks {
+		run := byClick[click]
+		if len(run) < 2 {
+			return nil, Problemf(Invalid, "Line %d of the force table: click %d has only one speed; give at least two.", run[0].line, click)
+		}
+	}
+	if len(t.Clicks) == 0 {
+		return nil, Problemf(Invalid, "The force table has a header and no values: add a line for each click and speed.")
+	}
+	for i, click := range t.Clicks {
+		run := byClick[click]
+		bumps, rebounds := make([]unit.Force, len(t.Speeds)), make([]unit.Force, len(t.Speeds))
+		for j, v := range t.Speeds {
+			bumps[j] = forceAt(run, v, func(s sample) unit.Force { return s.bump })
+			rebounds[j] = forceAt(run, v, func(s sample) unit.Force { return s.rebound })
+		}
+		t.Bump, t.Rebound = append(t.Bump, bumps), append(t.Rebound, rebounds)
+		if i > 0 {
+			if err := t.checkRise(i, run); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return t, nil
+}
+
+// checkRise refuses a click whose own samples lie more than the slack below
+// the softer click before it.
+func (t *ForceTable) checkRise(i int, run []sample) error {
+	for _, s := range run {
+		j := slices.Index(t.Speeds, s.speed)
+		for _, d := range []struct {
+			name         string
+			softer, here unit.Force
+		}{{"bump", t.Bump[i-1][j], s.bump}, {"rebound", t.Rebound[i-1][j], s.rebound}} {
+			if d.here < d.softer*(1-slack) {
+				return Problemf(Invalid, "Line %d of the force table: the %s force at click %d is lower than at click %d, more than 5 %%; count clicks from full soft.",
+					s.line, d.name, s.click, t.Clicks[i-1])
+			}
+		}
+	}
+	return nil
+}
+
+// forceAt interpolates along one click's samples. Below the first sample the
+// force goes to nothing at rest; above the last it keeps the last slope.
+func forceAt(run []sample, v unit.Speed, force func(sample) unit.Force) unit.Force {
+	at, _ := slices.BinarySearchFunc(run, v, func(s sample, v unit.Speed) int {
+		switch {
+		case s.speed < v:
+			return -1
+		case s.speed > v:
+			return 1
+		}
+		return 0
+	})
+	if at == 0 {
+		if run[0].speed == 0 {
+			return force(run[0])
+		}
+		return force(run[0]) * unit.Force(v/run[0].speed)
+	}
+	at = min(at, len(run)-1)
+	a, b := run[at-1], run[at]
+	part := unit.Force((v - a.speed) / (b.speed - a.speed))
+	return max(0, force(a)+(force(b)-force(a))*part)
+}

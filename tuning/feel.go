@@ -1,0 +1,81 @@
+package tuning
+
+import (
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+)
+
+// Feel is how the car felt over a run, in the driver's words and marks.
+// Balance marks run from -3 (pushes wide) over 0 (neutral) to +3 (comes
+// round); nil is not said.
+type Feel struct {
+	ID     int64
+	Car    int64
+	Person string
+	At     time.Time
+	Event  int64 // 0 for none
+	Change int64 // the last change before it, 0 for none
+	Grip   int   // 1 to 10
+	Entry  *int
+	Mid    *int
+	Exit   *int
+	Hop    *bool
+	Better Better
+	Lap    time.Duration // 0 for none
+	Notes  string
+}
+
+// MaxNotes is the longest note kept with a feel, in characters.
+const MaxNotes = 1000
+
+// Validate returns a Problem for a mark off its scale.
+func (f Feel) Validate() error {
+	if f.Grip < 1 || f.Grip > 10 {
+		return Problemf(Invalid, "Give the grip a mark from 1 (none) to 10 (the most this car has had): grip:6.")
+	}
+	for _, m := range []struct {
+		where Where
+		mark  *int
+	}{{Entry, f.Entry}, {Mid, f.Mid}, {Exit, f.Exit}} {
+		if m.mark != nil && (*m.mark < -3 || *m.mark > 3) {
+			return Problemf(Invalid, "Mark the %s from -3 (pushes wide) over 0 (neutral) to +3 (comes round).", m.where)
+		}
+	}
+	if f.Lap < 0 || f.Lap > time.Hour {
+		return Problemf(Invalid, "Give the lap time as minutes and seconds, for example lap:1:23.4.")
+	}
+	if len([]rune(f.Notes)) > MaxNotes {
+		return Problemf(Limit, "Keep the notes under %d characters.", MaxNotes)
+	}
+	return nil
+}
+
+// entryAndMidGood tells whether the driver marked both as neutral.
+func (f *Feel) entryAndMidGood() bool {
+	return f != nil && f.Entry != nil && f.Mid != nil && *f.Entry == 0 && *f.Mid == 0
+}
+
+// faultWords are what a driver says of something broken rather than badly set.
+var faultWords = []string{"knock", "knocks", "knocking", "clunk", "clunks", "leak", "leaks", "leaking", "fluid",
+	"vibration", "vibrates", "vibrating", "suddenly", "sudden"}
+
+// denials turn a fault word that follows them into its absence.
+var denials = []string{"no", "not", "without", "never", "any", "fixed", "gone"}
+
+// Fault returns the word in a driver's notes that speaks of a fault, which is
+// for the workshop and not for clicks; "" when there is none.
+func Fault(notes string) string {
+	words := strings.FieldsFunc(strings.ToLower(notes), func(r rune) bool { return !unicode.IsLetter(r) })
+	for i, w := range words {
+		denied := i > 0 && slices.Contains(denials, words[i-1])
+		if slices.Contains(faultWords, w) && !denied {
+			return w
+		}
+		if w == "pulls" && slices.Contains(words, "braking") {
+			return "pull under braking"
+		}
+	}
+	return ""
+}

@@ -1,0 +1,82 @@
+package tuning
+
+// fitting is the adjuster that does a knob's job on the damper at hand.
+type fitting struct {
+	adjuster Adjuster
+	slight   bool // it only stands in, so turn it less
+}
+
+// on finds the adjuster that does the knob's job: each word of its definition
+// in turn. ok is false when nothing fits.
+func (k knob) on(d Damper) (f fitting, ok bool) {
+	switch k {
+	case reb:
+		return first(d, LowRebound, Rebound)
+	case fastReb:
+		return first(d, HighRebound)
+	case fastBump:
+		if d.Has(HighBump) {
+			return fitting{adjuster: HighBump}, true
+		}
+		f, ok = bump.on(d)
+		f.slight = true
+		return f, ok
+	}
+	if d.Ways == 1 && d.Moves == MovesBoth {
+		return fitting{adjuster: Rebound}, true
+	}
+	return first(d, LowBump, Bump)
+}
+
+func first(d Damper, words ...Adjuster) (fitting, bool) {
+	for _, a := range words {
+		if d.Has(a) {
+			return fitting{adjuster: a}, true
+		}
+	}
+	return fitting{}, false
+}
+
+// job names a knob in a sentence.
+func (k knob) job() string {
+	return [...]string{"rebound", "bump", "high-speed bump", "high-speed rebound"}[k]
+}
+
+// target is how far one adjuster of one corner should turn.
+type target struct {
+	corner   Corner
+	adjuster Adjuster
+	clicks   int
+}
+
+// room is how many clicks are left before the stop.
+func room(car Car, at Setting, t target, turn Turn) int {
+	if turn == Stiffer {
+		return car.Dampers[t.corner.Axle()].Range[t.adjuster] - at[t.corner][t.adjuster]
+	}
+	return at[t.corner][t.adjuster]
+}
+
+// together turns the targets the same way, never past a stop: where a corner
+// is short of room, what it has left is the most for all. Nothing moves when
+// one has none.
+func together(car Car, at Setting, targets []target, turn Turn) []Move {
+	most := MaxRange
+	for _, t := range targets {
+		if left := room(car, at, t, turn); left < t.clicks {
+			most = min(most, left)
+		}
+	}
+	var moves []Move
+	for _, t := range targets {
+		clicks := min(t.clicks, most)
+		if turn == Softer {
+			clicks = -clicks
+		}
+		if clicks != 0 {
+			from := at[t.corner][t.adjuster]
+			moves = append(moves, Move{t.corner, t.adjuster, from, from + clicks})
+		}
+	}
+	return moves
+}

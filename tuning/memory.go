@@ -1,0 +1,118 @@
+package tuning
+
+import "slices"
+
+// This file is the part of the judgement that remembers: what was tried for
+// the complaint before, and what came of it.
+
+// enough is how many tries in one direction without a gain are enough.
+const enough = 2
+
+// fault stops all click advice when the driver's last words spoke of
+// something broken.
+func (j *judge) fault() bool {
+	if j.history.LastFeel == nil {
+		return false
+	}
+	word := Fault(j.history.LastFeel.Notes)
+	if word == "" {
+		return false
+	}
+	j.note("Your last notes say %q: that is a fault, not a set-up. No clicks: stop and have the car inspected, then record how it feels with /feel.", word)
+	return true
+}
+
+// triedTwice stops turning clicks when two tries in one direction for this
+// complaint brought no gain. What made it worse can still be taken back.
+func (j *judge) triedTwice() bool {
+	tries := j.tries()
+	if len(tries) < enough {
+		return false
+	}
+	for _, t := range tries[:enough] {
+		gained := t.Felt != BetterNo && t.Felt != BetterSame
+		if gained || !sameDirection(t, tries[0]) {
+			return false
+		}
+	}
+	j.note("Two tries in that direction brought no gain: stop turning clicks for this and go through the checks.")
+	if back, ok := j.takeBack(tries[0]); ok {
+		j.advice.Remedies = []Remedy{back}
+	}
+	return true
+}
+
+// fromMemory puts in front what the record calls for before the table.
+func (j *judge) fromMemory() {
+	if tries := j.tries(); len(tries) > 0 {
+		if back, ok := j.takeBack(tries[0]); ok {
+			j.advice.Remedies = slices.Insert(j.advice.Remedies, 0, back)
+			return
+		}
+	}
+	if half, ok := j.halfBack(); ok {
+		j.advice.Remedies = slices.Insert(j.advice.Remedies, 0, half)
+	}
+}
+
+// tries lists the remedies applied for this complaint, newest first.
+func (j *judge) tries() []Change {
+	var tries []Change
+	for _, c := range j.history.Changes {
+		if c.Reason == ByRemedy && c.Complaint != nil && c.Complaint.sameAs(j.complaint) {
+			tries = append(tries, c)
+		}
+	}
+	return tries
+}
+
+// takeBack is the remedy that undoes a try which made the car worse.
+func (j *judge) takeBack(t Change) (Remedy, bool) {
+	if t.Felt != BetterNo || t.Undone {
+		return Remedy{}, false
+	}
+	moves := j.inverse(t.Moves, func(clicks int) int { return clicks })
+	return Remedy{Kind: TakeBack, Why: "The last change for this made it worse: take it back.", Confidence: CommonPractice,
+		Watch: "the car feeling as it did before", Moves: moves, Undoes: t.ID}, len(moves) > 0
+}
+
+// halfBack is the remedy for a complaint that turned into its opposite: half
+// the last change back, at least one click.
+func (j *judge) halfBack() (Remedy, bool) {
+	for _, c := range j.history.Changes {
+		if c.Undone || c.Reason == ByUndo {
+			continue
+		}
+		if c.Reason != ByRemedy || c.Complaint == nil || !j.complaint.turnedFrom(*c.Complaint) {
+			return Remedy{}, false
+		}
+		moves := j.inverse(c.Moves, func(clicks int) int { return max(1, clicks/2) })
+		return Remedy{Kind: HalfBack, Why: "The complaint has turned into its opposite: the last change went too far, so half of it comes back.",
+			Watch: "which of the two complaints is left", Confidence: CommonPractice, Moves: moves}, len(moves) > 0
+	}
+	return Remedy{}, false
+}
+
+// inverse turns moves back from where the adjusters stand now, each by so many
+// of its clicks, and never past a stop.
+func (j *judge) inverse(moves []Move, part func(clicks int) int) []Move {
+	var back []Move
+	for _, m := range moves {
+		if m.From == m.To || m.From < 0 {
+			continue
+		}
+		t := target{m.Corner, m.Adjuster, part(m.Clicks())}
+		back = append(back, together(j.car, j.at, []target{t}, m.Turn().Reverse())...)
+	}
+	return back
+}
+
+// sameDirection tells whether two changes turned the same adjuster of the same
+// axle the same way.
+func sameDirection(a, b Change) bool {
+	if len(a.Moves) == 0 || len(b.Moves) == 0 {
+		return false
+	}
+	x, y := a.Moves[0], b.Moves[0]
+	return x.Corner.Axle() == y.Corner.Axle() && x.Adjuster == y.Adjuster && x.Turn() == y.Turn()
+}

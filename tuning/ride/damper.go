@@ -1,0 +1,182 @@
+package ride
+
+import (
+	"errors"
+	"math"
+
+	"detent/tuning/unit"
+)
+
+// Damper is the force of a damper by its speed, bump and rebound apart, each a
+// chain of straight lines that starts at rest without force and goes on beyond
+// its last point with its last slope. The zero Damper is not usable.
+type Damper struct {
+	bump, rebound curve
+}
+
+// curve is one direction of a damper: its straight pieces by rising speed. The
+// speeds and forces of both directions count positive.
+type curve []piece
+
+type piece struct {
+	from  float64 // m/s
+	force float64 // at from, N
+	slope float64 // N·s/m
+}
+
+// Knee is one direction of a damper with two slopes.
+type Knee struct {
+	Low  unit.Damping // slope up to the knee
+	High unit.Damping // slope beyond it
+	At   unit.Speed   // where the knee is
+}
+
+// Kneed returns a damper of two slopes a side. The low slopes and the knees
+// must be positive, the high slopes not negative.
+func Kneed(bump, rebound Knee) (Damper, error) {
+	if err := firstError(bump.check("bump"), rebound.check("rebound")); err != nil {
+		return Damper{}, err
+	}
+	return Damper{bump: bump.curve(), rebound: rebound.curve()}, nil
+}
+
+func (k Knee) check(side string) error {
+	return firstError(
+		positive(side+" slope", k.Low),
+		notNegative(side+" slope beyond the knee", k.High),
+		positive(side+" knee speed", k.At),
+	)
+}
+
+func (k Knee) curve() curve {
+	low, high, at := float64(k.Low), float64(k.High), float64(k.At)
+	return curve{{0, 0, low}, {at, low * at, high}}
+}
+
+// Check returns an error for a damper that was never made.
+func (d Damper) Check() error {
+	if len(d.bump) == 0 || len(d.rebound) == 0 {
+		return errors.New("the damper has no force curve")
+	}
+	return nil
+}
+
+// Force returns the force that holds against the speed: positive in bump
+// (v > 0), negative in rebound.
+func (d Damper) Force(v unit.Speed) unit.Force { return unit.Force(d.force(float64(v))) }
+
+// force is Force on bare numbers, for the stepping loops.
+func (d *Damper) force(v float64) float64 {
+	if v < 0 {
+		return -d.rebound.at(-v)
+	}
+	return d.bump.at(v)
+}
+
+func (c curve) at(v float64) float64 {
+	p := &c[c.piece(v)]
+	return p.force + p.slope*(v-p.from)
+}
+
+// piece is the index of the straight piece that v ≥ 0 lies on.
+func (c curve) piece(v float64) int {
+	i := len(c) - 1
+	for i > 0 && v < c[i].from {
+		i--
+	}
+	return i
+}
+
+// Regime numbers the straight piece a speed lies on: 0, 1, ... in bump and -1,
+// -2, ... in rebound. Where it changes, the force has a kink.
+func (d *Damper) Regime(v unit.Speed) int {
+	if v < 0 {
+		return -1 - d.rebound.piece(-float64(v))
+	}
+	return d.bump.piece(float64(v))
+}
+
+// Steepest is the steepest slope the damper has anywhere.
+func (d Damper) Steepest() unit.Damping {
+	var steepest float64
+	for _, side := range []curve{d.bump, d.rebound} {
+		for _, p := range side {
+			steepest = max(steepest, p.slope)
+		}
+	}
+	return unit.Damping(steepest)
+}
+
+// Scaled returns the damper with its bump and rebound forces multiplied by
+// positive factors.
+func (d Damper) Scaled(bump, rebound unit.Ratio) (Damper, error) {
+	if err := firstError(d.Check(), positive("bump factor", bump), positive("rebound factor", rebound)); err != nil {
+		return Damper{}, err
+	}
+	return Damper{bump: d.bump.scaled(float64(bump), 1), rebound: d.rebound.scaled(float64(rebound), 1)}, nil
+}
+
+// AtWheel returns the damper as the wheel feels it through a motion ratio
+// (damper travel over wheel travel): force times MR, speed over MR, and so
+// slope times MR².
+func (d Damper) AtWheel(motion unit.Ratio) (Damper, error) {
+	if err := firstError(d.Check(), positive("motion ratio", motion)); err != nil {
+		return Damper{}, err
+	}
+	force, speed := float64(motion), 1/float64(motion)
+	return Damper{bump: d.bump.scaled(force, speed), rebound: d.rebound.scaled(force, speed)}, nil
+}
+
+func (c curve) scaled(force, speed float64) curve {
+	scaled := make(curve, len(c))
+	for i, p := range c {
+		scaled[i] = piece{p.from * speed, p.force * force, p.slope * force / speed}
+	}
+	return scaled
+}
+
+// Equivalent is the linear damping that takes the same power as the damper when
+// the corner rides that road: statistical linearisation. With the travel speed
+// normal, c_eq = E[F(v)·v]/σ_v², which is E[F′(v)] by partial integration, and
+// the corner's own σ_v for that damping must be the one assumed.
+func (c Corner) Equivalent(d Damper, road Road) (unit.Damping, error) {
+	if err := firstError(c.Check(), d.Check(), road.Check()); err != nil {
+		return 0, err
+	}
+	return unit.Damping(c.equivalent(d, road)), nil
+}
+
+// equivalent halves the interval between no damping and the steepest slope: the
+// slope expected less the slope assumed falls from plus to minus on the way.
+func (c Corner) equivalent(d Damper, road Road) float64 {
+	low, high := 0.0, float64(d.Steepest())
+	energy := road.intensity() / 2 * float64(c.Tyre) // σ_v²·c, see Response
+	for high-low > 1e-13*high {
+		middle := low + (high-low)/2
+		if middle == low || middle == high {
+			break
+		}
+		if d.expectedSlope(math.Sqrt(energy/middle)) > middle {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low + (high-low)/2
+}
+
+// expectedSlope is E[F′(v)] for normal v of the given deviation.
+func (d Damper) expectedSlope(deviation float64) float64 {
+	return (d.bump.expectedSlope(deviation) + d.rebound.expectedSlope(deviation)) / 2
+}
+
+// expectedSlope adds up what each piece changes of the slope times the chance
+// that |v| lies beyond its start.
+func (c curve) expectedSlope(deviation float64) float64 {
+	var sum, before float64
+	for _, p := range c {
+		sum += (p.slope - before) * math.Erfc(p.from/(deviation*math.Sqrt2))
+		before = p.slope
+	}
+	return sum
+}
