@@ -1,0 +1,167 @@
+package localpg
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+)
+
+// cluster is the folder the private database lives in:
+//
+//	postgres/      the cluster itself, with the socket
+//	postgres.log   what the server says
+//	door, lease, alive
+type cluster struct {
+	home      string
+	sockets   string // a name of the cluster's folder that a socket's path fits under
+	throwaway bool
+}
+
+func (c cluster) path(name string) string { return filepath.Join(c.home, name) }
+func (c cluster) data() string            { return c.path("postgres") }
+func (c cluster) log() string             { return c.path("postgres.log") }
+
+// settings are given on the command line, so that a newer program brings its
+// own to an older cluster. They suit a club's few users on a machine that has
+// other work to do.
+func (c cluster) settings() []string {
+	settings := []string{
+		"listen_addresses=",
+		"unix_socket_directories=.", // the data folder, whatever its name is
+		"port=" + port,
+		"max_connections=100",
+		"shared_buffers=64MB",
+		"wal_level=minimal", // nothing is replicated
+		"max_wal_senders=0",
+		"min_wal_size=32MB",
+		"max_wal_size=512MB",
+		"jit=off",
+		"timezone=UTC",
+		"log_timezone=UTC",
+		"log_checkpoints=off",
+	}
+	if c.throwaway {
+		settings = append(settings, "fsync=off", "synchronous_commit=off", "full_page_writes=off")
+	}
+	args := make([]string, 0, 2*len(settings))
+	for _, s := range settings {
+		args = append(args, "-c", s)
+	}
+	return args
+}
+
+// version reads which major version made the cluster; 0 means that there is no
+// cluster yet.
+func (c cluster) version() (int, error) {
+	text, err := os.ReadFile(filepath.Join(c.data(), "PG_VERSION"))
+	if err == nil {
+		major, err := strconv.Atoi(strings.TrimSpace(string(text)))
+		if err != nil {
+			return 0, fmt.Errorf("the database in %s was made by a version of PostgreSQL (%.20q) that this program does not know: move it away, or choose another data folder (DETENT_DATA)", c.data(), text)
+		}
+		return major, nil
+	}
+	inside, err := os.ReadDir(c.data())
+	if errors.Is(err, fs.ErrNotExist) || err == nil && len(inside) == 0 {
+		return 0, nil
+	}
+	return 0, fmt.Errorf("%s is not a PostgreSQL database: move it away, or choose another data folder (DETENT_DATA)", c.data())
+}
+
+// create makes the cluster with its database. It grows under another name and
+// is given its own when it is whole, so a half made one is never taken for the
+// real one. The door goes along to the programs that make it: were this
+// process killed, the door stays shut until they are done.
+func (c cluster) create(ctx context.Context, p programs, a account, door *os.File) error {
+	const growing = "postgres.new-*"
+	leftovers, _ := filepath.Glob(c.path(growing)) // the pattern is well formed
+	for _, leftover := range leftovers {
+		if err := os.RemoveAll(leftover); err != nil {
+			return err
+		}
+	}
+	name, err := os.MkdirTemp(c.home, growing)
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(name) // finds nothing once the folder is renamed
+	if err := a.own(name); err != nil {
+		return err
+	}
+	folder, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	defer folder.Close()
+
+	if err := c.initialise(ctx, p, a, folder, door); err != nil {
+		return fmt.Errorf("could not make the private database in %s: %w", c.home, err)
+	}
+	if err := os.Rename(name, c.data()); err != nil {
+		return err
+	}
+	return c.sync()
+}
+
+func (c cluster) initialise(ctx context.Context, p programs, a account, folder, door *os.File) error {
+	args := []string{
+		"--username=" + superuser, "--auth=trust", "--encoding=UTF8", "--locale=C.UTF-8", "--no-instructions",
+	}
+	if c.throwaway {
+		args = append(args, "--no-sync")
+	}
+	initdb, err := a.command(ctx, folder, door, p.initdb(), args...)
+	if err != nil {
+		return err
+	}
+	if said, err := initdb.CombinedOutput(); err != nil {
+		return fmt.Errorf("initdb failed (%w): %s", err, complaint(said))
+	}
+	single, err := a.command(ctx, folder, door, p.postgres(), append([]string{"--single"}, append(c.settings(), "template1")...)...)
+	if err != nil {
+		return err
+	}
+	single.Stdin = strings.NewReader("CREATE DATABASE " + Database + "\n")
+	if said, err := single.CombinedOutput(); err != nil || bytes.Contains(said, []byte("ERROR:")) {
+		return fmt.Errorf("postgres --single failed (%v): %s", err, complaint(said))
+	}
+	return nil
+}
+
+// sync makes a rename in the folder last through a loss of power.
+func (c cluster) sync() error {
+	folder, err := os.Open(c.home)
+	if err != nil {
+		return err
+	}
+	defer folder.Close()
+	return folder.Sync()
+}
+
+// complaint picks, from what a server program said, the line that tells what
+// went wrong: the last that is marked as an error, or the last at all.
+func complaint(said []byte) string {
+	var last, marked string
+	for line := range strings.Lines(string(said)) {
+		line = strings.TrimSpace(line)
+		if line == "" {
+			continue
+		}
+		last = line
+		for _, mark := range []string{"PANIC:", "FATAL:", "ERROR:", "error:"} {
+			if _, after, found := strings.Cut(line, mark); found {
+				marked = strings.TrimSpace(after)
+			}
+		}
+	}
+	if marked != "" {
+		return marked
+	}
+	return last
+}
