@@ -77,20 +77,9 @@ func (c Corner) Nominal(motion unit.Ratio, click, clicks int) (Damper, error) {
 		return Damper{}, fmt.Errorf("click %d lies outside 0 to %d", click, clicks)
 	}
 	ratio := nominalSoft + (nominalHard-nominalSoft)*unit.Ratio(click)/unit.Ratio(clicks)
-	return c.Kneed(ratio*nominalBump, ratio*(2-nominalBump), motion)
-}
-
-// Kneed returns the nominal kind of damper for the given low-speed damping
-// ratios of bump and rebound.
-func (c Corner) Kneed(bump, rebound, motion unit.Ratio) (Damper, error) {
-	err := firstError(c.Check(), positive("bump ratio", bump), positive("rebound ratio", rebound),
-		positive("motion ratio", motion))
-	if err != nil {
-		return Damper{}, err
-	}
 	side := func(ratio unit.Ratio) Knee {
 		slope := unit.Damping(ratio) * c.critical()
 		return Knee{Low: slope, High: slope * nominalFast, At: NominalKnee / unit.Speed(motion)}
 	}
-	return Kneed(side(bump), side(rebound))
+	return Kneed(side(ratio*nominalBump), side(ratio*(2-nominalBump)))
 }

@@ -23,16 +23,14 @@ const settleBand = 0.02
 // RoadStep is the answer of the body to a sudden step of the road, with a
 // linear damper and a tyre that stays on the ground.
 func (c Corner) RoadStep(damping unit.Damping) (Step, error) {
-	return c.step(damping, func() vector { return vector{0, 0, -1, 0} })
+	return c.step(damping, vector{0, 0, -1, 0})
 }
 
 // ForceStep is the answer of the body to a sudden steady force on it. The way
 // it goes is that force over the ride rate.
 func (c Corner) ForceStep(damping unit.Damping) (Step, error) {
-	return c.step(damping, func() vector {
-		ride := c.series()
-		return vector{-ride / float64(c.Wheel), 0, -ride / float64(c.Tyre), 0}
-	})
+	ride := c.series()
+	return c.step(damping, vector{-ride / float64(c.Wheel), 0, -ride / float64(c.Tyre), 0})
 }
 
 // vector is a state of the corner, as deviation from where it will come to rest.
@@ -57,13 +55,13 @@ var errRestless = errors.New("with so little damping the body does not come to r
 // step follows the free motion from the given start, exactly: each step is the
 // matrix exponential of the system, and peaks and crossings are found inside a
 // step by halving it.
-func (c Corner) step(damping unit.Damping, start func() vector) (Step, error) {
+func (c Corner) step(damping unit.Damping, start vector) (Step, error) {
 	if err := firstError(c.Check(), positive("damping", damping)); err != nil {
 		return Step{}, err
 	}
 	flow := newFlow(c.system(damping), 2*math.Pi/c.quickest(damping)/steps)
 	var answer Step
-	x, now := start(), 0.0
+	x, now := start, 0.0
 	for range patience {
 		if c.energyBound(x) < settleBand {
 			return answer, nil

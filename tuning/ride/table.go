@@ -2,6 +2,7 @@ package ride
 
 import (
 	"fmt"
+	"slices"
 
 	"detent/tuning/unit"
 )
@@ -20,11 +21,19 @@ type Table struct {
 // forces for each position and one force for each speed; forces, bump and
 // rebound alike, count positive and never fall as the speed rises.
 func NewTable(clicks []int, speeds []unit.Speed, bump, rebound [][]unit.Force) (Table, error) {
-	t := Table{clicks, speeds, bump, rebound}
+	t := Table{slices.Clone(clicks), slices.Clone(speeds), cloned(bump), cloned(rebound)}
 	if err := firstError(t.checkAxes(), t.checkForces("bump", bump), t.checkForces("rebound", rebound)); err != nil {
 		return Table{}, err
 	}
 	return t, nil
+}
+
+func cloned(rows [][]unit.Force) [][]unit.Force {
+	own := make([][]unit.Force, len(rows))
+	for i, row := range rows {
+		own[i] = slices.Clone(row)
+	}
+	return own
 }
 
 func (t Table) checkAxes() error {

@@ -1,0 +1,155 @@
+package cases_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"maps"
+	"math"
+	"os"
+	"slices"
+	"testing"
+
+	"detent/tuning/cases"
+)
+
+// The figures of testdata/cases.json were made with an independent scipy 1.10.1
+// program by the same conventions; invented cars; not a published source.
+
+func readCases(t *testing.T) map[string]any {
+	t.Helper()
+	raw, err := os.ReadFile("testdata/cases.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all map[string]any
+	if err := json.Unmarshal(raw, &all); err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// tolerance is how far a figure may be off: a part of its size, or a little.
+type tolerance struct{ part, little float64 }
+
+var (
+	linear = tolerance{part: 1e-6, little: 1e-12}
+	// Two integrators of the independent program agree to 5e-3 N where the
+	// dampers are not linear. Angles and heave scale with the same error, some
+	// 1e-8 of it through a tyre rate of 2e5 N/m.
+	history = tolerance{part: 1e-6, little: 5e-3}
+	motion  = tolerance{part: 1e-5, little: 1e-8}
+)
+
+// figures asks the model and compares each figure the case holds. It returns
+// the names compared.
+func figures(t *testing.T, kind string, question, want map[string]any, within func(name string) tolerance) {
+	t.Helper()
+	raw, err := json.Marshal(question)
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer, err := cases.Run(kind, raw, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if raw, err = json.Marshal(answer); err != nil {
+		t.Fatal(err)
+	}
+	var got map[string]any
+	if err := json.Unmarshal(raw, &got); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range slices.Sorted(maps.Keys(want)) {
+		compare(t, name, want[name], got[name], within(name))
+	}
+}
+
+func compare(t *testing.T, name string, want, got any, within tolerance) {
+	t.Helper()
+	switch want := want.(type) {
+	case map[string]any:
+		inside, _ := got.(map[string]any)
+		for _, key := range slices.Sorted(maps.Keys(want)) {
+			compare(t, name+"."+key, want[key], inside[key], within)
+		}
+	case []any:
+		list, _ := got.([]any)
+		if len(list) != len(want) {
+			t.Errorf("%s has %d entries, want %d", name, len(list), len(want))
+			return
+		}
+		for i := range want {
+			compare(t, fmt.Sprintf("%s[%d]", name, i), want[i], list[i], within)
+		}
+	case float64:
+		v, ok := got.(float64)
+		if !ok || math.Abs(v-want) > within.part*math.Abs(want)+within.little {
+			t.Errorf("%s = %v, want %.12g", name, got, want)
+		}
+	case nil:
+		if got != nil {
+			t.Errorf("%s = %v, want nothing", name, got)
+		}
+	default:
+		t.Errorf("%s: no comparison for %T", name, want)
+	}
+}
+
+func object(v any, path ...string) map[string]any {
+	for _, name := range path {
+		v = v.(map[string]any)[name]
+	}
+	return v.(map[string]any)
+}
+
+// without returns a copy of a case without some of its members.
+func without(m map[string]any, names ...string) map[string]any {
+	rest := maps.Clone(m)
+	for _, name := range names {
+		delete(rest, name)
+	}
+	return rest
+}
+
+func TestQuarterCases(t *testing.T) {
+	all := readCases(t)
+	corners := map[string]map[string]any{}
+	for name, c := range object(all, "quarter_cases") {
+		corners[name] = object(c)
+	}
+	for name, c := range object(all, "cars") {
+		corners[name+" front"] = object(c, "quarter_front")
+		corners[name+" rear"] = object(c, "quarter_rear")
+	}
+	for name, c := range corners {
+		t.Run(name, func(t *testing.T) {
+			figures(t, "quarter", object(c, "inputs"), without(c, "inputs"), func(string) tolerance { return linear })
+		})
+	}
+}
+
+func TestCarCases(t *testing.T) {
+	for name, c := range object(readCases(t), "cars") {
+		for _, ramp := range []string{"lateral_ramp", "longitudinal_ramp"} {
+			t.Run(name+" "+ramp, func(t *testing.T) {
+				run := object(c, ramp)
+				question := map[string]any{"parameters": object(c, "parameters")}
+				for _, key := range []string{"ay_points", "ax_points", "t"} {
+					question[key] = run[key]
+				}
+				want := without(run, "ay_points", "ax_points", "t",
+					"min_load", "integrator_disagreement_N", "end_vs_closed_form_N") // about the run itself
+				want["static_loads"] = object(c, "derived")["static_loads"]
+				figures(t, "car", question, want, func(name string) tolerance {
+					switch name {
+					case "static_loads", "steady_loads":
+						return linear
+					case "heave", "pitch", "roll", "front_share":
+						return motion
+					}
+					return history
+				})
+			})
+		}
+	}
+}

@@ -1,0 +1,110 @@
+package ride
+
+import (
+	"errors"
+	"math"
+)
+
+// trial is a corner with a non-linear damper and a tyre that may leave the road,
+// ready to be stepped in time.
+type trial struct {
+	ms, mu, kw, kt float64
+	weight         float64
+	damper         Damper
+	step           float64 // s
+}
+
+// The figures of the two trials in time.
+const (
+	bodyLoad  = 0.6 // of the rest load
+	bodyRamp  = 0.2 // s
+	bodyWatch = 1.2 // s
+	kerbLong  = 1.0 // m
+	kerbWatch = 0.4 // s
+)
+
+// The longest step and the shortest: with the classical fourth-order method the
+// first keeps the error of a grip below 1e-6 on cars as they are; below the
+// second a corner is too stiff to be one.
+const (
+	longStep  = 0.5e-3
+	shortStep = 1e-6
+)
+
+func newTrial(c Corner, d Damper) (*trial, error) {
+	ms, mu, kw, kt := c.numbers()
+	step := min(longStep, 0.4/c.quickest(d.Steepest()))
+	if step < shortStep {
+		return nil, errors.New("this corner is too stiff or too light to be followed in time")
+	}
+	return &trial{ms: ms, mu: mu, kw: kw, kt: kt, weight: c.weight(), damper: d, step: step}, nil
+}
+
+// moment is z_s, ż_s, z_u, ż_u from rest, and the side force summed up so far.
+type moment [5]float64
+
+// push is what disturbs the corner at a time: a load on the body, downward, and
+// the height of the road.
+type push func(t float64) (load, road float64)
+
+// bodyGrip is the mean side force while a load comes onto the body (side +1) or
+// off it (side −1).
+func (c *trial) bodyGrip(side float64) float64 {
+	full := side * bodyLoad * c.weight
+	ramp := func(t float64) (float64, float64) { return full * t / bodyRamp, 0 }
+	hold := func(float64) (float64, float64) { return full, 0 }
+	m := c.follow(moment{}, ramp, 0, bodyRamp)
+	m = c.follow(m, hold, bodyRamp, bodyWatch)
+	return m[4] / bodyWatch
+}
+
+// kerbGrip is the mean side force over a (1−cos) bump of the given height.
+func (c *trial) kerbGrip(height float64) float64 {
+	past := kerbLong / float64(windowSpeed)
+	bump := func(t float64) (float64, float64) { return 0, height / 2 * (1 - math.Cos(2*math.Pi*t/past)) }
+	flat := func(float64) (float64, float64) { return 0, 0 }
+	m := c.follow(moment{}, bump, 0, past)
+	m = c.follow(m, flat, past, kerbWatch)
+	return m[4] / kerbWatch
+}
+
+// follow steps the corner from one time to another by the classical
+// Runge-Kutta method, in even steps.
+func (c *trial) follow(m moment, push push, from, to float64) moment {
+	n := math.Ceil((to - from) / c.step)
+	h := (to - from) / n
+	for i := range int(n) {
+		t := from + float64(i)*h
+		k1 := c.rate(&m, push, t)
+		k2 := c.rate(m.moved(&k1, h/2), push, t+h/2)
+		k3 := c.rate(m.moved(&k2, h/2), push, t+h/2)
+		k4 := c.rate(m.moved(&k3, h), push, t+h)
+		for j := range m {
+			m[j] += h / 6 * (k1[j] + 2*(k2[j]+k3[j]) + k4[j])
+		}
+	}
+	return m
+}
+
+// moved is the moment after going on at a rate for h.
+func (m *moment) moved(rate *moment, h float64) *moment {
+	next := *m
+	for j := range next {
+		next[j] += h * rate[j]
+	}
+	return &next
+}
+
+// rate is the time derivative of a moment.
+func (c *trial) rate(m *moment, push push, t float64) moment {
+	load, road := push(t)
+	strut := c.kw*(m[2]-m[0]) + c.damper.force(m[3]-m[1])
+	tyre := max(0, c.weight+c.kt*(road-m[2]))
+	return moment{
+		m[1],
+		(strut - load) / c.ms,
+		m[3],
+		(tyre - c.weight - strut) / c.mu,
+		sideForce(tyre / c.weight),
+	}
+}
