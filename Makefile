@@ -1,0 +1,51 @@
+# The tasks of the project. `make` alone lists them.
+
+SHELL       := /bin/bash
+.SHELLFLAGS := -euo pipefail -c
+
+VERSION  := $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
+FUZZTIME ?= 10s
+
+.PHONY: help demo test fuzz lint bench cover build clean
+
+help: ## list these tasks
+	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-6s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
+
+demo: ## play a paddock day on a private Postgres
+	@.ci/need postgres
+	go run ./cmd/detent demo
+
+test: ## run every test with the race detector, on a real Postgres, then fuzz
+	@.ci/need postgres cc
+	go test -race ./...
+	@$(MAKE) --no-print-directory fuzz
+
+fuzz: ## fuzz every target for FUZZTIME (10s)
+	@packages=$$(grep -rlE '^func Fuzz' --include='*_test.go' . | xargs -r -n 1 dirname | sort -u || true); \
+	for package in $$packages; do \
+	  targets=$$(go test -list '^Fuzz' "$$package" | grep '^Fuzz'); \
+	  for target in $$targets; do \
+	    echo "fuzzing $$package $$target for $(FUZZTIME)"; \
+	    go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) "$$package"; \
+	  done; \
+	done
+
+lint: ## check with vet, staticcheck and gofmt
+	go vet ./...
+	go tool staticcheck ./...
+	@unformatted=$$(gofmt -l .); [ -z "$$unformatted" ] || { printf 'not as gofmt writes it:\n%s\n' "$$unformatted"; exit 1; }
+
+bench: ## run the benchmarks
+	@.ci/need postgres
+	go test -run '^$$' -bench . -benchmem ./...
+
+cover: ## run the tests and tell what share of the statements they reach
+	@.ci/need postgres
+	go test -coverprofile cover.out ./...
+	@go tool cover -func cover.out | tail -n 1
+
+build: ## build the static program bin/detent
+	CGO_ENABLED=0 go build -trimpath -ldflags '-s -w -X main.version=$(VERSION)' -o bin/detent ./cmd/detent
+
+clean: ## remove what the tasks made
+	rm -rf bin cover.out
