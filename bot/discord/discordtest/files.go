@@ -1,0 +1,73 @@
+package discordtest
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+	"time"
+)
+
+// fileLife is how long the address of an attachment works.
+const fileLife = 24 * time.Hour
+
+// storedFile is a file that the platform keeps, with the address it has.
+type storedFile struct {
+	File
+	id, path string
+	expires  time.Time
+}
+
+// newFile gives a file its address; p.mu is held. It can be fetched once it is in p.files.
+func (p *Platform) newFile(file File, channel *Channel, private bool) *storedFile {
+	stored := &storedFile{File: file, id: p.newID(), expires: p.now().Add(fileLife)}
+	folder := "attachments"
+	if private {
+		folder = "ephemeral-attachments"
+	}
+	stored.path = fmt.Sprintf("/%s/%s/%s/%s", folder, channel.ID, stored.id, file.Name)
+	return stored
+}
+
+// json is the file as an attachment object.
+func (f *storedFile) json() map[string]any {
+	query := "?ex=" + strconv.FormatInt(f.expires.Unix(), 16)
+	shown := map[string]any{
+		"id": f.id, "filename": f.Name, "size": len(f.Data), "content_type": f.Type,
+		"url": "https://cdn.discordapp.com" + f.path + query, "proxy_url": "https://media.discordapp.net" + f.path + query,
+	}
+	if f.Size != 0 {
+		shown["size"] = f.Size
+	}
+	if f.URL != "" {
+		shown["url"] = f.URL
+	}
+	if f.Description != "" {
+		shown["description"] = f.Description
+	}
+	return shown
+}
+
+// serveFile is the file host: an address that expired is gone.
+func (p *Platform) serveFile(w http.ResponseWriter, r *http.Request) {
+	fault := p.takeFault(GetFile)
+	if !fault.wait(p, r) {
+		return
+	}
+	p.mu.Lock()
+	stored := p.files[r.PathValue("file")]
+	c := &call{Request: r, route: GetFile}
+	a := answer{status: http.StatusNotFound, raw: []byte("This content is no longer available.")}
+	switch {
+	case fault.answers():
+		a = p.misbehave(c, fault)
+	case stored != nil && stored.path == r.URL.Path && p.now().Before(stored.expires):
+		a = answer{status: http.StatusOK, raw: stored.Data, header: http.Header{"Content-Type": {stored.Type}}}
+	}
+	p.requests = append(p.requests, Request{Route: GetFile, Path: r.URL.Path, At: p.now(), Status: a.status})
+	p.changed.Broadcast()
+	p.mu.Unlock()
+	if fault.drop {
+		panic(http.ErrAbortHandler)
+	}
+	a.write(w)
+}
