@@ -126,10 +126,13 @@ func (g *Gateway) Invalidate(resumable bool) {
 	})
 }
 
-// Close closes every connection with a code; the sessions are over.
+// Close closes every connection with a code; the sessions are over, except
+// after CloseUnknownError.
 func (g *Gateway) Close(code int) {
 	g.each(func(c *connection) {
-		c.end()
+		if code != CloseUnknownError {
+			c.end()
+		}
 		c.close(code)
 	})
 }
@@ -188,7 +191,7 @@ func (g *Gateway) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if err != nil {
 		return // the upgrader has answered
 	}
-	c := &connection{g: g, conn: conn, out: newOutbox()}
+	c := &connection{g: g, conn: conn, out: newOutbox(), written: make(chan struct{})}
 	g.p.mu.Lock()
 	if g.p.closed {
 		g.p.mu.Unlock()

@@ -71,6 +71,7 @@ func (o *outbox) next() (parcel, bool) {
 // write sends what waits, until the client has left or was sent a close code;
 // after that the client has a second to leave by itself.
 func (c *connection) write() {
+	defer close(c.written)
 	for {
 		p, more := c.out.next()
 		switch {

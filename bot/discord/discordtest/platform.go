@@ -11,6 +11,7 @@ package discordtest
 import (
 	"crypto/ed25519"
 	"crypto/rand"
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"strconv"
@@ -132,6 +133,28 @@ func (p *Platform) Advance(d time.Duration) {
 	p.changed.Broadcast()
 }
 
+// Forget drops what was kept of the past (requests, messages, files and
+// interactions that are over), so that a long run does not fill the memory.
+func (p *Platform) Forget() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.requests, p.violations = nil, nil
+	clear(p.messages)
+	clear(p.files)
+	clear(p.nonces)
+	for token, i := range p.interactions {
+		if i.settled() || p.lost(i) {
+			delete(p.interactions, token)
+		}
+	}
+	for _, channel := range p.channels {
+		channel.messages = nil
+	}
+	for _, s := range p.Gateway.sessions {
+		s.events = nil
+	}
+}
+
 func (p *Platform) now() time.Time { return p.clock().Add(p.skew) }
 
 // newID makes an id that is unique here and spreads over shards as real ones do.
@@ -211,5 +234,5 @@ func (r redirect) RoundTrip(request *http.Request) (*http.Response, error) {
 	r.p.mu.Lock()
 	defer r.p.mu.Unlock()
 	r.p.violate(ForeignHost, "asked for %s", request.URL.Host)
-	return nil, &http.ProtocolError{ErrorString: "discordtest: no such host: " + request.URL.Host}
+	return nil, fmt.Errorf("discordtest: no such host: %s", request.URL.Host)
 }

@@ -45,6 +45,7 @@ type connection struct {
 	g       *Gateway
 	conn    *websocket.Conn
 	out     *outbox
+	written chan struct{} // closed when nothing more is written
 	session *session
 }
 
@@ -98,6 +99,7 @@ func (c *connection) leave() {
 	c.g.p.changed.Broadcast()
 	c.g.p.mu.Unlock()
 	c.out.finish()
+	<-c.written
 	c.conn.Close()
 }
 
