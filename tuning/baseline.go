@@ -17,14 +17,46 @@ func Baseline(car Car, weather Weather, sizes Sizes) (Setting, error) {
 		return s, err
 	}
 	for axle := range Axle(Axles) {
-		for _, a := range car.Dampers[axle].Adjusters() {
-			position := startPosition(car, axle, a, weather, sizes)
-			for _, c := range axle.Corners() {
-				s[c][a] = position
-			}
+		for _, m := range AxleStart(car, axle, weather, sizes) {
+			s[m.Corner][m.Adjuster] = m.To
 		}
 	}
 	return s, nil
+}
+
+// AxleStart returns where the dampers of one axle start, as moves from the
+// unknown (From is -1).
+func AxleStart(car Car, axle Axle, weather Weather, sizes Sizes) []Move {
+	var start []Move
+	for _, c := range axle.Corners() {
+		for _, a := range car.Dampers[axle].Adjusters() {
+			start = append(start, Move{c, a, -1, startPosition(car, axle, a, weather, sizes)})
+		}
+	}
+	return start
+}
+
+// BaselineRules lists, in words, the rules that shaped a car's baseline.
+func BaselineRules(car Car, weather Weather) []string {
+	rules := []string{"Starts soft: just below the middle of each range."}
+	for axle := range Axle(Axles) {
+		switch {
+		case car.Drive != FourDrive && car.Driven(axle):
+			rules = append(rules, "The driven "+axle.String()+" is one step softer, to find grip.")
+		case car.Drive == FourDrive && torqueShare(car, axle) >= torqueBias:
+			rules = append(rules, "The "+axle.String()+" takes most of the torque: one click softer.")
+		}
+	}
+	if weather == Wet {
+		rules = append(rules, "Wet: one step softer everywhere.")
+	}
+	if car.Tyre == Slick && car.Aero == HighAero {
+		rules = append(rules, "Slicks with real downforce: one step stiffer everywhere.")
+	}
+	if car.Use == RoadAndTrackUse {
+		rules = append(rules, "Also driven on the road: bump one click softer.")
+	}
+	return rules
 }
 
 // startPosition adds up the rules for one adjuster and holds the sum inside

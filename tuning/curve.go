@@ -185,3 +185,16 @@ func forceAt(run []sample, v unit.Speed, force func(sample) unit.Force) unit.For
 	part := unit.Force((v - a.speed) / (b.speed - a.speed))
 	return max(0, force(a)+(force(b)-force(a))*part)
 }
+
+// Fits returns a Problem when the table has a click that no adjuster of the
+// damper reaches.
+func (t *ForceTable) Fits(d Damper) error {
+	most := 0
+	for _, a := range d.Adjusters() {
+		most = max(most, d.Range[a])
+	}
+	if last := t.Clicks[len(t.Clicks)-1]; last > most {
+		return Problemf(Invalid, "The force table goes to click %d, but this damper has %d clicks: count from full soft, or correct /damper fit.", last, most)
+	}
+	return nil
+}

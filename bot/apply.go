@@ -1,0 +1,146 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+
+	"detent/tuning"
+)
+
+func applyCommands() []Command {
+	return []Command{{Name: "apply", Help: "Record that you turned what an advice said", Private: true, Writes: true, Answer: apply, Options: []Option{
+		{Name: "advice", Help: "the number of the advice", Kind: Whole, Required: true, Min: 1, Max: 1 << 52},
+		{Name: "remedy", Help: "which of its remedies, the first when not said", Kind: Whole, Min: 1, Max: 99},
+	}}}
+}
+
+func apply(ctx context.Context, call Call) (Reply, error) {
+	given, err := call.Book.Given(ctx, call.owner(), int64(call.Args.Whole("advice")))
+	if err != nil {
+		return Reply{}, err
+	}
+	number := max(1, call.Args.Whole("remedy"))
+	if number > len(given.Advice.Remedies) {
+		return Reply{}, tuning.Problemf(tuning.Invalid, "Advice %d has %s: name one of them.", given.Advice.ID, count(len(given.Advice.Remedies), "remedy", "remedies"))
+	}
+	c, err := caseOf(ctx, call.Book, call.owner(), given.Advice.Car)
+	if err != nil {
+		return Reply{}, err
+	}
+	remedy := given.Advice.Remedies[number-1]
+	switch {
+	case given.Applied == number && standsAfter(c.Setting, remedy.Moves):
+		return Reply{Title: "Already noted: " + sayRemedy(c.Car, remedy), Text: "It counts once, however often you press.", Corners: standing(c.Car, c.Setting)}, nil
+	case given.Applied != 0 || c.Setting != given.Setting:
+		return stale(ctx, call, c, given.Advice)
+	}
+	complaint := given.Advice.Complaint
+	change := tuning.Change{At: call.now(), By: call.owner(), Reason: remedy.Reason(), Advice: given.Advice.ID, Remedy: number,
+		Undoes: remedy.Undoes, Moves: remedy.Moves}
+	if complaint.What != "" {
+		change.Complaint = &complaint
+	}
+	if change, err = call.Book.Record(ctx, c.Car, change); err != nil {
+		return Reply{}, err
+	}
+	if err := call.Book.Applied(ctx, given.Advice.ID, number, change.ID); err != nil {
+		return Reply{}, err
+	}
+	return changed(c, change, "Noted"), nil
+}
+
+// caseOf reads the case of a car that is known by its number.
+func caseOf(ctx context.Context, book interface {
+	Garage
+	Diary
+}, owner string, id int64) (tuning.Case, error) {
+	cars, err := book.Cars(ctx, owner)
+	if err != nil {
+		return tuning.Case{}, err
+	}
+	for _, car := range cars {
+		if car.ID == id {
+			return book.Case(ctx, owner, car.Name)
+		}
+	}
+	return tuning.Case{}, tuning.Problemf(tuning.NotFound, "That car is not in your garage any more.")
+}
+
+// standsAfter tells whether a setting is where the moves end.
+func standsAfter(at tuning.Setting, moves []tuning.Move) bool {
+	for _, m := range moves {
+		if at[m.Corner][m.Adjuster] != m.To {
+			return false
+		}
+	}
+	return true
+}
+
+// stale refuses an advice whose clicks have moved since, says why, and gives a
+// fresh answer to the same question.
+func stale(ctx context.Context, call Call, c tuning.Case, advice tuning.Advice) (Reply, error) {
+	var fresh Reply
+	var err error
+	if advice.Complaint.What == "" {
+		fresh, err = giveBaseline(ctx, call, c, advice.Complaint.Weather)
+	} else {
+		fresh, err = giveAdvice(ctx, call, c, advice.Complaint)
+	}
+	if err != nil {
+		return Reply{}, err
+	}
+	why := "the clicks have moved since"
+	if len(c.History.Changes) > 0 {
+		last := c.History.Changes[0]
+		why = fmt.Sprintf("the clicks have moved since (%s)", sayMoves(c.Car, moved(last.Moves)))
+	}
+	say := fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed; here is a fresh answer.", advice.ID, why)
+	fresh.Notes = append([]string{"The fresh answer: " + fresh.Title + "."}, fresh.Notes...)
+	fresh.Title = say
+	fresh.Problem = &Trouble{Kind: tuning.Conflict, Say: say}
+	return fresh, nil
+}
+
+// moved leaves out the moves that go nowhere.
+func moved(moves []tuning.Move) []tuning.Move {
+	var out []tuning.Move
+	for _, m := range moves {
+		if m.From != m.To {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// changed says a change that was recorded, and what can follow it.
+func changed(c tuning.Case, change tuning.Change, word string) Reply {
+	at := after(c.Setting, change.Moves)
+	reply := Reply{
+		Title: word + ": the clicks are as they were", Corners: standing(c.Car, at),
+		Text:     "Run a few laps at reduced pace first, then say how it felt with /feel.",
+		Cautions: cautionWords(tuning.BaselineCautions(c.Car, change.Moves)),
+		Actions:  []Action{{"Take it back", aim("/undo", c.Car)}, {"What did I change", aim("/log", c.Car)}},
+	}
+	if turned := moved(change.Moves); len(turned) > 0 {
+		reply.Title = word + ": " + sayMoves(c.Car, turned)
+	} else if change.Reason == tuning.ByBaseline {
+		reply.Title = word + ": " + c.Car.Name + " stands at its start"
+	}
+	return reply
+}
+
+// after is the setting once moves are made; the book has checked them.
+func after(at tuning.Setting, moves []tuning.Move) tuning.Setting {
+	for _, m := range moves {
+		at[m.Corner][m.Adjuster] = m.To
+	}
+	return at
+}
+
+// count says a number of things: "1 remedy", "2 remedies".
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

@@ -1,0 +1,72 @@
+package bot
+
+import (
+	"context"
+	"strings"
+
+	"detent/tuning"
+)
+
+func baselineCommands() []Command {
+	return []Command{{Name: "baseline", Help: "Where to start with the adjusters", Writes: true,
+		Options: []Option{carOption, weatherOption}, Answer: baseline}}
+}
+
+func baseline(ctx context.Context, call Call) (Reply, error) {
+	c, err := call.theCase(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	return giveBaseline(ctx, call, c, weatherOf(call.Args))
+}
+
+// giveBaseline keeps the start as an advice, so that a button can set it, and
+// shows it.
+func giveBaseline(ctx context.Context, call Call, c tuning.Case, weather tuning.Weather) (Reply, error) {
+	start, err := tuning.Baseline(c.Car, weather, call.Club.Sizes)
+	if err != nil {
+		return Reply{}, err
+	}
+	moves := c.Setting.Across(start, c.Car)
+	advice, err := call.Book.SaveAdvice(ctx, tuning.Advice{
+		Car:       c.Car.ID,
+		Complaint: tuning.Complaint{Weather: weather},
+		Remedies:  []tuning.Remedy{{Kind: tuning.ReturnBaseline, Why: "The start.", Confidence: tuning.CommonPractice, Moves: moves}},
+	}, c.Setting)
+	if err != nil {
+		return Reply{}, err
+	}
+	reply := Reply{
+		Title:    "Start " + c.Car.Name + " here",
+		Text:     sayAt(c.Car, start),
+		Corners:  cornersOf(c.Car, moves),
+		Notes:    tuning.BaselineRules(c.Car, weather),
+		Cautions: cautionWords(tuning.BaselineCautions(c.Car, moves)),
+	}
+	if c.History.ChecksDue {
+		reply.First = tuning.Checks
+	}
+	turns := c.Setting.Toward(start, c.Car)
+	switch {
+	case c.History.Unrecorded:
+		reply.Text += "\nGo gently to the stop, count out, and press when all are set."
+	case len(turns) == 0:
+		reply.Text += "\nIt stands there already."
+		return reply, nil
+	default:
+		reply.Text += "\nFrom where it stands: " + sayMoves(c.Car, turns) + "."
+	}
+	reply.Actions = []Action{{"These are set now", applyLine(advice.ID, 1)}}
+	if weather == tuning.Dry {
+		reply.Actions = append(reply.Actions, Action{"If it is wet", aim("/baseline weather:wet", c.Car)})
+	}
+	return reply, nil
+}
+
+// tellWeather adds the weather to a sentence when it is wet.
+func tellWeather(s string, w tuning.Weather) string {
+	if w == tuning.Wet {
+		return strings.TrimSuffix(s, ".") + ", in the wet."
+	}
+	return s
+}

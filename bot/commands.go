@@ -1,0 +1,55 @@
+package bot
+
+import (
+	"detent/tuning"
+	"detent/tuning/unit"
+)
+
+// Commands lists every line that can be asked, in the order /help shows them.
+func Commands() []Command {
+	var all []Command
+	for _, of := range [][]Command{
+		carCommands(), damperCommands(), baselineCommands(), symptomCommands(), applyCommands(),
+		clicksCommands(), undoCommands(), logCommands(), feelCommands(), sweepCommands(),
+		meCommands(), helpCommands(),
+	} {
+		all = append(all, of...)
+	}
+	return all
+}
+
+// The options that several commands share.
+var (
+	carOption = Option{Name: "car", Help: "the car, when it is not the main one", Source: FromCars}
+
+	weatherOption = Option{Name: "weather", Help: "the weather, dry when not said", Kind: Choice,
+		Choices: []string{string(tuning.Dry), string(tuning.Wet)}}
+
+	axleWords = []string{"front", "rear"}
+	yesNo     = []string{"yes", "no"}
+)
+
+func weatherOf(a Args) tuning.Weather {
+	if w := a.Text("weather"); w != "" {
+		return tuning.Weather(w)
+	}
+	return tuning.Dry
+}
+
+// measure declares a quantity with a unit.
+func measure(name, help string, of unit.Dimension) Option {
+	return Option{Name: name, Help: help, Kind: Quantity, Of: of}
+}
+
+// axleOf reads an axle option, nil when not given.
+func axleOf(a Args) *tuning.Axle {
+	axle := tuning.Front
+	switch a.Text("axle") {
+	case "front":
+	case "rear":
+		axle = tuning.Rear
+	default:
+		return nil
+	}
+	return &axle
+}

@@ -1,0 +1,121 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"detent/tuning"
+)
+
+func feelCommands() []Command {
+	mark := func(where string) Option {
+		return Option{Name: where, Help: "balance on " + where + ": -3 pushes wide, 0 neutral, +3 comes round", Kind: Whole, Min: -3, Max: 3}
+	}
+	return []Command{{Name: "feel", Help: "Record how the car felt", Private: true, Writes: true, Answer: feel, Options: []Option{
+		{Name: "grip", Help: "grip, 1 none to 10 the most it has had", Kind: Whole, Required: true, Min: 1, Max: 10},
+		mark("entry"), mark("mid"), mark("exit"),
+		{Name: "hop", Help: "did it hop over bumps", Kind: Choice, Choices: yesNo},
+		{Name: "better", Help: "against the run before the last change", Kind: Choice, Choices: []string{"yes", "no", "same"}},
+		{Name: "lap", Help: "the lap time", Kind: Lap},
+		{Name: "notes", Help: "in your own words"},
+		carOption,
+	}}}
+}
+
+func feel(ctx context.Context, call Call) (Reply, error) {
+	c, err := call.theCase(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	a := call.Args
+	f := tuning.Feel{
+		Car: c.Car.ID, Person: call.owner(), At: call.now(), Grip: a.Whole("grip"),
+		Entry: a.Mark("entry"), Mid: a.Mark("mid"), Exit: a.Mark("exit"), Hop: a.Yes("hop"),
+		Better: tuning.Better(a.Text("better")), Lap: a.Duration("lap"), Notes: strings.TrimSpace(a.Text("notes")),
+	}
+	if err := f.Validate(); err != nil {
+		return Reply{}, err
+	}
+	if _, err = call.Book.SaveFeel(ctx, f); err != nil {
+		return Reply{}, err
+	}
+	return sayFeel(c, f), nil
+}
+
+// sayFeel says a feel back and offers what follows from it.
+func sayFeel(c tuning.Case, f tuning.Feel) Reply {
+	reply := Reply{Title: fmt.Sprintf("Noted: grip %d of 10", f.Grip), Text: "For " + c.Car.Name + feelDetails(f) + "."}
+	if word := tuning.Fault(f.Notes); word != "" {
+		reply.Title = "Stop: have it inspected"
+		reply.Notes = []string{fmt.Sprintf("Your notes say %q. That is a fault, not a set-up: no clicks until it has been looked at.", word)}
+		reply.Cautions = cautionWords([]tuning.Caution{tuning.Broken})
+		return reply
+	}
+	switch f.Better {
+	case tuning.BetterNo:
+		reply.Notes = []string{"Worse than before: the last change may come back."}
+		reply.Actions = append(reply.Actions, Action{"Take the change back", aim("/undo", c.Car)})
+	case tuning.BetterSame:
+		reply.First = tuning.Checks
+	}
+	for _, m := range []struct {
+		where tuning.Where
+		mark  *int
+	}{{tuning.Entry, f.Entry}, {tuning.Mid, f.Mid}, {tuning.Exit, f.Exit}} {
+		if what := complaintOf(m.mark); what != "" {
+			reply.Actions = append(reply.Actions, Action{fmt.Sprintf("Cure the %s on %s", what, m.where),
+				aim(fmt.Sprintf("/symptom what:%s where:%s", what, m.where), c.Car)})
+		}
+	}
+	if f.Hop != nil && *f.Hop {
+		reply.Actions = append(reply.Actions, Action{"Cure the hop", aim("/symptom what:hops", c.Car)})
+	}
+	return reply
+}
+
+// complaintOf turns a balance mark into a complaint worth curing.
+func complaintOf(mark *int) tuning.What {
+	switch {
+	case mark == nil || *mark == 0:
+		return ""
+	case *mark < 0:
+		return tuning.Understeer
+	}
+	return tuning.Oversteer
+}
+
+func feelDetails(f tuning.Feel) string {
+	var parts []string
+	for _, m := range []struct {
+		where string
+		mark  *int
+	}{{"entry", f.Entry}, {"mid", f.Mid}, {"exit", f.Exit}} {
+		if m.mark != nil {
+			parts = append(parts, fmt.Sprintf("%s %+d", m.where, *m.mark))
+		}
+	}
+	if f.Hop != nil {
+		parts = append(parts, map[bool]string{true: "hops", false: "no hop"}[*f.Hop])
+	}
+	switch f.Better {
+	case tuning.BetterYes:
+		parts = append(parts, "better than before")
+	case tuning.BetterNo:
+		parts = append(parts, "worse than before")
+	case tuning.BetterSame:
+		parts = append(parts, "the same as before")
+	}
+	if f.Lap > 0 {
+		parts = append(parts, "lap "+sayLap(f.Lap))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(parts, ", ")
+}
+
+func sayLap(d time.Duration) string {
+	return fmt.Sprintf("%d:%06.3f", int(d.Minutes()), (d % time.Minute).Seconds())
+}

@@ -1,0 +1,63 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"detent/tuning"
+)
+
+func helpCommands() []Command {
+	return []Command{{Name: "help", Help: "The lines, or one of them in full", Private: true, Answer: help, Options: []Option{
+		{Name: "command", Help: "the line to explain, for example symptom"}}}}
+}
+
+func help(_ context.Context, call Call) (Reply, error) {
+	if name := call.Args.Text("command"); name != "" {
+		return helpOn(name)
+	}
+	var lines []string
+	for _, c := range Commands() {
+		if call.Ask.Who.Role.Allows(c.Role) {
+			lines = append(lines, fmt.Sprintf("/%s: %s", c.Name, c.Help))
+		}
+	}
+	return Reply{
+		Title: "Start soft, one change at a time, write it down",
+		Text:  "First: /car add, /damper fit, /baseline. At the track: /symptom, then /feel. Lost: /log and /undo.",
+		Notes: append(lines,
+			"The vehicle model has no yaw, tyre lag or driver in it: it compares settings of one car and promises no lap time.",
+			"What is kept about you, and how to have it handed over or removed: /me show."),
+		Cautions: cautionWords([]tuning.Caution{tuning.Closed}),
+	}, nil
+}
+
+// helpOn explains one line, or each line under one word.
+func helpOn(name string) (Reply, error) {
+	name = strings.TrimPrefix(strings.TrimSpace(strings.ToLower(name)), "/")
+	var notes []string
+	for _, c := range Commands() {
+		if c.Name != name && !strings.HasPrefix(c.Name, name+" ") {
+			continue
+		}
+		notes = append(notes, c.Help+": "+c.Usage())
+		for _, o := range c.Options {
+			note := o.Name + ": " + o.Help
+			if o.Kind == Choice {
+				note += " (" + orList(o.Choices) + ")"
+			}
+			notes = append(notes, note)
+		}
+	}
+	if name == "symptom" {
+		for _, w := range tuning.Whats {
+			notes = append(notes, string(w.What)+": "+w.Means)
+		}
+	}
+	if len(notes) == 0 {
+		_, err := find(Commands(), strings.Fields(name))
+		return Reply{}, err
+	}
+	return Reply{Title: "/" + name, Text: notes[0], Notes: notes[1:]}, nil
+}

@@ -1,0 +1,144 @@
+package bot
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"detent/tuning"
+	"detent/tuning/unit"
+)
+
+// Kind is what sort of value an option takes.
+type Kind int
+
+// The kinds of option.
+const (
+	Text      Kind = iota // any words
+	Choice                // one of Choices
+	Whole                 // a whole number from Min to Max
+	Quantity              // a number with a unit, of the dimension Of
+	Lap                   // a lap time, 1:23.4
+	Upload                // a file
+	Moment                // a local date and time, 2026-05-16 09:00
+	TimeOfDay             // a time of day, 21:00
+	Length                // a length of time, 3h or 90m
+)
+
+// Source is where the suggestions for a free value come from.
+type Source string
+
+// The sources of suggestions.
+const (
+	NoSource   Source = ""
+	FromCars   Source = "cars"   // the member's own cars
+	FromEvents Source = "events" // the club's events to come
+	FromPlaces Source = "places" // positions, in the member's own counting
+	FromZones  Source = "zones"
+)
+
+// Option declares one option of a command.
+type Option struct {
+	Name     string
+	Help     string
+	Required bool
+	Kind     Kind
+	Choices  []string       // for Choice
+	Min, Max int            // for Whole
+	Of       unit.Dimension // for Quantity
+	Zero     bool           // a Quantity of zero means something
+	Source   Source
+}
+
+// decode reads what was typed for the option. The value is a string, int,
+// float64 (SI), time.Duration or, for a moment, time.Time without a zone yet.
+func (o Option) decode(text string, imperial bool) (any, error) {
+	switch o.Kind {
+	case Choice:
+		return o.choice(text)
+	case Whole:
+		n, err := strconv.Atoi(strings.TrimPrefix(strings.TrimSpace(text), "+"))
+		if err != nil || n < o.Min || n > o.Max {
+			return nil, tuning.Problemf(tuning.Invalid, "%s takes a whole number from %d to %d; %q is not one.", o.Name, o.Min, o.Max, text)
+		}
+		return n, nil
+	case Quantity:
+		v, err := unit.Read(o.Of, text, imperial)
+		if err != nil {
+			return nil, tuning.Problemf(tuning.Invalid, "%s: %s.", o.Name, err)
+		}
+		if v == 0 && !o.Zero {
+			return nil, tuning.Problemf(tuning.Invalid, "%s cannot be zero: leave it out when it is not known.", o.Name)
+		}
+		return v, nil
+	case Lap:
+		return lapTime(text)
+	case Moment:
+		return moment(o.Name, text)
+	case TimeOfDay:
+		t, err := time.Parse("15:04", text)
+		if err != nil {
+			return nil, tuning.Problemf(tuning.Invalid, "%s takes a time of day, for example 21:30.", o.Name)
+		}
+		return time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute, nil
+	case Length:
+		d, err := time.ParseDuration(text)
+		if err != nil || d < 0 || d > 7*24*time.Hour {
+			return nil, tuning.Problemf(tuning.Invalid, "%s takes a length of time up to 168h, for example 3h or 90m.", o.Name)
+		}
+		return d, nil
+	}
+	return text, nil
+}
+
+func (o Option) choice(text string) (any, error) {
+	word := strings.ToLower(strings.TrimSpace(text))
+	for _, c := range o.Choices {
+		if strings.ToLower(c) == word {
+			return c, nil
+		}
+	}
+	if alias, ok := aliases[word]; ok && slices.Contains(o.Choices, alias) {
+		return alias, nil
+	}
+	return nil, tuning.Problemf(tuning.Invalid, "%s cannot be %q%s. It takes %s.", o.Name, text, didYouMean(word, o.Choices), orList(o.Choices))
+}
+
+// aliases are other words of the trade for a choice.
+var aliases = map[string]string{
+	"compression": "bump", "low-compression": "low-bump", "high-compression": "high-bump",
+	"damp": "wet", "four-wheel": "four", "push": "understeer", "loose": "oversteer",
+	"1": "one", "2": "two", "3": "three", "4": "four", "y": "yes", "n": "no",
+}
+
+func lapTime(text string) (any, error) {
+	bad := tuning.Problemf(tuning.Invalid, "Give the lap time as minutes and seconds, for example lap:1:23.4; %q is not one.", text)
+	minutes, seconds, ok := strings.Cut(text, ":")
+	if !ok {
+		minutes, seconds = "0", text
+	}
+	m, err := strconv.Atoi(minutes)
+	if err != nil || m < 0 || m > 59 {
+		return nil, bad
+	}
+	s, err := strconv.ParseFloat(seconds, 64)
+	if err != nil || !(s >= 0 && s < 60) || m == 0 && s == 0 {
+		return nil, bad
+	}
+	return time.Duration(m)*time.Minute + time.Duration(s*1000+0.5)*time.Millisecond, nil
+}
+
+// momentLayouts are the ways to type a local date and time.
+var momentLayouts = []string{"2006-01-02 15:04", "2006-01-02T15:04", "2 Jan 2006 15:04", "2 January 2006 15:04"}
+
+// moment reads a local date and time; the zone is the club's and is settled
+// later, so UTC stands in for it.
+func moment(name, text string) (any, error) {
+	for _, layout := range momentLayouts {
+		if t, err := time.Parse(layout, strings.TrimSpace(text)); err == nil {
+			return t, nil
+		}
+	}
+	return nil, tuning.Problemf(tuning.Invalid, "%s takes a date and a time of the club, for example %s:\"2026-05-16 09:00\".", name, name)
+}

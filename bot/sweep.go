@@ -1,0 +1,186 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+
+	"detent/tuning"
+)
+
+func sweepCommands() []Command {
+	return []Command{
+		{Name: "sweep start", Help: "Begin the grip search: all four bump stiffer, a step a run", Private: true, Writes: true,
+			Options: []Option{carOption, weatherOption}, Answer: startSweep},
+		{Name: "sweep run", Help: "Say how the run of the search went", Private: true, Writes: true, Answer: runSweep, Options: []Option{
+			{Name: "hop", Help: "did it begin to hop over bumps", Kind: Choice, Required: true, Choices: yesNo},
+			{Name: "grip", Help: "grip, 1 to 10", Kind: Whole, Min: 1, Max: 10},
+			carOption, weatherOption,
+		}},
+		{Name: "sweep stop", Help: "End the grip search where it stands", Private: true, Writes: true,
+			Options: []Option{carOption, weatherOption}, Answer: stopSweep},
+	}
+}
+
+func startSweep(ctx context.Context, call Call) (Reply, error) {
+	c, err := call.theCase(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := c.Car.Fitted(); err != nil {
+		return Reply{}, err
+	}
+	weather := weatherOf(call.Args)
+	switch running, err := call.Book.Search(ctx, c.Car, weather); {
+	case err == nil:
+		return Reply{}, tuning.Problemf(tuning.Conflict, "A %s search on %s is under way after %s: go on with /sweep run, or end it with /sweep stop.",
+			weather, c.Car.Name, count(len(running.Runs), "run", "runs"))
+	case tuning.KindOf(err) != tuning.NotFound:
+		return Reply{}, err
+	}
+	search := tuning.Search{Car: c.Car.ID, Weather: weather, Started: call.now()}
+	moves, _, err := search.Step(c.Car, c.Setting, false, call.Club.Sizes)
+	if err != nil {
+		return Reply{}, err
+	}
+	if search, err = call.Book.SaveSearch(ctx, search); err != nil {
+		return Reply{}, err
+	}
+	reply := Reply{
+		Title:    "Grip search begun: run as it stands first",
+		Text:     tellWeather("Drive a few laps, then say whether it hops. While it does not, all four bump go a step stiffer each run.", weather),
+		Corners:  standing(c.Car, c.Setting),
+		Cautions: cautionWords(tuning.BaselineCautions(c.Car, moves)),
+		Actions:  searchActions(c.Car, search),
+	}
+	if start, err := tuning.Baseline(c.Car, weather, call.Club.Sizes); err == nil && start != c.Setting {
+		reply.Notes = append(reply.Notes, "It does not stand at its start, and the search keeps the split between front and rear as it is now; /baseline shows the start.")
+	}
+	if c.History.ChecksDue {
+		reply.First = tuning.Checks
+	}
+	reply.Notes = append(reply.Notes, standingNotes(c)...)
+	return reply, nil
+}
+
+func searchActions(car tuning.Car, s tuning.Search) []Action {
+	tail := ""
+	if s.Weather == tuning.Wet {
+		tail = " weather:wet"
+	}
+	return []Action{
+		{"No hop", aim("/sweep run hop:no"+tail, car)},
+		{"It hops", aim("/sweep run hop:yes"+tail, car)},
+		{"End the search", aim("/sweep stop"+tail, car)},
+	}
+}
+
+// underWay finds the case and the search that a line is about.
+func underWay(ctx context.Context, call Call) (tuning.Case, tuning.Search, error) {
+	c, err := call.theCase(ctx)
+	if err != nil {
+		return c, tuning.Search{}, err
+	}
+	weather := weatherOf(call.Args)
+	search, err := call.Book.Search(ctx, c.Car, weather)
+	if tuning.KindOf(err) == tuning.NotFound {
+		err = tuning.Problemf(tuning.NotFound, "No %s search is under way on %s: begin one with /sweep start.", weather, c.Car.Name)
+	}
+	return c, search, err
+}
+
+func runSweep(ctx context.Context, call Call) (Reply, error) {
+	c, search, err := underWay(ctx, call)
+	if err != nil {
+		return Reply{}, err
+	}
+	hop := *call.Args.Yes("hop")
+	moves, end, err := search.Step(c.Car, c.Setting, hop, call.Club.Sizes)
+	if err != nil {
+		return Reply{}, err
+	}
+	if len(moves) > 0 {
+		if _, err := call.Book.Record(ctx, c.Car, tuning.Change{At: call.now(), By: call.owner(), Reason: tuning.BySearch, Moves: moves}); err != nil {
+			return Reply{}, err
+		}
+	}
+	run := tuning.Run{At: call.now(), Hop: hop, Grip: call.Args.Whole("grip")}
+	if len(moves) > 0 {
+		run.Clicks = moves[0].To - moves[0].From
+	}
+	search.Runs = append(search.Runs, run)
+	if end != "" {
+		search.Why, search.Stopped = end, call.now()
+	}
+	if search, err = call.Book.SaveSearch(ctx, search); err != nil {
+		return Reply{}, err
+	}
+	return saySearch(c, search, moves), nil
+}
+
+// saySearch says what follows a run of the search.
+func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) Reply {
+	now := after(c.Setting, moves)
+	reply := Reply{
+		Title:    sayMoves(c.Car, moves),
+		Corners:  cornersOf(c.Car, c.Setting.Across(now, c.Car)),
+		Cautions: cautionWords(tuning.BaselineCautions(c.Car, moves)),
+	}
+	runs := fmt.Sprintf("Run %d of the %s search on %s", len(s.Runs), s.Weather, c.Car.Name)
+	switch s.Why {
+	case tuning.EndHop:
+		reply.Text = runs + ". It hops, so that was too far: back off, and this is the peak. The search is over."
+		if len(moves) == 0 {
+			reply.Title = "It hops, and no click is left to back off"
+			reply.Text = runs + ". The search is over: look at springs, tyres and pressures first."
+		}
+	case tuning.EndStop:
+		reply.Title = "The stop is reached: the search ends here"
+		reply.Text = runs + ". An adjuster has no click left and the car does not hop: the peak is not inside its range."
+	default:
+		reply.Text = runs + ". Turn that, run again, then say whether it hops."
+		reply.Actions = searchActions(c.Car, s)
+	}
+	if s.Why != "" {
+		reply.Actions = []Action{{"How did it feel", aim("/feel", c.Car)}, {"Where do the clicks stand", aim("/clicks show", c.Car)}}
+	}
+	reply.Notes = searchNotes(s)
+	return reply
+}
+
+// searchNotes lists what the driver said after each run.
+func searchNotes(s tuning.Search) []string {
+	var notes []string
+	for i, r := range s.Runs {
+		note := fmt.Sprintf("Run %d: no hop", i+1)
+		if r.Hop {
+			note = fmt.Sprintf("Run %d: hops", i+1)
+		}
+		if r.Grip > 0 {
+			note += fmt.Sprintf(", grip %d", r.Grip)
+		}
+		switch {
+		case r.Clicks > 0:
+			note += fmt.Sprintf("; then %d stiffer", r.Clicks)
+		case r.Clicks < 0:
+			note += fmt.Sprintf("; then %d softer", -r.Clicks)
+		}
+		notes = append(notes, note+".")
+	}
+	return notes
+}
+
+func stopSweep(ctx context.Context, call Call) (Reply, error) {
+	c, search, err := underWay(ctx, call)
+	if err != nil {
+		return Reply{}, err
+	}
+	search.Why, search.Stopped = tuning.EndDriver, call.now()
+	if search, err = call.Book.SaveSearch(ctx, search); err != nil {
+		return Reply{}, err
+	}
+	return Reply{
+		Title:   "Search ended: you ended it after " + count(len(search.Runs), "run", "runs"),
+		Text:    fmt.Sprintf("%s stands %s stiffer than where the search began.", c.Car.Name, count(search.Moved(), "click", "clicks")),
+		Corners: standing(c.Car, c.Setting), Notes: searchNotes(search),
+	}, nil
+}

@@ -1,0 +1,105 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"detent/tuning"
+)
+
+func symptomCommands() []Command {
+	var whats []string
+	for _, w := range tuning.Whats {
+		whats = append(whats, string(w.What))
+	}
+	return []Command{{Name: "symptom", Help: "What to turn when the car does not do what you want", Writes: true, Answer: symptom, Options: []Option{
+		{Name: "what", Help: "what the car does", Kind: Choice, Required: true, Choices: whats},
+		{Name: "where", Help: "where in the corner", Kind: Choice, Choices: []string{string(tuning.Entry), string(tuning.Mid), string(tuning.Exit)}},
+		{Name: "axle", Help: "which end, for packs-down and bottoms", Kind: Choice, Choices: axleWords},
+		weatherOption, carOption,
+	}}}
+}
+
+func symptom(ctx context.Context, call Call) (Reply, error) {
+	c, err := call.theCase(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	return giveAdvice(ctx, call, c, tuning.Complaint{
+		What: tuning.What(call.Args.Text("what")), Where: tuning.Where(call.Args.Text("where")),
+		Axle: axleOf(call.Args), Weather: weatherOf(call.Args),
+	})
+}
+
+// giveAdvice judges a complaint, keeps the advice so that a button can name
+// it, and shows it.
+func giveAdvice(ctx context.Context, call Call, c tuning.Case, complaint tuning.Complaint) (Reply, error) {
+	advice, err := tuning.Advise(c.Car, c.Setting, complaint, c.History, call.Club.Sizes)
+	if err != nil {
+		return Reply{}, err
+	}
+	if advice, err = call.Book.SaveAdvice(ctx, advice, c.Setting); err != nil {
+		return Reply{}, err
+	}
+	return sayAdvice(c, advice), nil
+}
+
+// sayAdvice shows an advice: the first remedy's action first.
+func sayAdvice(c tuning.Case, advice tuning.Advice) Reply {
+	reply := Reply{
+		First: advice.First, Notes: advice.Notes, Cautions: cautionWords(advice.Cautions),
+	}
+	for i, r := range advice.Remedies {
+		reply.Remedies = append(reply.Remedies, Remedy{
+			Rank: i + 1, Say: sayRemedy(c.Car, r), Why: r.Why, Watch: r.Watch, Confidence: string(r.Confidence),
+			Corners: cornersOf(c.Car, r.Moves), Apply: applyLine(advice.ID, i+1),
+		})
+	}
+	about := c.Car.Name + ", " + sayComplaint(advice.Complaint)
+	if len(reply.Remedies) == 0 {
+		reply.Title = "No clicks for this"
+		reply.Text = upper(about) + ". " + strings.Join(advice.Notes, " ")
+		reply.Notes = nil
+		return reply
+	}
+	best := reply.Remedies[0]
+	reply.Title = best.Say
+	reply.Text = fmt.Sprintf("%s. %s\nWatch for %s.", upper(about), best.Why, best.Watch)
+	if best.Confidence == string(tuning.WeakerPractice) {
+		reply.Text += " The trade is less sure of this one."
+	}
+	reply.Text += "\nOne change at a time; your own feel decides."
+	for i, r := range reply.Remedies {
+		label := "Done: " + r.short()
+		if i > 0 {
+			label = "Instead: " + r.short()
+		}
+		reply.Actions = append(reply.Actions, Action{label, r.Apply})
+	}
+	return reply
+}
+
+// sayRemedy says a remedy's action in one line.
+func sayRemedy(car tuning.Car, r tuning.Remedy) string {
+	switch r.Kind {
+	case tuning.TakeBack:
+		return "Take the last change back: " + sayMoves(car, r.Moves)
+	case tuning.HalfBack:
+		return "Half back: " + sayMoves(car, r.Moves)
+	case tuning.ReturnBaseline:
+		return "Back to the start: " + sayMoves(car, r.Moves)
+	}
+	return sayMoves(car, r.Moves)
+}
+
+// short is a remedy small enough for a button.
+func (r Remedy) short() string {
+	head, _, _ := strings.Cut(r.Say, ":")
+	head, _, _ = strings.Cut(head, ", both")
+	return head
+}
+
+func applyLine(advice int64, remedy int) string {
+	return fmt.Sprintf("/apply advice:%d remedy:%d", advice, remedy)
+}

@@ -1,0 +1,129 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"detent/tuning"
+)
+
+// sayMoves says moves as a person would call them across a paddock:
+// "Front rebound 2 stiffer, both sides: 10 → 8 from hard".
+func sayMoves(car tuning.Car, moves []tuning.Move) string {
+	var parts []string
+	for _, g := range groups(car, moves) {
+		parts = append(parts, g.say(car))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// group is moves that can be said in one breath.
+type group struct {
+	place string // "Front", "All four", "FL"
+	sides string // ", both sides" where that needs saying
+	first tuning.Move
+}
+
+// groups folds moves that do the same: the two sides of an axle, and the two
+// axles when their dampers and positions are alike.
+func groups(car tuning.Car, moves []tuning.Move) []group {
+	var out []group
+	for a := range tuning.Adjuster(tuning.Adjusters) {
+		var at [tuning.Corners]*tuning.Move
+		for i, m := range moves {
+			if m.Adjuster == a && m.From != m.To {
+				at[m.Corner] = &moves[i]
+			}
+		}
+		out = append(out, fold(car, at)...)
+	}
+	return out
+}
+
+func fold(car tuning.Car, at [tuning.Corners]*tuning.Move) []group {
+	like := func(x, y tuning.Corner) bool {
+		return at[x] != nil && at[y] != nil && at[x].From == at[y].From && at[x].To == at[y].To
+	}
+	f, r := car.Dampers[tuning.Front], car.Dampers[tuning.Rear]
+	front, rear := like(tuning.FL, tuning.FR), like(tuning.RL, tuning.RR)
+	if front && rear && like(tuning.FL, tuning.RL) && f.Count == r.Count && f.Range[at[0].Adjuster] == r.Range[at[0].Adjuster] {
+		return []group{{"All four", "", *at[tuning.FL]}}
+	}
+	var out []group
+	for axle := range tuning.Axle(tuning.Axles) {
+		left, right := axle.Corners()[0], axle.Corners()[1]
+		if axle == tuning.Front && front || axle == tuning.Rear && rear {
+			out = append(out, group{upper(axle.String()), ", both sides", *at[left]})
+			continue
+		}
+		for _, c := range []tuning.Corner{left, right} {
+			if at[c] != nil {
+				out = append(out, group{c.String(), "", *at[c]})
+			}
+		}
+	}
+	return out
+}
+
+func (g group) say(car tuning.Car) string {
+	d := car.Dampers[g.first.Corner.Axle()]
+	a := g.first.Adjuster
+	if g.first.From < 0 {
+		return fmt.Sprintf("%s %s%s: %s", g.place, a.Label(), g.sides, d.Shown(a, g.first.To))
+	}
+	return fmt.Sprintf("%s %s %d %s%s: %d → %s", g.place, a.Label(), g.first.Clicks(), g.first.Turn(), g.sides,
+		d.Counted(a, g.first.From), d.Shown(a, g.first.To))
+}
+
+// sayAt says where a setting stands, axle by axle, for a phone.
+func sayAt(car tuning.Car, at tuning.Setting) string {
+	var lines []string
+	for axle := range tuning.Axle(tuning.Axles) {
+		d := car.Dampers[axle]
+		left, right := axle.Corners()[0], axle.Corners()[1]
+		var parts []string
+		for _, a := range d.Adjusters() {
+			if at[left][a] == at[right][a] {
+				parts = append(parts, fmt.Sprintf("%s %s", a.Label(), d.ShownBoth(a, at[left][a])))
+				continue
+			}
+			parts = append(parts, fmt.Sprintf("%s left %s, right %s", a.Label(), d.ShownBoth(a, at[left][a]), d.ShownBoth(a, at[right][a])))
+		}
+		lines = append(lines, upper(axle.String())+": "+strings.Join(parts, "; ")+".")
+	}
+	return strings.Join(lines, "\n")
+}
+
+// upper makes the first letter a capital.
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// sayComplaint names a complaint: "understeer on exit", "sinks at the rear".
+func sayComplaint(c tuning.Complaint) string {
+	words := strings.ReplaceAll(string(c.What), "-", " ")
+	switch c.Where {
+	case tuning.Entry, tuning.Exit:
+		words += " on " + string(c.Where)
+	case tuning.Mid:
+		words += " in mid-corner"
+	}
+	if c.Axle != nil {
+		words += ", " + c.Axle.String()
+	}
+	return words
+}
+
+func cautionWords(cautions []tuning.Caution) []string {
+	words := make([]string, len(cautions))
+	for i, c := range cautions {
+		words[i] = string(c)
+	}
+	return words
+}
+
+// aim is a line with the car named, for a button.
+func aim(line string, car tuning.Car) string { return line + " car:" + Quote(car.Name) }
