@@ -24,9 +24,14 @@ func Compare(before, after Outcome) (Effect, error) {
 // 0.01 for one percentage point. Up is toward understeer.
 func (e Effect) Share() unit.Share { return e.After.FrontShare - e.Before.FrontShare }
 
-// Balance is the change of the balance over the whole watch. Down is toward
-// understeer.
-func (e Effect) Balance() unit.Ratio { return e.After.Watch.Balance - e.Before.Watch.Balance }
+// Balance is the change of the balance: at entry over the moments the share is
+// taken over, otherwise over the whole watch. Down is toward understeer.
+func (e Effect) Balance() unit.Ratio {
+	if e.Before.Phase == Entry {
+		return e.After.Rolling.Balance - e.Before.Rolling.Balance
+	}
+	return e.After.Watch.Balance - e.Before.Watch.Balance
+}
 
 // EarlyBalance is the change of the balance over the first 0.15 s.
 func (e Effect) EarlyBalance() unit.Ratio { return e.After.Early.Balance - e.Before.Early.Balance }

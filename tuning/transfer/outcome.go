@@ -1,8 +1,6 @@
 package transfer
 
 import (
-	"math"
-
 	"detent/tuning/ride"
 	"detent/tuning/unit"
 )
@@ -16,18 +14,18 @@ type Figures struct {
 
 // Outcome is what a manoeuvre does to a car.
 type Outcome struct {
-	Phase Phase
-	Watch Figures // over the whole 0.8 s
-	Early Figures // over the first 0.15 s
+	Phase   Phase
+	Watch   Figures // over the whole 0.8 s
+	Early   Figures // over the first 0.15 s
+	Rolling Figures // until the roll turns round: while it builds or unwinds
 	// FrontShare is the front's part of the load moved from side to side, mean
-	// until the roll turns round: while it builds at entry, while it unwinds at
-	// exit. Nothing is moved on the straight, and it is 0 there.
+	// while rolling. Nothing is moved on the straight, and it is 0 there.
 	FrontShare unit.Share
 }
 
 // Try takes a car through a phase of a corner.
 func (c Car) Try(p Phase, grip Grip, driven Driven) (Outcome, error) {
-	err := firstError(c.Check(), positive("grip", grip), within("grip", grip, 0, 10),
+	err := firstError(c.Check(), within("grip", grip, 0.1, 10),
 		within("phase", float64(p), float64(Entry), float64(Braking)))
 	if err != nil {
 		return Outcome{}, err
@@ -36,12 +34,13 @@ func (c Car) Try(p Phase, grip Grip, driven Driven) (Outcome, error) {
 	if err != nil {
 		return Outcome{}, err
 	}
-	static := c.staticLoads()
+	static, rolling := c.staticLoads(), trace[:rolling(trace)]
 	return Outcome{
 		Phase:      p,
 		Watch:      figures(trace, static),
 		Early:      figures(trace[:int(early*samplesEach)+1], static),
-		FrontShare: frontShare(trace),
+		Rolling:    figures(rolling, static),
+		FrontShare: frontShare(rolling),
 	}, nil
 }
 
@@ -70,24 +69,26 @@ func figures(trace []Moment, static [4]unit.Force) Figures {
 	return f
 }
 
-// frontShare is the mean share of the moments until the roll turns round.
+// rolling is the number of moments until the roll turns round.
+func rolling(trace []Moment) int {
+	for i := 2; i < len(trace); i++ {
+		before, after := trace[i-1].Roll-trace[i-2].Roll, trace[i].Roll-trace[i-1].Roll
+		if before*after < 0 {
+			return i
+		}
+	}
+	return len(trace)
+}
+
+// frontShare is the mean over the moments in which there is a share.
 func frontShare(trace []Moment) unit.Share {
 	var sum unit.Share
 	count := 0
-	for i, m := range trace {
-		if i > 1 && turned(trace[i-2], trace[i-1], m) {
-			break
-		}
+	for _, m := range trace {
 		if share, moved := m.FrontShare(); moved {
 			sum += share
 			count++
 		}
 	}
 	return sum / unit.Share(max(count, 1))
-}
-
-// turned tells whether the roll goes one way and then the other.
-func turned(a, b, c Moment) bool {
-	before, after := float64(b.Roll-a.Roll), float64(c.Roll-b.Roll)
-	return before != 0 && math.Signbit(before) != math.Signbit(after)
 }
