@@ -73,31 +73,36 @@ func (c cluster) launch(ctx context.Context, door, alive *os.File) (*process, er
 	return c.start(p, a, alive)
 }
 
-// clear removes what a server that died left in the cluster. The caller holds
-// the lock alive, so none that this package started is left.
+// clear removes what a server that died left in the cluster, where Postgres
+// would stumble over it. The caller holds the lock alive, so no server that
+// this package started is left.
 //
-// The number in postmaster.pid proves nothing, since after a reboot another
-// process may bear it. Postgres would refuse to start on it. The number of its
-// own parent it takes for stale, and then it judges by the shared memory that
-// the file names: this still finds a server that was started by hand.
+// After a reboot the number in postmaster.pid may belong to any process, and
+// Postgres would take that for its server and refuse to start. The number of
+// its own parent it takes for stale, and then it judges by the shared memory
+// that the file names further down.
 func (c cluster) clear() error {
+	text, err := os.ReadFile(c.pidFile())
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	number, rest, _ := strings.Cut(string(text), "\n")
+	if _, err := strconv.Atoi(number); err != nil {
+		os.Remove(c.pidFile()) // cut off by a loss of power, or not there
+	} else if worksIn, err := os.Readlink("/proc/" + number + "/cwd"); err == nil {
+		if worksIn == c.data() {
+			return fmt.Errorf("a PostgreSQL server that was started by hand (process %s) works on %s: stop it first", number, c.data())
+		}
+		if err := os.WriteFile(c.pidFile(), fmt.Appendf(nil, "%d\n%s", os.Getpid(), rest), 0o600); err != nil {
+			return err
+		}
+	}
 	for _, name := range []string{".s.PGSQL." + port, ".s.PGSQL." + port + ".lock"} {
 		if err := os.Remove(filepath.Join(c.data(), name)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return err
 		}
 	}
-	text, err := os.ReadFile(c.pidFile())
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	number, rest, _ := strings.Cut(string(text), "\n")
-	if _, err := strconv.Atoi(number); err != nil {
-		return os.Remove(c.pidFile()) // cut off by a loss of power
-	}
-	return os.WriteFile(c.pidFile(), fmt.Appendf(nil, "%d\n%s", os.Getpid(), rest), 0o600)
+	return nil
 }
 
 func (c cluster) start(p programs, a account, alive *os.File) (*process, error) {
@@ -170,7 +175,8 @@ func (p *process) abandon() {
 
 // answers reports whether the server is ready and takes a connection.
 func (c cluster) answers() bool {
-	if _, ready := c.postmaster(); !ready {
+	pid, ready := c.postmaster()
+	if !ready || syscall.Kill(pid, 0) != nil {
 		return false
 	}
 	conn, err := net.Dial("unix", filepath.Join(c.sockets, ".s.PGSQL."+port))
@@ -226,7 +232,7 @@ func (c cluster) stop() error {
 		return nil
 	}
 	pid, _ := c.postmaster()
-	if err := syscall.Kill(pid, syscall.SIGINT); err != nil {
+	if err := syscall.Kill(pid, syscall.SIGINT); err != nil && !errors.Is(err, syscall.ESRCH) {
 		return fmt.Errorf("cannot stop PostgreSQL: %w", err)
 	}
 	ctx, cancel := context.WithTimeoutCause(context.Background(), patience,
