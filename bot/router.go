@@ -122,3 +122,23 @@ func find(commands []Command, words []string) (Command, error) {
 	}
 	return Command{}, tuning.Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the lines.", name, didYouMean(name, names))
 }
+
+// Refuse is the reply to what could not even be read as a line.
+func Refuse(err error) Reply {
+	say := "I could not read that: start with a slash, for example /help."
+	kind := tuning.Invalid
+	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+		say, kind = p.Say, p.Kind
+	}
+	return Reply{Title: say, Private: true, Problem: &Trouble{Kind: kind, Say: say}}
+}
+
+// TakesFile tells whether an option of the line's command is a file.
+func TakesFile(line Line, option string) bool {
+	command, err := find(Commands(), line.Words)
+	if err != nil {
+		return false
+	}
+	o, ok := command.option(option)
+	return ok && o.Kind == Upload
+}

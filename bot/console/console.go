@@ -1,0 +1,128 @@
+// Package console is the way in from a terminal: lines as they are typed, one
+// or a whole session of them, and replies as text or JSON.
+package console
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"detent/bot"
+	"detent/tuning"
+)
+
+// Answerer answers asks: the bot's router.
+type Answerer interface {
+	Answer(ctx context.Context, ask bot.Ask) bot.Reply
+}
+
+// Desk is one person at a terminal.
+type Desk struct {
+	Bot   Answerer
+	Who   tuning.Who
+	Now   func() time.Time
+	Files string // the folder that pictures and files are put in
+	JSON  bool
+	Out   io.Writer
+	Err   error // the first trouble with writing out
+}
+
+// Ask answers one line and prints the reply.
+func (d *Desk) Ask(ctx context.Context, id, text string) bot.Reply {
+	reply := d.answer(ctx, id, text)
+	if err := d.keep(&reply); err != nil {
+		reply.Notes = append(reply.Notes, "I could not put the picture or file down: "+err.Error())
+	}
+	if err := d.print(reply); err != nil && d.Err == nil {
+		d.Err = err
+	}
+	return reply
+}
+
+func (d *Desk) answer(ctx context.Context, id, text string) bot.Reply {
+	ask := bot.Ask{ID: id, Who: d.Who, At: d.Now()}
+	var err error
+	if ask.Line, err = bot.ParseLine(text); err == nil {
+		ask.Files, err = uploads(ask.Line)
+	}
+	if err != nil {
+		return bot.Refuse(err)
+	}
+	return d.Bot.Answer(ctx, ask)
+}
+
+// uploads reads the files that a line's file options name, no further than a
+// command could use.
+func uploads(line bot.Line) (map[string]string, error) {
+	var files map[string]string
+	for _, o := range line.Options {
+		if !bot.TakesFile(line, o.Name) {
+			continue
+		}
+		content, err := read(o.Value)
+		if err != nil {
+			return nil, err
+		}
+		if files == nil {
+			files = map[string]string{}
+		}
+		files[o.Name] = content
+	}
+	return files, nil
+}
+
+func read(path string) (string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		why := "cannot be opened"
+		if errors.Is(err, fs.ErrNotExist) {
+			why = "is not there"
+		}
+		return "", &tuning.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q %s: check its name.", path, why), Err: err}
+	}
+	defer f.Close()
+	content, err := io.ReadAll(io.LimitReader(f, tuning.MaxTableBytes+1))
+	if err != nil {
+		return "", &tuning.Problem{Kind: tuning.Invalid, Say: fmt.Sprintf("The file %q cannot be read: give a file, not a folder.", path), Err: err}
+	}
+	return string(content), nil
+}
+
+// keep puts the reply's picture and files on disk and names them in it.
+func (d *Desk) keep(reply *bot.Reply) error {
+	put := func(name string, data []byte) (string, error) {
+		if err := os.MkdirAll(d.Files, 0o700); err != nil {
+			return "", err
+		}
+		path := filepath.Join(d.Files, fmt.Sprintf("%d-%s", d.Now().UnixMilli(), name))
+		return path, os.WriteFile(path, data, 0o600)
+	}
+	var err error
+	if reply.Picture != nil && len(reply.Picture.PNG) > 0 {
+		if reply.Picture.File, err = put("picture.png", reply.Picture.PNG); err != nil {
+			return err
+		}
+	}
+	for i, f := range reply.Files {
+		if reply.Files[i].File, err = put(f.Name, f.Data); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (d *Desk) print(reply bot.Reply) error {
+	if d.JSON {
+		enc := json.NewEncoder(d.Out)
+		enc.SetEscapeHTML(false)
+		return enc.Encode(reply)
+	}
+	_, err := io.WriteString(d.Out, Text(reply))
+	return err
+}

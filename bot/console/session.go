@@ -1,0 +1,124 @@
+package console
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+
+	"golang.org/x/term"
+
+	"detent/bot"
+)
+
+// Session answers lines until the input ends. On a terminal it edits lines,
+// keeps a history and completes commands and options with the tab key.
+func (d *Desk) Session(ctx context.Context, in *os.File, newID func() string) error {
+	if !term.IsTerminal(int(in.Fd())) {
+		lines := bufio.NewScanner(in)
+		for lines.Scan() && ctx.Err() == nil {
+			if text := strings.TrimSpace(lines.Text()); text != "" {
+				d.Ask(ctx, newID(), text)
+			}
+		}
+		return errors.Join(lines.Err(), d.Err)
+	}
+	state, err := term.MakeRaw(int(in.Fd()))
+	if err != nil {
+		return err
+	}
+	defer term.Restore(int(in.Fd()), state)
+	screen := term.NewTerminal(struct {
+		io.Reader
+		io.Writer
+	}{in, d.Out}, "/")
+	screen.AutoCompleteCallback = complete
+	d.Out = screen
+	fmt.Fprintln(screen, "Type a line, /help for all of them, Ctrl-D to leave. Tab completes.")
+	for ctx.Err() == nil && d.Err == nil {
+		text, err := screen.ReadLine()
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		if text = strings.TrimSpace(text); text != "" {
+			d.Ask(ctx, newID(), "/"+strings.TrimPrefix(text, "/"))
+		}
+	}
+	return d.Err
+}
+
+// complete finishes the word before the cursor when only one is meant, or as
+// far as all that are meant agree.
+func complete(line string, pos int, key rune) (string, int, bool) {
+	if key != '\t' || pos != len(line) {
+		return "", 0, false
+	}
+	start := strings.LastIndexByte(line, ' ') + 1
+	done := common(candidates(strings.Fields(line[:start]), line[start:]))
+	if len(done) <= len(line)-start {
+		return "", 0, false
+	}
+	line = line[:start] + done
+	return line, len(line), true
+}
+
+// candidates lists what the word being typed can become.
+func candidates(before []string, word string) []string {
+	var out []string
+	add := func(s string) {
+		if strings.HasPrefix(s, word) && !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	typed := strings.TrimPrefix(strings.Join(before, " "), "/")
+	for _, c := range bot.Commands() {
+		if rest, ok := strings.CutPrefix("/"+c.Name, strings.Join(before, " ")+" "); ok && len(before) > 0 {
+			add(rest + " ")
+		}
+		if rest, ok := strings.CutPrefix(c.Name, typed+" "); ok && typed != "" {
+			add(rest + " ")
+		}
+		if len(before) == 0 {
+			first, _, _ := strings.Cut(c.Name, " ")
+			add(first + " ")
+			add("/" + first + " ")
+		}
+		if typed == c.Name || strings.HasPrefix(typed, c.Name+" ") {
+			for _, o := range c.Options {
+				if strings.Contains(typed, o.Name+":") {
+					continue
+				}
+				add(o.Name + ":")
+				for _, choice := range o.Choices {
+					if strings.HasPrefix(word, o.Name+":") {
+						add(o.Name + ":" + choice + " ")
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+// common is the longest beginning that all words share.
+func common(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	out := words[0]
+	for _, w := range words[1:] {
+		n := 0
+		for n < len(out) && n < len(w) && out[n] == w[n] {
+			n++
+		}
+		out = out[:n]
+	}
+	return out
+}

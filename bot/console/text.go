@@ -1,0 +1,74 @@
+package console
+
+import (
+	"fmt"
+	"strings"
+	"text/tabwriter"
+
+	"detent/bot"
+)
+
+// Text is a reply as plain text: the action first, then the details.
+func Text(r bot.Reply) string {
+	var b strings.Builder
+	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	line("%s", r.Title)
+	if r.Text != "" {
+		line("%s", r.Text)
+	}
+	if r.Problem == nil || len(r.Remedies) > 0 {
+		writeRemedies(&b, r.Remedies)
+	}
+	if len(r.Remedies) == 0 {
+		writeCorners(&b, r.Corners)
+	}
+	section(&b, "First check", r.First)
+	section(&b, "Notes", r.Notes)
+	section(&b, "Assumed", r.Assumed)
+	section(&b, "Mind", r.Cautions)
+	if r.Picture != nil {
+		line("Picture: %s (%s)", r.Picture.File, r.Picture.Alt)
+	}
+	for _, f := range r.Files {
+		line("File: %s", f.File)
+	}
+	for _, a := range r.Actions {
+		line("  %s:  %s", a.Label, a.Ask)
+	}
+	return b.String() + "\n"
+}
+
+func writeRemedies(b *strings.Builder, remedies []bot.Remedy) {
+	for _, r := range remedies {
+		fmt.Fprintf(b, "%d. %s  [%s]\n   %s Watch for %s.\n", r.Rank, r.Say, r.Confidence, r.Why, r.Watch)
+		if r.Model != nil {
+			fmt.Fprintf(b, "   Model %s: %s\n", r.Model.Verdict, r.Model.Say)
+		}
+	}
+}
+
+// writeCorners writes the table of corners, one line a corner and adjuster.
+func writeCorners(b *strings.Builder, corners []bot.Corner) {
+	if len(corners) == 0 {
+		return
+	}
+	w := tabwriter.NewWriter(b, 0, 0, 2, ' ', 0)
+	for _, c := range corners {
+		turn := ""
+		if c.Clicks != 0 {
+			turn = fmt.Sprintf("%d %s", c.Clicks, c.Turn)
+		}
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", c.Corner, c.Adjuster, c.Shown, turn)
+	}
+	w.Flush()
+}
+
+func section(b *strings.Builder, name string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "%s:\n", name)
+	for _, l := range lines {
+		fmt.Fprintf(b, "  - %s\n", l)
+	}
+}
