@@ -62,15 +62,13 @@ func (d Damper) Check() error {
 }
 
 // Force returns the force that holds against the speed: positive in bump
-// (v > 0), negative in rebound.
-func (d Damper) Force(v unit.Speed) unit.Force { return unit.Force(d.force(float64(v))) }
-
-// force is Force on bare numbers, for the stepping loops.
-func (d *Damper) force(v float64) float64 {
+// (v > 0), negative in rebound. It and Regime stand in stepping loops: hence
+// the pointer.
+func (d *Damper) Force(v unit.Speed) unit.Force {
 	if v < 0 {
-		return -d.rebound.at(-v)
+		return unit.Force(-d.rebound.at(float64(-v)))
 	}
-	return d.bump.at(v)
+	return unit.Force(d.bump.at(float64(v)))
 }
 
 func (c curve) at(v float64) float64 {

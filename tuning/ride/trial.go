@@ -3,6 +3,8 @@ package ride
 import (
 	"errors"
 	"math"
+
+	"detent/tuning/unit"
 )
 
 // trial is a corner with a non-linear damper and a tyre that may leave the road,
@@ -98,7 +100,7 @@ func (m *moment) moved(rate *moment, h float64) *moment {
 // rate is the time derivative of a moment.
 func (c *trial) rate(m *moment, push push, t float64) moment {
 	load, road := push(t)
-	strut := c.kw*(m[2]-m[0]) + c.damper.force(m[3]-m[1])
+	strut := c.kw*(m[2]-m[0]) + float64(c.damper.Force(unit.Speed(m[3]-m[1])))
 	tyre := max(0, c.weight+c.kt*(road-m[2]))
 	return moment{
 		m[1],

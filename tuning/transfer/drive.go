@@ -37,12 +37,13 @@ func (m Moment) FrontShare() (share unit.Share, moved bool) {
 	return unit.Share(front / (front + rear)), true
 }
 
-// The longest step and the shortest. With the first, halving it changes the
-// loads of a car by less than 1e-3 N; below the second a car is too stiff or
-// too light to be one.
+// The longest step and the shortest, in s, and how much of the quickest motion
+// of a car a step may be. Halving the step then changes the loads of a car by
+// less than 1e-3 N; below the shortest a car is too stiff or too light to be one.
 const (
-	longStep  = 0.5e-3
+	longStep  = 1e-3
 	shortStep = 2e-6
+	accurate  = 0.4
 )
 
 // errStiff means a car that cannot be followed in steps of a useful size.
@@ -59,7 +60,7 @@ func (c Car) Drive(m Manoeuvre, at []unit.Seconds) ([]Moment, error) {
 
 func (c Car) drive(m Manoeuvre, at []unit.Seconds, longest float64) ([]Moment, error) {
 	chassis := newChassis(c)
-	step := min(longest, 0.3/chassis.quickest())
+	step := min(longest, accurate/chassis.quickest())
 	if step < shortStep {
 		return nil, errStiff
 	}
@@ -68,7 +69,7 @@ func (c Car) drive(m Manoeuvre, at []unit.Seconds, longest float64) ([]Moment, e
 		ay, ax := m.Lateral.lineFrom(0), m.Longitudinal.lineFrom(0)
 		x = c.settled(ay.at(0), ax.at(0))
 	}
-	trace := make([]Moment, len(at))
+	static, trace := c.staticLoads(), make([]Moment, len(at))
 	now := 0.0
 	for i, t := range at {
 		for now < float64(t) {
@@ -77,15 +78,16 @@ func (c Car) drive(m Manoeuvre, at []unit.Seconds, longest float64) ([]Moment, e
 			chassis.follow(&x, &ay, &ax, now, until, step)
 			now = until
 		}
-		trace[i] = c.moment(t, &x)
+		trace[i] = chassis.moment(t, &x, &static)
 	}
 	return trace, nil
 }
 
-func (c Car) moment(t unit.Seconds, x *state) Moment {
+// moment looks at a state.
+func (c *chassis) moment(t unit.Seconds, x *state, static *[4]unit.Force) Moment {
 	return Moment{
 		At:    t,
-		Loads: c.loads(x),
+		Loads: c.loads(x, static),
 		Heave: unit.Length(x[heave]),
 		Pitch: unit.Angle(x[pitch]),
 		Roll:  unit.Angle(x[roll]),
@@ -93,10 +95,10 @@ func (c Car) moment(t unit.Seconds, x *state) Moment {
 }
 
 // loads are the tyre loads in a state, rest load less k_t·z_u.
-func (c Car) loads(x *state) [4]unit.Force {
-	loads := c.staticLoads()
+func (c *chassis) loads(x *state, static *[4]unit.Force) [4]unit.Force {
+	loads := *static
 	for i := range loads {
-		loads[i] -= unit.Force(float64(c.axles()[i/2].Tyre) * x[wheel+i])
+		loads[i] -= unit.Force(c.axle[i/2].tyre * x[wheel+i])
 	}
 	return loads
 }

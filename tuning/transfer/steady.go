@@ -21,8 +21,8 @@ func (c Car) Steady(ay, ax unit.Acceleration) (Steady, error) {
 	if err := firstError(c.Check(), checkAcceleration(ay), checkAcceleration(ax)); err != nil {
 		return Steady{}, err
 	}
-	x := c.settled(float64(ay), float64(ax))
-	return Steady{Loads: c.loads(&x), Roll: unit.Angle(x[roll])}, nil
+	x, static := c.settled(float64(ay), float64(ax)), c.staticLoads()
+	return Steady{Loads: newChassis(c).loads(&x, &static), Roll: unit.Angle(x[roll])}, nil
 }
 
 func checkAcceleration(a unit.Acceleration) error {
