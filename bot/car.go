@@ -53,7 +53,7 @@ func chassisOptions() []Option {
 		{Name: "tyre", Help: "kind of tyre", Kind: Choice, Choices: []string{string(tuning.RoadTyre), string(tuning.SemiSlick), string(tuning.Slick)}},
 		{Name: "aero", Help: "downforce", Kind: Choice, Choices: []string{string(tuning.NoAero), string(tuning.WingAero), string(tuning.HighAero)}},
 		{Name: "use", Help: "where it is driven", Kind: Choice, Choices: []string{string(tuning.TrackUse), string(tuning.RoadAndTrackUse)}},
-		zeroable(measure("torque-front", "four-wheel drive: share of the torque at the front", unit.OfShare)),
+		measure("torque-front", "four-wheel drive: share of the torque at the front", unit.OfShare),
 	}
 }
 

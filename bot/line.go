@@ -36,7 +36,7 @@ func ParseLine(text string) (Line, error) {
 	var line Line
 	for rest = strings.TrimLeftFunc(rest, unicode.IsSpace); rest != ""; rest = strings.TrimLeftFunc(rest, unicode.IsSpace) {
 		name, after := word(rest)
-		if !strings.HasPrefix(after, ":") {
+		if name == "" || !strings.HasPrefix(after, ":") {
 			if len(line.Options) > 0 || name == "" {
 				return Line{}, tuning.Problemf(tuning.Invalid, "I cannot read %q: write each option as name:value, with quotes round a value that has spaces.", firstWord(rest))
 			}
