@@ -1,0 +1,184 @@
+package ride
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"detent/tuning/unit"
+)
+
+// The closed form of E[Y(x)] against a plain sum over the normal density.
+func TestRoadGripAgainstSum(t *testing.T) {
+	for _, c := range []Corner{ordinaryCorner(), stiffCorner(), {Sprung: 60, Unsprung: 30, Wheel: 50000, Tyre: 400000}} {
+		d := linear(t, 2000)
+		road := Bumpy.road()
+		sigma := float64(c.response(c.equivalent(d, road), road).Tyre) / c.weight()
+		var sum float64
+		const n = 400000
+		for i := range n {
+			x := 1 + sigma*(16*(float64(i)+0.5)/n-8)
+			density := math.Exp(-math.Pow((x-1)/sigma, 2)/2) / math.Sqrt(2*math.Pi)
+			sum += sideForce(x) * density * 16 / n
+		}
+		near(t, "road grip", c.roadGrip(d, road), sum, 1e-9)
+	}
+}
+
+func TestSideForce(t *testing.T) {
+	for _, c := range []struct{ x, want unit.Ratio }{{-1, 0}, {0, 0}, {1, 1}, {1.6, 1.408}, {0.4, 0.448}} {
+		if got := SideForce(c.x); math.Abs(float64(got-c.want)) > 1e-15 {
+			t.Errorf("Y(%g) = %g, want %g", float64(c.x), float64(got), float64(c.want))
+		}
+	}
+}
+
+// The three trials are ordered as the trade says: too soft costs in the body's
+// movement, too stiff over kerbs and rough ground.
+func TestWindowOfOrdinaryCorner(t *testing.T) {
+	c := ordinaryCorner()
+	dampers := nominals(t, c, 30)
+	for i := range 12 { // on to twice what a nominal damper reaches
+		d, err := dampers[30].Scaled(unit.Ratio(1+0.25*float64(i+1)), unit.Ratio(1+0.25*float64(i+1)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		dampers = append(dampers, d)
+	}
+	for _, surface := range []Surface{Smooth, Bumpy} {
+		w, err := FindWindow(c, dampers, surface)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkWindow(t, w)
+	}
+	w, err := FindWindow(c, dampers, Smooth)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for click, want := range map[int]Trial{0: BodyTrial, w.Best: None} {
+		if got, err := w.CostsMost(click); err != nil || got != want {
+			t.Errorf("click %d costs most in %v (%v), want %v", click, got, err, want)
+		}
+	}
+	if got, err := w.CostsMost(len(dampers) - 1); err != nil || got != RoadTrial && got != KerbTrial {
+		t.Errorf("the stiffest costs most in %v (%v)", got, err)
+	}
+}
+
+// checkWindow asserts what holds for every window with one peak.
+func checkWindow(t *testing.T, w Window) {
+	t.Helper()
+	if !(0 <= w.From && w.From <= w.Best && w.Best <= w.To && w.To < len(w.Grip)) {
+		t.Fatalf("window %d to %d around %d", w.From, w.To, w.Best)
+	}
+	for click, g := range w.Grip {
+		if g.Index > w.Grip[w.Best].Index {
+			t.Errorf("click %d beats the best", click)
+		}
+		near(t, "index", float64(g.Index), float64(g.Road*g.Body*g.Kerb), 1e-15)
+		loses, err := w.GivesAway(click)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w.Contains(click) != (loses <= 0.005) {
+			t.Errorf("click %d loses %g and is inside: %v", click, float64(loses), w.Contains(click))
+		}
+	}
+}
+
+// Half the step changes no grip beyond 1e-6.
+func TestTrialStep(t *testing.T) {
+	for _, c := range []Corner{ordinaryCorner(), stiffCorner()} {
+		for _, d := range nominals(t, c, 6) {
+			whole, err := newTrial(c, d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			half := *whole
+			half.longest = kerbStep / 4
+			for _, side := range []float64{-1, 1} {
+				near(t, "body", whole.bodyGrip(side), half.bodyGrip(side), 1e-6)
+			}
+			for _, s := range []Surface{Smooth, Bumpy} {
+				near(t, s.String()+" kerb", whole.kerbGrip(s.kerb()), half.kerbGrip(s.kerb()), 1e-6)
+			}
+		}
+	}
+}
+
+// A corner left alone only loses energy, in the air as on the ground.
+func TestTrialOnlyTakesEnergy(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	c, d := ordinaryCorner(), kneed(t, 1500, 600, 3000, 1200)
+	trial, err := newTrial(c, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	energy := func(m moment) float64 {
+		e := trial.ms*m[1]*m[1]/2 + trial.mu*m[3]*m[3]/2 + trial.kw*math.Pow(m[2]-m[0], 2)/2
+		if rest := trial.weight / trial.kt; m[2] > rest { // off the ground: the tyre is slack, the weight pulls
+			return e - trial.kt*rest*rest/2 + trial.weight*m[2]
+		}
+		return e + trial.kt*m[2]*m[2]/2
+	}
+	still := func(float64) (float64, float64) { return 0, 0 }
+	for range 50 {
+		m := moment{0.1 * random.NormFloat64(), random.NormFloat64(), 0.04 * random.NormFloat64(), 2 * random.NormFloat64()}
+		last := energy(m)
+		for i := range 100 {
+			at := 0.01 * float64(i)
+			m = trial.follow(m, still, at, at+0.01, kerbStep)
+			now := energy(m)
+			if now > last+1e-6*math.Abs(last) {
+				t.Fatalf("energy rises from %g to %g J", last, now)
+			}
+			last = now
+		}
+	}
+}
+
+func TestBadWindows(t *testing.T) {
+	good := linear(t, 2000)
+	for name, c := range map[string]struct {
+		corner  Corner
+		dampers []Damper
+	}{
+		"no clicks":    {ordinaryCorner(), nil},
+		"no damper":    {ordinaryCorner(), []Damper{good, {}}},
+		"no tyre rate": {Corner{240, 36, 16000, 0}, []Damper{good}},
+		"too stiff":    {Corner{240, 1e-9, 16000, 160000}, []Damper{good}},
+	} {
+		if _, err := FindWindow(c.corner, c.dampers, Smooth); err == nil {
+			t.Errorf("%s: a window", name)
+		}
+	}
+	w, err := FindWindow(ordinaryCorner(), []Damper{good}, Smooth)
+	if err != nil || w.Best != 0 || w.From != 0 || w.To != 0 {
+		t.Errorf("the window of one click is %+v (%v)", w, err)
+	}
+	for _, click := range []int{-1, 1} {
+		if _, err := w.GivesAway(click); err == nil {
+			t.Errorf("click %d gives away something", click)
+		}
+		if _, err := w.CostsMost(click); err == nil {
+			t.Errorf("click %d costs something", click)
+		}
+	}
+}
+
+// BenchmarkWindow is a full window: two axles, 31 positions, both surfaces.
+// Below 60 ms on one core.
+func BenchmarkWindow(b *testing.B) {
+	front, rear := ordinaryCorner(), Corner{Sprung: 220, Unsprung: 38, Wheel: 21000, Tyre: 200000}
+	axles := map[Corner][]Damper{front: nominals(b, front, 30), rear: nominals(b, rear, 30)}
+	for b.Loop() {
+		for corner, dampers := range axles {
+			for _, surface := range []Surface{Smooth, Bumpy} {
+				if _, err := FindWindow(corner, dampers, surface); err != nil {
+					b.Fatal(err)
+				}
+			}
+		}
+	}
+}
