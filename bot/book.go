@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 // Records opens the club's book for one ask. Everything an ask reads and
@@ -94,4 +95,39 @@ type Desk interface {
 	Export(ctx context.Context, person string) (map[string][]map[string]any, error)
 	// Erase removes everything about a person for good.
 	Erase(ctx context.Context, person string) error
+}
+
+// Season keeps events and who enters them.
+type Season interface {
+	// Events lists the club's events that end after from, soonest first.
+	Events(ctx context.Context, from time.Time) ([]tuning.Event, error)
+	// Event finds an event by name, whatever its case; "" is the one under way
+	// or the next.
+	Event(ctx context.Context, name string) (tuning.Event, error)
+	// SaveEvent adds an event, or changes the one with the same ID. A name that
+	// an event to come has is a Conflict.
+	SaveEvent(ctx context.Context, event tuning.Event) (tuning.Event, error)
+	// Entrants lists who entered an event.
+	Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entrant, error)
+	// Enter enters a car; entered twice, or with no place left, is a Conflict.
+	Enter(ctx context.Context, event tuning.Event, entrant tuning.Entrant) error
+	// Leave takes a person's entry back.
+	Leave(ctx context.Context, event tuning.Event, person string) error
+}
+
+// Timetable keeps what is due.
+type Timetable interface {
+	// Schedule replaces what is due of an event for a person ("" for the
+	// club's channel); nothing given takes it off the timetable.
+	Schedule(ctx context.Context, event int64, person string, due []calendar.Due) error
+}
+
+// Coaches keeps who coaches whom, and what coaches looked at.
+type Coaches interface {
+	// Coachings lists the ties of a person, on either side, that have not ended.
+	Coachings(ctx context.Context, person string) ([]tuning.Coaching, error)
+	// SaveCoaching adds a tie, or changes the one with the same ID.
+	SaveCoaching(ctx context.Context, c tuning.Coaching) (tuning.Coaching, error)
+	// Looked notes that a coach looked at a student's things.
+	Looked(ctx context.Context, coach, student, what string) error
 }

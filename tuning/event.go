@@ -1,0 +1,44 @@
+package tuning
+
+import "time"
+
+// Event is a day, or a few, of a club at a track.
+type Event struct {
+	ID        int64
+	Name      string
+	Starts    time.Time
+	Ends      time.Time
+	Place     string
+	Surface   Surface
+	Weather   Weather
+	Limit     int    // the most cars, 0 for no limit
+	By        string // the organiser who made it
+	Cancelled bool
+	GuideAt   time.Time // when the guide is to be posted by itself, zero for by hand
+	GuideHash string    // of the guide as last posted, "" for never
+}
+
+// Entrant is a car entered in an event.
+type Entrant struct {
+	Event    int64
+	Person   string
+	Name     string // how the person is known today
+	Car      Car
+	Reminded bool // whether they want the one question after the event
+	Answered bool // whether they recorded how the car felt
+}
+
+// Coaching is the tie between a coach and a student. It holds from Accepted to
+// Ended; before that it is only asked for.
+type Coaching struct {
+	ID       int64
+	Coach    string
+	Student  string
+	AskedBy  string // which of the two asked
+	Asked    time.Time
+	Accepted time.Time // zero while it is only asked for
+	Ended    time.Time // zero while it holds
+}
+
+// Holds tells whether the coach may look at the student's cars now.
+func (c Coaching) Holds() bool { return !c.Accepted.IsZero() && c.Ended.IsZero() }
