@@ -1,0 +1,65 @@
+// Package migrations carries the database schema as numbered SQL files and
+// brings a database up to the newest. A file that has landed is never edited:
+// what changes later is a file of its own.
+package migrations
+
+import (
+	"context"
+	"crypto/sha256"
+	"database/sql"
+	"embed"
+	"io/fs"
+	"strconv"
+	"strings"
+
+	"github.com/pressly/goose/v3"
+	"github.com/pressly/goose/v3/lock"
+)
+
+// Table is where a database keeps which migrations it has had: one row each,
+// with its number in version_id.
+const Table = "migrations"
+
+//go:embed *.sql
+var files embed.FS
+
+// Newest is the number of the last migration this program carries.
+var Newest = newest()
+
+// newest reads it from the files' names, which the embedding has sorted.
+func newest() int64 {
+	names, _ := fs.Glob(files, "*.sql") // the pattern is well formed
+	number, _, _ := strings.Cut(names[len(names)-1], "_")
+	n, err := strconv.ParseInt(number, 10, 64)
+	if err != nil {
+		panic("migrations: a file's name must begin with its number: " + names[len(names)-1])
+	}
+	return n
+}
+
+// Sum tells this schema from any other, as 8 bytes of a hash of the files.
+func Sum() []byte {
+	hash := sha256.New()
+	names, _ := fs.Glob(files, "*.sql") // the pattern is well formed
+	for _, name := range names {
+		text, _ := files.ReadFile(name) // it is embedded
+		hash.Write(text)
+	}
+	return hash.Sum(nil)[:8]
+}
+
+// Up brings a database to Newest and does nothing to one that is there. Of
+// several processes that call it at once, one works and the others wait.
+func Up(ctx context.Context, db *sql.DB) error {
+	turns, err := lock.NewPostgresSessionLocker(lock.WithLockTimeout(1, 300)) // seconds between tries, tries
+	if err != nil {
+		return err
+	}
+	provider, err := goose.NewProvider(goose.DialectPostgres, db, files,
+		goose.WithTableName(Table), goose.WithSessionLocker(turns))
+	if err != nil {
+		return err
+	}
+	_, err = provider.Up(ctx)
+	return err
+}

@@ -1,0 +1,70 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"time"
+
+	"github.com/jmoiron/sqlx"
+
+	"detent/tuning"
+)
+
+// Book is what one transaction may read and write: the rows of one club, under
+// one clock. It is good only inside the function it is given to.
+type Book struct {
+	tx     *sqlx.Tx
+	who    tuning.Who
+	now    time.Time
+	seen   sightings
+	moved  map[int64]bool // cars that changed between two attempts
+	erased bool           // whoever asks was erased
+}
+
+// sightings are the versions that cars had when a request first saw them. All
+// attempts at a request share them.
+type sightings map[int64]int64
+
+// saw notes the version of a car. A later attempt that finds another version
+// than the first did must not change that car: what it was asked to do was
+// meant for the car as it stood.
+func (b *Book) saw(car, version int64) {
+	first, again := b.seen[car]
+	switch {
+	case !again:
+		b.seen[car] = version
+	case first != version:
+		if b.moved == nil {
+			b.moved = map[int64]bool{}
+		}
+		b.moved[car] = true
+	}
+}
+
+// get reads one row. The error is sql.ErrNoRows when there is none, and a
+// Problem otherwise.
+func (b *Book) get(ctx context.Context, row any, query string, args ...any) error {
+	err := b.tx.GetContext(ctx, row, query, args...)
+	if errors.Is(err, sql.ErrNoRows) {
+		return err
+	}
+	return problem(err)
+}
+
+// list reads all rows.
+func (b *Book) list(ctx context.Context, rows any, query string, args ...any) error {
+	return problem(b.tx.SelectContext(ctx, rows, query, args...))
+}
+
+// exec runs a statement that returns nothing.
+func (b *Book) exec(ctx context.Context, query string, args ...any) error {
+	_, err := b.tx.ExecContext(ctx, query, args...)
+	return problem(err)
+}
+
+// named puts the fields of arg where the query names them, as :field.
+func (b *Book) named(query string, arg any) (bound string, args []any, err error) {
+	bound, args, err = b.tx.BindNamed(query, arg)
+	return bound, args, problem(err)
+}

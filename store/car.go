@@ -1,0 +1,154 @@
+package store
+
+import (
+	"context"
+	"strings"
+
+	"detent/tuning"
+	"detent/tuning/unit"
+)
+
+// carRow is a row of cars.
+type carRow struct {
+	ID            int64
+	Owner         string
+	Name          string
+	Main          bool
+	Retired       bool
+	Drive         tuning.Drive
+	Engine        tuning.Engine
+	Tyre          tuning.Tyre
+	Aero          tuning.Aero
+	Use           tuning.Use
+	TorqueFront   unit.Share `db:"torque_front"`
+	Mass          unit.Mass
+	FrontShare    unit.Share `db:"front_share"`
+	Wheelbase     unit.Length
+	CGHeight      unit.Length     `db:"cg_height"`
+	TrackFront    unit.Length     `db:"track_front"`
+	TrackRear     unit.Length     `db:"track_rear"`
+	SpringFront   unit.Stiffness  `db:"spring_front"`
+	SpringRear    unit.Stiffness  `db:"spring_rear"`
+	RatioFront    unit.Ratio      `db:"ratio_front"`
+	RatioRear     unit.Ratio      `db:"ratio_rear"`
+	BarFront      *unit.Stiffness `db:"bar_front"`
+	BarRear       *unit.Stiffness `db:"bar_rear"`
+	UnsprungFront unit.Mass       `db:"unsprung_front"`
+	UnsprungRear  unit.Mass       `db:"unsprung_rear"`
+	TyreRateFront unit.Stiffness  `db:"tyre_rate_front"`
+	TyreRateRear  unit.Stiffness  `db:"tyre_rate_rear"`
+	Version       int64
+}
+
+// carFields are the columns that a person sets.
+var carFields = []string{
+	"name", "main", "retired", "drive", "engine", "tyre", "aero", "use", "torque_front",
+	"mass", "front_share", "wheelbase", "cg_height", "track_front", "track_rear", "spring_front", "spring_rear",
+	"ratio_front", "ratio_rear", "bar_front", "bar_rear", "unsprung_front", "unsprung_rear", "tyre_rate_front", "tyre_rate_rear",
+}
+
+var (
+	selectCars = "select id, owner, version, " + strings.Join(carFields, ", ") + " from cars "
+	insertCar  = "insert into cars (owner, " + strings.Join(carFields, ", ") + ") values (:owner, :" + strings.Join(carFields, ", :") + ") returning id"
+	updateCar  = "update cars set (" + strings.Join(carFields, ", ") + ") = (:" + strings.Join(carFields, ", :") + ") where id = :id returning id"
+)
+
+// car is the row as a Car without its dampers.
+func (r carRow) car() tuning.Car {
+	return tuning.Car{
+		ID: r.ID, Owner: r.Owner, Name: r.Name, Main: r.Main, Retired: r.Retired,
+		Drive: r.Drive, Engine: r.Engine, Tyre: r.Tyre, Aero: r.Aero, Use: r.Use, TorqueFront: r.TorqueFront,
+		Mass: r.Mass, FrontShare: r.FrontShare, Wheelbase: r.Wheelbase, CGHeight: r.CGHeight,
+		Ends: [tuning.Axles]tuning.End{
+			{Track: r.TrackFront, Spring: r.SpringFront, MotionRatio: r.RatioFront, Bar: r.BarFront, Unsprung: r.UnsprungFront, TyreRate: r.TyreRateFront},
+			{Track: r.TrackRear, Spring: r.SpringRear, MotionRatio: r.RatioRear, Bar: r.BarRear, Unsprung: r.UnsprungRear, TyreRate: r.TyreRateRear},
+		},
+	}
+}
+
+// rowOf is the inverse of car.
+func rowOf(c tuning.Car) carRow {
+	front, rear := c.Ends[tuning.Front], c.Ends[tuning.Rear]
+	return carRow{
+		ID: c.ID, Owner: c.Owner, Name: c.Name, Main: c.Main, Retired: c.Retired,
+		Drive: c.Drive, Engine: c.Engine, Tyre: c.Tyre, Aero: c.Aero, Use: c.Use, TorqueFront: c.TorqueFront,
+		Mass: c.Mass, FrontShare: c.FrontShare, Wheelbase: c.Wheelbase, CGHeight: c.CGHeight,
+		TrackFront: front.Track, TrackRear: rear.Track, SpringFront: front.Spring, SpringRear: rear.Spring,
+		RatioFront: front.MotionRatio, RatioRear: rear.MotionRatio, BarFront: front.Bar, BarRear: rear.Bar,
+		UnsprungFront: front.Unsprung, UnsprungRear: rear.Unsprung, TyreRateFront: front.TyreRate, TyreRateRear: rear.TyreRate,
+	}
+}
+
+// Cars lists a person's cars by name, retired ones last.
+func (b *Book) Cars(ctx context.Context, owner string) ([]tuning.Car, error) {
+	return b.cars(ctx, "where owner = $1 order by retired, lower(name)", owner)
+}
+
+// Car finds a person's car by name, whatever its case; "" is the main car, or
+// the only one that is not retired.
+func (b *Book) Car(ctx context.Context, owner, name string) (tuning.Car, error) {
+	if name != "" {
+		cars, err := b.cars(ctx, "where owner = $1 and lower(name) = lower($2)", owner, name)
+		if err == nil && len(cars) == 0 {
+			err = tuning.Problemf(tuning.NotFound, "There is no car called %q: /car list shows the names.", name)
+		}
+		return only(cars), err
+	}
+	cars, err := b.cars(ctx, "where owner = $1 and not retired order by main desc, lower(name) limit 2", owner)
+	switch {
+	case err != nil:
+		return tuning.Car{}, err
+	case len(cars) == 0:
+		return tuning.Car{}, tuning.Problemf(tuning.NotFound, "There is no car yet: add one with /car add.")
+	case len(cars) > 1 && !cars[0].Main:
+		return tuning.Car{}, tuning.Problemf(tuning.Invalid,
+			"Which car: car:%q, car:%q or another? /car main names the one that is meant when none is said.", cars[0].Name, cars[1].Name)
+	}
+	return cars[0], nil
+}
+
+// only is the first of cars, the zero Car when there is none.
+func only(cars []tuning.Car) (car tuning.Car) {
+	if len(cars) > 0 {
+		car = cars[0]
+	}
+	return car
+}
+
+// cars reads the cars that a condition picks, with their dampers.
+func (b *Book) cars(ctx context.Context, condition string, args ...any) ([]tuning.Car, error) {
+	var rows []carRow
+	if err := b.list(ctx, &rows, selectCars+condition, args...); err != nil || len(rows) == 0 {
+		return nil, err
+	}
+	cars := make([]tuning.Car, len(rows))
+	for i, r := range rows {
+		b.saw(r.ID, r.Version)
+		cars[i] = r.car()
+	}
+	return cars, b.dampers(ctx, cars)
+}
+
+// SaveCar adds a car, or changes the one with the same ID. It does not touch
+// dampers. A car that is made main makes the owner's others not main, and a
+// retired one cannot be. A name that another car of the same owner has is a
+// Conflict.
+func (b *Book) SaveCar(ctx context.Context, car tuning.Car) (tuning.Car, error) {
+	car.Main = car.Main && !car.Retired
+	if car.Main {
+		err := b.exec(ctx, `update cars set main = false where owner = $1 and main and id <> $2`, car.Owner, car.ID)
+		if err != nil {
+			return car, err
+		}
+	}
+	query := insertCar
+	if car.ID != 0 {
+		query = updateCar
+	}
+	query, args, err := b.named(query, rowOf(car))
+	if err != nil {
+		return car, err
+	}
+	err = b.get(ctx, &car.ID, query, args...)
+	return car, none(err, "%s is not there any more: /car list shows the cars.", car.Name)
+}

@@ -1,0 +1,185 @@
+package store
+
+import (
+	"context"
+	"encoding/json"
+	"time"
+
+	"github.com/jmoiron/sqlx/types"
+
+	"detent/tuning"
+)
+
+// Record appends a change and moves the clicks. It keeps the book's clock as
+// its time and, when none is named, whoever asks as its maker. A move that
+// does not start where the clicks stand, or a car that someone else has
+// changed since the request first read it, is a Conflict that says what
+// changed meanwhile.
+func (b *Book) Record(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error) {
+	if len(change.Moves) == 0 {
+		return change, tuning.Problemf(tuning.Invalid, "That turns nothing: the clicks stand there already.")
+	}
+	setting, err := b.stands(ctx, car)
+	if err != nil {
+		return change, err
+	}
+	if _, err := setting.Apply(change.Moves); err != nil || b.moved[car.ID] {
+		return change, b.overtaken(ctx, car, err)
+	}
+	return b.log(ctx, car, change)
+}
+
+// stands locks the car for a change of its clicks, takes its next version and
+// returns where the clicks stand.
+func (b *Book) stands(ctx context.Context, car tuning.Car) (tuning.Setting, error) {
+	var rows []position
+	err := b.list(ctx, &rows, `
+		with locked as (update cars set version = version + 1 where id = $1 returning id)
+		select corner, adjuster, clicks, change from locked join positions on car = id`, car.ID)
+	return settingOf(rows), err
+}
+
+// log appends a change to a car that is locked.
+func (b *Book) log(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error) {
+	change.At = b.now
+	if change.By == "" {
+		change.By = b.who.Person
+	}
+	complaint, err := asJSON(change.Complaint)
+	if err != nil {
+		return change, err
+	}
+	lines := len(change.Moves)
+	corners, adjusters := make([]string, lines), make([]string, lines)
+	from, to := make([]int, lines), make([]int, lines)
+	for i, m := range change.Moves {
+		corners[i], adjusters[i], from[i], to[i] = m.Corner.String(), m.Adjuster.String(), m.From, m.To
+	}
+	err = b.get(ctx, &change.ID, `
+		with change as (
+			insert into changes (car, at, person, reason, complaint, advice, remedy, undoes, event)
+			values ($1, $2, $3, $4, $5, nullif($6, 0), nullif($7, 0), nullif($8, 0), nullif($9, 0))
+			returning id
+		), lines as (
+			insert into clicks (car, change, corner, adjuster, from_click, to_click)
+			select $1, id, corner::corner, adjuster::adjuster, nullif(from_click, -1), to_click
+			from change, unnest($10::text[], $11::text[], $12::smallint[], $13::smallint[])
+				as line (corner, adjuster, from_click, to_click)
+		)
+		select id from change`,
+		car.ID, change.At, change.By, change.Reason, complaint, change.Advice, change.Remedy, change.Undoes, change.Event,
+		corners, adjusters, from, to)
+	return change, problem(err)
+}
+
+// asJSON is v for a column of type jsonb, null for a nil pointer.
+func asJSON[T any](v *T) (text *string, err error) {
+	if v == nil {
+		return nil, nil
+	}
+	encoded, err := json.Marshal(v)
+	if err != nil {
+		return nil, problem(err)
+	}
+	s := string(encoded)
+	return &s, nil
+}
+
+// position is a row of positions.
+type position struct {
+	Corner   cornerWord
+	Adjuster adjusterWord
+	Clicks   int
+	Change   int64
+}
+
+func settingOf(rows []position) (s tuning.Setting) {
+	for _, p := range rows {
+		s[p.Corner][p.Adjuster] = p.Clicks
+	}
+	return s
+}
+
+// changeRow is a row of changes, with what later rows say of it.
+type changeRow struct {
+	ID        int64
+	At        time.Time
+	Person    string
+	Reason    tuning.Reason
+	Complaint types.NullJSONText
+	Advice    int64
+	Remedy    int
+	Undoes    int64
+	Event     int64
+	Felt      tuning.Better
+	Undone    bool
+	ByName    string `db:"by_name"`
+}
+
+// selectChanges reads changeRows of a car, which is $1.
+const selectChanges = `
+	select c.id, c.at, coalesce(c.person, '') as person, c.reason, c.complaint, coalesce(c.advice, 0) as advice,
+		coalesce(c.remedy, 0) as remedy, coalesce(c.undoes, 0) as undoes, coalesce(c.event, 0) as event,
+		coalesce((select f.better from feels f
+			where f.car = c.car and f.change = c.id and f.better is not null order by f.id limit 1), '') as felt,
+		exists (select from changes u where u.car = c.car and u.undoes = c.id) as undone,
+		coalesce((select m.name from members m where m.person = c.person), '') as by_name
+	from changes c
+	where c.car = $1 `
+
+// changes reads the changes of a car that the rest of a query picks, with
+// their lines, and the names of those who made them.
+func (b *Book) changes(ctx context.Context, car int64, rest string, args ...any) ([]tuning.Logged, error) {
+	var rows []changeRow
+	if err := b.list(ctx, &rows, selectChanges+rest, append([]any{car}, args...)...); err != nil || len(rows) == 0 {
+		return nil, err
+	}
+	list := make([]tuning.Logged, len(rows))
+	at := make(map[int64]*tuning.Change, len(rows))
+	ids := make([]int64, len(rows))
+	for i, r := range rows {
+		list[i].ByName = r.ByName
+		list[i].Change = tuning.Change{ID: r.ID, At: r.At, By: r.Person, Reason: r.Reason, Advice: r.Advice,
+			Remedy: r.Remedy, Undoes: r.Undoes, Event: r.Event, Felt: r.Felt, Undone: r.Undone}
+		if r.Complaint.Valid {
+			if err := r.Complaint.Unmarshal(&list[i].Change.Complaint); err != nil {
+				return nil, problem(err)
+			}
+		}
+		at[r.ID], ids[i] = &list[i].Change, r.ID
+	}
+	return list, b.lines(ctx, car, ids, at)
+}
+
+// lines reads the lines of changes into them: FL FR RL RR, adjusters in the
+// order shown.
+func (b *Book) lines(ctx context.Context, car int64, ids []int64, at map[int64]*tuning.Change) error {
+	var rows []struct {
+		Change   int64
+		Corner   cornerWord
+		Adjuster adjusterWord
+		From     int `db:"from_click"`
+		To       int `db:"to_click"`
+	}
+	err := b.list(ctx, &rows, `
+		select change, corner, adjuster, coalesce(from_click, -1) as from_click, to_click
+		from clicks where car = $1 and change = any ($2) order by change, corner, adjuster`, car, ids)
+	for _, r := range rows {
+		at[r.Change].Moves = append(at[r.Change].Moves,
+			tuning.Move{Corner: tuning.Corner(r.Corner), Adjuster: tuning.Adjuster(r.Adjuster), From: r.From, To: r.To})
+	}
+	return err
+}
+
+// pageSize is how many changes a page of the log shows.
+const pageSize = 10
+
+// Log returns one page of a car's log, newest first, pages counted from 1, and
+// whether there are more.
+func (b *Book) Log(ctx context.Context, car tuning.Car, page int) (entries []tuning.Logged, more bool, err error) {
+	entries, err = b.changes(ctx, car.ID, `order by c.id desc offset $2 limit $3`, (max(page, 1)-1)*pageSize, pageSize+1)
+	if more = len(entries) > pageSize; more {
+		entries = entries[:pageSize]
+	}
+	return entries, more, err
+}

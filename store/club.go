@@ -1,0 +1,70 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"time"
+
+	"detent/tuning"
+)
+
+// clubRow is a row of clubs; times of day and spans in minutes.
+type clubRow struct {
+	Zone        string
+	Channel     string
+	CoachRole   string `db:"coach_role"`
+	QuietFrom   int    `db:"quiet_from"`
+	QuietTo     int    `db:"quiet_to"`
+	RemindAfter int    `db:"remind_after"`
+	Units       tuning.Units
+	StepFew     int `db:"step_few"`
+	StepSome    int `db:"step_some"`
+	StepMany    int `db:"step_many"`
+	Slight      int
+	BackOffFew  int `db:"back_off_few"`
+	BackOffMany int `db:"back_off_many"`
+}
+
+// Club reads the club's settings: the usual ones when it has set nothing yet.
+func (b *Book) Club(ctx context.Context) (tuning.Club, error) {
+	var r clubRow
+	err := b.get(ctx, &r, `
+		select zone, channel, coach_role, quiet_from, quiet_to, remind_after, units,
+			step_few, step_some, step_many, slight, back_off_few, back_off_many
+		from clubs`)
+	if errors.Is(err, sql.ErrNoRows) {
+		return tuning.DefaultClub(b.who.Club), nil
+	}
+	return tuning.Club{
+		Key: b.who.Club, Zone: r.Zone, Channel: r.Channel, CoachRole: r.CoachRole, Units: r.Units,
+		QuietFrom: time.Duration(r.QuietFrom) * time.Minute, QuietTo: time.Duration(r.QuietTo) * time.Minute,
+		RemindAfter: time.Duration(r.RemindAfter) * time.Minute,
+		Sizes: tuning.Sizes{StepFew: r.StepFew, StepSome: r.StepSome, StepMany: r.StepMany, Slight: r.Slight,
+			BackOffFew: r.BackOffFew, BackOffMany: r.BackOffMany},
+	}, err
+}
+
+// SaveClub keeps the club's settings.
+func (b *Book) SaveClub(ctx context.Context, c tuning.Club) error {
+	query, args, err := b.named(`
+		insert into clubs (zone, channel, coach_role, quiet_from, quiet_to, remind_after, units,
+			step_few, step_some, step_many, slight, back_off_few, back_off_many)
+		values (:zone, :channel, :coach_role, :quiet_from, :quiet_to, :remind_after, :units,
+			:step_few, :step_some, :step_many, :slight, :back_off_few, :back_off_many)
+		on conflict (club) do update set
+			(zone, channel, coach_role, quiet_from, quiet_to, remind_after, units,
+			step_few, step_some, step_many, slight, back_off_few, back_off_many) =
+			(:zone, :channel, :coach_role, :quiet_from, :quiet_to, :remind_after, :units,
+			:step_few, :step_some, :step_many, :slight, :back_off_few, :back_off_many)`,
+		clubRow{
+			Zone: c.Zone, Channel: c.Channel, CoachRole: c.CoachRole, Units: c.Units,
+			QuietFrom: int(c.QuietFrom.Minutes()), QuietTo: int(c.QuietTo.Minutes()), RemindAfter: int(c.RemindAfter.Minutes()),
+			StepFew: c.Sizes.StepFew, StepSome: c.Sizes.StepSome, StepMany: c.Sizes.StepMany, Slight: c.Sizes.Slight,
+			BackOffFew: c.Sizes.BackOffFew, BackOffMany: c.Sizes.BackOffMany,
+		})
+	if err != nil {
+		return err
+	}
+	return b.exec(ctx, query, args...)
+}

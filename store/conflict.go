@@ -1,0 +1,80 @@
+package store
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"detent/tuning"
+)
+
+// overtaken is the Conflict of a request that comes after another change of
+// the same car: it says who turned what. cause, which may be nil, is why the
+// request does not fit any more.
+func (b *Book) overtaken(ctx context.Context, car tuning.Car, cause error) error {
+	newest, err := b.changes(ctx, car.ID, `order by c.id desc limit 1`)
+	if err != nil {
+		return err
+	}
+	cars, err := b.cars(ctx, `where id = $1`, car.ID)
+	if err != nil {
+		return err
+	}
+	if len(newest) == 0 || len(cars) == 0 {
+		return &tuning.Problem{Kind: tuning.Conflict, Err: cause, Say: "Its dampers are not fitted yet: use /damper fit."}
+	}
+	return &tuning.Problem{Kind: tuning.Conflict, Err: cause, Say: fmt.Sprintf("%s %s %s: look with /clicks show and ask again.",
+		nameOf(newest[0]), deed(newest[0].Change, cars[0]), ago(b.now.Sub(newest[0].Change.At)))}
+}
+
+func nameOf(entry tuning.Logged) string {
+	if entry.ByName == "" {
+		return "Someone"
+	}
+	return entry.ByName
+}
+
+// deed says what a change did: "set the front rebound from 10 to 8 from hard".
+func deed(change tuning.Change, car tuning.Car) string {
+	if change.Reason == tuning.ByFitting {
+		return "fitted other dampers"
+	}
+	turned := turns(change.Moves, car)
+	said := turned[0]
+	if more := len(turned) - 1; more > 0 {
+		said += fmt.Sprintf(" and turned %d more", more)
+	}
+	return "set " + said
+}
+
+// turns says moves in the car's own counting, left and right of an axle
+// together where they moved alike.
+func turns(moves []tuning.Move, car tuning.Car) []string {
+	var said []string
+	left := map[string]int{} // where in said a left corner stands, by how it moved
+	for _, m := range moves {
+		d := car.Dampers[m.Corner.Axle()]
+		how := fmt.Sprintf("%s from %d to %s", m.Adjuster.Label(), d.Counted(m.Adjuster, m.From), d.Shown(m.Adjuster, m.To))
+		pair := m.Corner.Axle().String() + " " + how
+		if i, both := left[pair]; both {
+			said[i] = "the " + pair
+			continue
+		}
+		left[pair] = len(said)
+		said = append(said, "the "+m.Corner.String()+" "+how)
+	}
+	return said
+}
+
+// ago says how long since something happened.
+func ago(d time.Duration) string {
+	switch {
+	case d < 2*time.Minute:
+		return "a moment ago"
+	case d < 2*time.Hour:
+		return fmt.Sprintf("%d minutes ago", d/time.Minute)
+	case d < 48*time.Hour:
+		return fmt.Sprintf("%d hours ago", d/time.Hour)
+	}
+	return fmt.Sprintf("%d days ago", d/(24*time.Hour))
+}

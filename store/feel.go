@@ -1,0 +1,60 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"detent/tuning"
+)
+
+// SaveFeel keeps how the car felt, under the book's clock and tied to the
+// car's last change.
+func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, error) {
+	feel.At = b.now
+	if feel.Person == "" {
+		feel.Person = b.who.Person
+	}
+	var row struct {
+		ID     int64
+		Change int64
+	}
+	err := b.get(ctx, &row, `
+		insert into feels (car, person, at, event, change, grip, entry, mid, exit, hop, better, lap_ms, notes)
+		values ($1, $2, $3, nullif($4, 0), (select max(id) from changes where car = $1),
+			$5, $6, $7, $8, $9, nullif($10, ''), nullif($11, 0), $12)
+		returning id, coalesce(change, 0) as change`,
+		feel.Car, feel.Person, feel.At, feel.Event, feel.Grip, feel.Entry, feel.Mid, feel.Exit, feel.Hop,
+		feel.Better, feel.Lap.Milliseconds(), feel.Notes)
+	feel.ID, feel.Change = row.ID, row.Change
+	return feel, problem(err)
+}
+
+// lastFeel reads the newest feel of a car, nil when there is none.
+func (b *Book) lastFeel(ctx context.Context, car int64) (*tuning.Feel, error) {
+	var rows []struct {
+		ID     int64
+		Person string
+		At     time.Time
+		Event  int64
+		Change int64
+		Grip   int
+		Entry  *int
+		Mid    *int
+		Exit   *int
+		Hop    *bool
+		Better tuning.Better
+		LapMS  int64 `db:"lap_ms"`
+		Notes  string
+	}
+	err := b.list(ctx, &rows, `
+		select id, person, at, coalesce(event, 0) as event, coalesce(change, 0) as change, grip, entry, mid, exit, hop,
+			coalesce(better, '') as better, coalesce(lap_ms, 0) as lap_ms, notes
+		from feels where car = $1 order by id desc limit 1`, car)
+	if err != nil || len(rows) == 0 {
+		return nil, err
+	}
+	r := rows[0]
+	return &tuning.Feel{ID: r.ID, Car: car, Person: r.Person, At: r.At, Event: r.Event, Change: r.Change, Grip: r.Grip,
+		Entry: r.Entry, Mid: r.Mid, Exit: r.Exit, Hop: r.Hop, Better: r.Better,
+		Lap: time.Duration(r.LapMS) * time.Millisecond, Notes: r.Notes}, nil
+}

@@ -1,0 +1,54 @@
+package store
+
+import (
+	"context"
+	"encoding/json"
+
+	"github.com/jmoiron/sqlx/types"
+)
+
+// holdings are all tables that hold something about a person, and which of
+// their rows belong to person $1. A test holds the list against the database.
+var holdings = map[string]string{
+	"members":     `person = $1`,
+	"requests":    `person = $1`,
+	"cars":        `owner = $1`,
+	"dampers":     ofCars,
+	"curves":      ofCars,
+	"positions":   ofCars,
+	"changes":     ofCars + ` or person = $1`,
+	"clicks":      ofCars + ` or change in (select id from changes where person = $1)`,
+	"advice":      ofCars,
+	"feels":       ofCars + ` or person = $1`,
+	"searches":    ofCars,
+	"search_runs": ofCars,
+}
+
+const ofCars = `car in (select id from cars where owner = $1)`
+
+// Export returns everything the club holds about a person, by table: rows of
+// column and value.
+func (b *Book) Export(ctx context.Context, person string) (map[string][]map[string]any, error) {
+	all := make(map[string][]map[string]any, len(holdings))
+	for table, theirs := range holdings {
+		var rows []types.JSONText
+		if err := b.list(ctx, &rows, `select to_jsonb(held) from `+table+` as held where `+theirs, person); err != nil {
+			return nil, err
+		}
+		for _, row := range rows {
+			var columns map[string]any
+			if err := json.Unmarshal(row, &columns); err != nil {
+				return nil, problem(err)
+			}
+			all[table] = append(all[table], columns)
+		}
+	}
+	return all, nil
+}
+
+// Erase removes everything about a person for good. What they did to other
+// people's cars stays in those cars' logs without their name.
+func (b *Book) Erase(ctx context.Context, person string) error {
+	b.erased = b.erased || person == b.who.Person
+	return b.exec(ctx, `select erase_person($1)`, person)
+}

@@ -1,0 +1,148 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"math/rand/v2"
+	"time"
+
+	"github.com/lib/pq"
+
+	"detent/tuning"
+)
+
+const (
+	// attempts bounds how often a transaction is tried.
+	attempts = 6
+
+	// pause is the longest wait before the second attempt; before each later
+	// one it may be twice as long.
+	pause = 10 * time.Millisecond
+)
+
+// Read runs fn on a book that shows one moment and takes nothing in. When the
+// connection is lost it runs fn again on another.
+func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*Book) error) error {
+	return retry(ctx, func() error {
+		book := &Book{who: who, now: now, seen: sightings{}}
+		if err := db.begin(ctx, book, true); err != nil {
+			return err
+		}
+		defer book.tx.Rollback()
+		return fn(book)
+	})
+}
+
+// Once runs fn on a book that can be written to and keeps the reply it returns
+// under the request's id, with whatever it wrote: all of it or nothing. Asked
+// again with the same id by the same person it returns the first reply and
+// runs nothing. fn runs again when another transaction was in the way or the
+// connection was lost, so it must do nothing but read and write the book.
+//
+// When fn returns an error nothing is kept. One Problem means that it cannot
+// be told whether something was, and says that asking again with the same id
+// settles it.
+func (db *DB) Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(*Book) ([]byte, error)) (reply []byte, err error) {
+	seen := sightings{}
+	unknown := false
+	err = retry(ctx, func() error {
+		book := &Book{who: who, now: now, seen: seen}
+		if err := db.begin(ctx, book, false); err != nil {
+			return err
+		}
+		defer book.tx.Rollback() // does nothing after the commit
+		answered, err := book.arrive(ctx, id)
+		if reply = answered; err != nil || answered != nil {
+			return err
+		}
+		if reply, err = fn(book); err != nil {
+			return err
+		}
+		if err = book.keep(ctx, id, reply); err != nil || ctx.Err() != nil {
+			return errors.Join(err, ctx.Err())
+		}
+		// From here on only the server knows, until it has said so.
+		err = book.tx.Commit()
+		unknown = unknown || err != nil && (pq.As(err) == nil || lost(err))
+		return err
+	})
+	switch {
+	case err == nil:
+		return reply, nil
+	case unknown:
+		return nil, &tuning.Problem{Kind: tuning.Internal, Err: err,
+			Say: "The database went away and I could not tell whether that was saved: send the same line again. The same id settles it, and it is saved once."}
+	}
+	return nil, err
+}
+
+// retry tries a transaction again while another was in the way or the
+// connection was lost, after a pause of random length so that two that
+// collided do not do so again. It returns the last error as a Problem.
+func retry(ctx context.Context, try func() error) error {
+	for n := 0; ; n++ {
+		err := try()
+		if err == nil || n == attempts-1 || !collided(err) && !lost(err) {
+			return problem(err)
+		}
+		select {
+		case <-time.After(rand.N(pause << n)):
+		case <-ctx.Done():
+			return problem(err)
+		}
+	}
+}
+
+// begin opens the book's transaction and says whose it is.
+func (db *DB) begin(ctx context.Context, b *Book, readOnly bool) error {
+	tx, err := db.pool.BeginTxx(ctx, &sql.TxOptions{Isolation: sql.LevelRepeatableRead, ReadOnly: readOnly})
+	if err != nil {
+		return err
+	}
+	if _, err := tx.ExecContext(ctx, `select set_config('detent.club', $1, true)`, b.who.Club); err != nil {
+		tx.Rollback()
+		return err
+	}
+	b.tx = tx
+	return nil
+}
+
+// arrive returns the reply when the request was answered before, nil when not.
+// A club and a person that are seen for the first time it writes down, and a
+// name that has changed.
+func (b *Book) arrive(ctx context.Context, id string) (reply []byte, err error) {
+	var at struct {
+		Club  bool
+		Name  *string
+		Reply []byte
+	}
+	err = b.get(ctx, &at, `
+		select exists (select from clubs) as club,
+			(select name from members where person = $1) as name,
+			(select reply from requests where person = $1 and id = $2) as reply`, b.who.Person, id)
+	if err != nil || at.Reply != nil {
+		return at.Reply, problem(err)
+	}
+	if !at.Club {
+		if err := b.SaveClub(ctx, tuning.DefaultClub(b.who.Club)); err != nil {
+			return nil, err
+		}
+	}
+	if at.Name == nil || *at.Name != b.who.Name && b.who.Name != "" {
+		return nil, b.exec(ctx, `
+			insert into members (person, name) values ($1, $2)
+			on conflict (club, person) do update set name = excluded.name`, b.who.Person, b.who.Name)
+	}
+	return nil, nil
+}
+
+// keep remembers the reply to a request. One that erased whoever asked leaves
+// nothing behind, this neither.
+func (b *Book) keep(ctx context.Context, id string, reply []byte) error {
+	if b.erased {
+		return nil
+	}
+	return b.exec(ctx, `insert into requests (person, id, at, reply) values ($1, $2, $3, coalesce($4::bytea, ''))`,
+		b.who.Person, id, b.now, reply)
+}
