@@ -1,0 +1,40 @@
+package main
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+
+	"detent/tuning"
+)
+
+// Config is what the program takes from its environment. Each field's tag is
+// its entry in the table of settings: name, default, meaning.
+type Config struct {
+	DatabaseURL string `name:"database-url" env:"DETENT_DATABASE_URL" placeholder:"URL" help:"The Postgres that keeps the record. Without it a private one runs under the data folder."`
+	Data        string `name:"data" env:"DETENT_DATA" placeholder:"DIR" help:"The folder for the private Postgres and for pictures. By default detent in the user's data folder."`
+}
+
+// dataFolder is where the program keeps its own files.
+func (c *Config) dataFolder() (string, error) {
+	if c.Data != "" {
+		return filepath.Abs(c.Data)
+	}
+	if dir := os.Getenv("XDG_DATA_HOME"); filepath.IsAbs(dir) {
+		return filepath.Join(dir, "detent"), nil
+	}
+	home, err := os.UserHomeDir()
+	if err != nil {
+		return "", usageError{errors.New("no home folder is known: set DETENT_DATA to a folder of your own")}
+	}
+	return filepath.Join(home, ".local", "share", "detent"), nil
+}
+
+// sentence is an error as a person should read it: a Problem's own words where
+// there are some.
+func sentence(err error) string {
+	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+		return p.Say
+	}
+	return err.Error()
+}

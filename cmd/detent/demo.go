@@ -1,0 +1,77 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"time"
+
+	"detent/bot"
+	"detent/bot/console"
+	"detent/tuning"
+)
+
+type demoCmd struct{}
+
+// scene is one line of the demo: who says it, how many minutes into the day.
+type scene struct {
+	minute int
+	person string
+	line   string
+}
+
+// paddockDay is a day of an invented club, from the first car to the question
+// what was changed.
+var paddockDay = []scene{
+	{0, "Robin", `/car add name:"Blue hatch" drive:front engine:front mass:1080kg front-share:61% tyre:semi-slick`},
+	{2, "Robin", `/damper fit axle:both ways:two clicks:30 count:hard`},
+	{3, "Robin", `/baseline`},
+	{5, "Robin", `/apply advice:1`},
+	{40, "Robin", `/symptom what:understeer where:entry`},
+	{44, "Robin", `/apply advice:2`},
+	{45, "Robin", `/apply advice:2`},
+	{80, "Robin", `/feel grip:7 entry:0 mid:0 exit:-1 better:yes lap:1:42.6 notes:"turns in now"`},
+	{82, "Robin", `/symptom what:understeer where:exit`},
+	{90, "Kim", `/car add name:"Grey coupe" drive:rear engine:mid`},
+	{91, "Kim", `/damper fit axle:both ways:one clicks:7 count:soft moves:both`},
+	{92, "Kim", `/symptom what:oversteer where:exit`},
+	{120, "Robin", `/sweep start`},
+	{140, "Robin", `/sweep run hop:no grip:7`},
+	{160, "Robin", `/sweep run hop:yes grip:6`},
+	{165, "Robin", `/clicks show`},
+	{170, "Robin", `/sympton what:oversteer`},
+	{171, "Robin", `/undo`},
+	{180, "Robin", `/log`},
+}
+
+// Run plays the day on a private database that is thrown away afterwards,
+// through the same router as every other way in.
+func (demoCmd) Run(ctx context.Context, config *Config, s *streams) (err error) {
+	dir, err := os.MkdirTemp("", "detent-demo-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	own := &Config{Data: dir}
+	db, close, err := own.open(ctx)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, close()) }()
+	router := bot.NewRouter(records{db}, slog.New(slog.NewTextHandler(s.errs, nil)))
+	morning := time.Date(2026, time.May, 16, 8, 30, 0, 0, time.UTC)
+	for _, scene := range paddockDay {
+		at := morning.Add(time.Duration(scene.minute) * time.Minute)
+		fmt.Fprintf(s.out, "── %s, %s\n   %s\n\n", at.Format("15:04"), scene.person, scene.line)
+		desk := console.Desk{Bot: router, Now: func() time.Time { return at }, Out: s.out, Files: filepath.Join(dir, "files"),
+			Who: tuning.Who{Club: "Windy Hill", Person: scene.person, Name: scene.person, Role: tuning.MemberRole}}
+		desk.Ask(ctx, newID(), scene.line)
+		if desk.Err != nil {
+			return desk.Err
+		}
+	}
+	return nil
+}
