@@ -2,6 +2,7 @@ package bot
 
 import (
 	"context"
+	"fmt"
 	"strings"
 
 	"detent/tuning"
@@ -37,7 +38,7 @@ func giveBaseline(ctx context.Context, call Call, c tuning.Case, weather tuning.
 		return Reply{}, err
 	}
 	reply := Reply{
-		Title:    "Start " + c.Car.Name + " here",
+		Title:    "Start " + c.Car.Name + sayStart(c.Car, start),
 		Text:     sayAt(c.Car, start),
 		Corners:  cornersOf(c.Car, moves),
 		Notes:    tuning.BaselineRules(c.Car, weather),
@@ -61,6 +62,23 @@ func giveBaseline(ctx context.Context, call Call, c tuning.Case, weather tuning.
 		reply.Actions = append(reply.Actions, Action{"If it is wet", aim("/baseline weather:wet", c.Car)})
 	}
 	return reply, nil
+}
+
+// sayStart says a start in a few words where one number an axle says it all:
+// " at front 19, rear 16 from hard".
+func sayStart(car tuning.Car, start tuning.Setting) string {
+	var at [tuning.Axles]string
+	for axle := range tuning.Axle(tuning.Axles) {
+		d := car.Dampers[axle]
+		for _, a := range d.Adjusters() {
+			shown := d.Shown(a, start[axle.Corners()[0]][a])
+			if at[axle] != "" && at[axle] != shown {
+				return " here"
+			}
+			at[axle] = shown
+		}
+	}
+	return fmt.Sprintf(" at front %s, rear %s", at[tuning.Front], at[tuning.Rear])
 }
 
 // tellWeather adds the weather to a sentence when it is wet.

@@ -93,11 +93,11 @@ func sayDampers(car tuning.Car) string {
 		}
 		var parts []string
 		for _, a := range d.Adjusters() {
-			parts = append(parts, fmt.Sprintf("%s %d", a.Label(), d.Range[a]))
+			parts = append(parts, fmt.Sprintf("%s %d", d.Label(a), d.Range[a]))
 		}
 		line := fmt.Sprintf("%s: %s-way, clicks %s, counted from %s", end, d.Ways, strings.Join(parts, ", "), d.Count)
 		if d.Ways == 1 {
-			line += map[tuning.Moves]string{tuning.MovesRebound: ", moves rebound only", tuning.MovesBoth: ", moves bump and rebound together"}[d.Moves]
+			line += map[tuning.Moves]string{tuning.MovesRebound: ", moving rebound only", tuning.MovesBoth: ", moving bump and rebound together"}[d.Moves]
 		}
 		if t := car.Curves[axle]; t != nil {
 			line += fmt.Sprintf(", force table of %d clicks", len(t.Clicks))

@@ -93,7 +93,7 @@ func feelDetails(f tuning.Feel) string {
 		mark  *int
 	}{{"entry", f.Entry}, {"mid", f.Mid}, {"exit", f.Exit}} {
 		if m.mark != nil {
-			parts = append(parts, fmt.Sprintf("%s %+d", m.where, *m.mark))
+			parts = append(parts, m.where+" "+sayMark(*m.mark))
 		}
 	}
 	if f.Hop != nil {
@@ -114,6 +114,17 @@ func feelDetails(f tuning.Feel) string {
 		return ""
 	}
 	return ": " + strings.Join(parts, ", ")
+}
+
+// sayMark says a balance mark in words, so that no sign needs explaining.
+func sayMark(mark int) string {
+	switch {
+	case mark < 0:
+		return fmt.Sprintf("pushes wide %d", -mark)
+	case mark > 0:
+		return fmt.Sprintf("comes round %d", mark)
+	}
+	return "neutral"
 }
 
 func sayLap(d time.Duration) string {

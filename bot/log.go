@@ -52,7 +52,7 @@ func sayEntry(car tuning.Car, e tuning.Logged, zone *time.Location, reader strin
 	case what == "":
 		what = "confirmed where it stands"
 	}
-	line := fmt.Sprintf("%s: %s (%s", c.At.In(zone).Format("2 Jan 15:04"), what, c.Reason)
+	line := fmt.Sprintf("%s: %s (%s", c.At.In(zone).Format("2 Jan 15:04"), what, reasonWords[c.Reason])
 	if c.Complaint != nil && c.Complaint.What != "" {
 		line += " for " + sayComplaint(*c.Complaint)
 	}
@@ -74,6 +74,12 @@ func sayEntry(car tuning.Car, e tuning.Logged, zone *time.Location, reader strin
 		line += "; " + e.Event
 	}
 	return line + ")"
+}
+
+// reasonWords say why clicks were changed.
+var reasonWords = map[tuning.Reason]string{
+	tuning.ByFitting: "fitted", tuning.ByBaseline: "start", tuning.ByRemedy: "remedy",
+	tuning.ByHand: "by hand", tuning.ByUndo: "undo", tuning.BySearch: "grip search",
 }
 
 // zoneOf is the club's time zone; the settings have checked it.

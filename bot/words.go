@@ -22,6 +22,7 @@ type group struct {
 	place string // "Front", "All four", "FL"
 	sides string // ", both sides" where that needs saying
 	first tuning.Move
+	rear  *tuning.Move // where the rear moves as far, from elsewhere
 }
 
 // groups folds moves that do the same: the two sides of an axle, and the two
@@ -47,18 +48,21 @@ func fold(car tuning.Car, at [tuning.Corners]*tuning.Move) []group {
 	f, r := car.Dampers[tuning.Front], car.Dampers[tuning.Rear]
 	front, rear := like(tuning.FL, tuning.FR), like(tuning.RL, tuning.RR)
 	if front && rear && like(tuning.FL, tuning.RL) && f.Count == r.Count && f.Range[at[0].Adjuster] == r.Range[at[0].Adjuster] {
-		return []group{{"All four", "", *at[tuning.FL]}}
+		return []group{{place: "All four", first: *at[tuning.FL]}}
+	}
+	if front && rear && f.Count == r.Count && at[tuning.FL].To-at[tuning.FL].From == at[tuning.RL].To-at[tuning.RL].From {
+		return []group{{place: "All four", first: *at[tuning.FL], rear: at[tuning.RL]}}
 	}
 	var out []group
 	for axle := range tuning.Axle(tuning.Axles) {
 		left, right := axle.Corners()[0], axle.Corners()[1]
 		if axle == tuning.Front && front || axle == tuning.Rear && rear {
-			out = append(out, group{upper(axle.String()), ", both sides", *at[left]})
+			out = append(out, group{place: upper(axle.String()), sides: ", both sides", first: *at[left]})
 			continue
 		}
 		for _, c := range []tuning.Corner{left, right} {
 			if at[c] != nil {
-				out = append(out, group{c.String(), "", *at[c]})
+				out = append(out, group{place: c.String(), first: *at[c]})
 			}
 		}
 	}
@@ -69,10 +73,15 @@ func (g group) say(car tuning.Car) string {
 	d := car.Dampers[g.first.Corner.Axle()]
 	a := g.first.Adjuster
 	if g.first.From < 0 {
-		return fmt.Sprintf("%s %s%s: %s", g.place, a.Label(), g.sides, d.Shown(a, g.first.To))
+		return fmt.Sprintf("%s %s%s: %s", g.place, d.Label(a), g.sides, d.Shown(a, g.first.To))
 	}
-	return fmt.Sprintf("%s %s %d %s%s: %d → %s", g.place, a.Label(), g.first.Clicks(), g.first.Turn(), g.sides,
-		d.Counted(a, g.first.From), d.Shown(a, g.first.To))
+	what := fmt.Sprintf("%s %s %d %s%s", g.place, d.Label(a), g.first.Clicks(), g.first.Turn(), g.sides)
+	if g.rear != nil {
+		r := car.Dampers[tuning.Rear]
+		return fmt.Sprintf("%s: front %d → %d, rear %d → %s", what, d.Counted(a, g.first.From), d.Counted(a, g.first.To),
+			r.Counted(a, g.rear.From), r.Shown(a, g.rear.To))
+	}
+	return fmt.Sprintf("%s: %d → %s", what, d.Counted(a, g.first.From), d.Shown(a, g.first.To))
 }
 
 // sayAt says where a setting stands, axle by axle, for a phone.
@@ -84,10 +93,10 @@ func sayAt(car tuning.Car, at tuning.Setting) string {
 		var parts []string
 		for _, a := range d.Adjusters() {
 			if at[left][a] == at[right][a] {
-				parts = append(parts, fmt.Sprintf("%s %s", a.Label(), d.ShownBoth(a, at[left][a])))
+				parts = append(parts, fmt.Sprintf("%s %s", d.Label(a), d.ShownBoth(a, at[left][a])))
 				continue
 			}
-			parts = append(parts, fmt.Sprintf("%s left %s, right %s", a.Label(), d.ShownBoth(a, at[left][a]), d.ShownBoth(a, at[right][a])))
+			parts = append(parts, fmt.Sprintf("%s left %s, right %s", d.Label(a), d.ShownBoth(a, at[left][a]), d.ShownBoth(a, at[right][a])))
 		}
 		lines = append(lines, upper(axle.String())+": "+strings.Join(parts, "; ")+".")
 	}

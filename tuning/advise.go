@@ -109,10 +109,16 @@ func (j *judge) say() {
 	if j.history.Unrecorded {
 		j.note("Nobody has told me where the clicks stand: I take them to be at the start. If not, say so with /clicks set first.")
 	}
-	for axle := range Axle(Axles) {
-		if d := j.car.Dampers[axle]; d.Ways == 1 && d.Moves == MovesBoth {
-			j.note("The %s one-way adjuster moves bump and rebound together: expect both to change.", axle)
+	both := func(axle Axle) bool { d := j.car.Dampers[axle]; return d.Ways == 1 && d.Moves == MovesBoth }
+	switch {
+	case both(Front) && both(Rear):
+		j.note("The one-way adjusters move bump and rebound together: expect both to change.")
+	case both(Front), both(Rear):
+		axle := Front
+		if both(Rear) {
+			axle = Rear
 		}
+		j.note("The %s one-way adjuster moves bump and rebound together: expect both to change.", axle)
 	}
 }
 

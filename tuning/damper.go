@@ -73,6 +73,15 @@ func (d Damper) Has(a Adjuster) bool { return d.Range[a] > 0 }
 // Adjusters lists what the damper carries, in the order shown.
 func (d Damper) Adjusters() []Adjuster { return d.Ways.Adjusters() }
 
+// Label names an adjuster of this damper in a sentence. The single adjuster
+// that moves both directions is named as such.
+func (d Damper) Label(a Adjuster) string {
+	if d.Ways == 1 && d.Moves == MovesBoth {
+		return "one-way adjuster"
+	}
+	return a.Label()
+}
+
 // MovesBump tells whether turning the adjuster changes bump damping.
 func (d Damper) MovesBump(a Adjuster) bool {
 	return a.isBump() || (d.Ways == 1 && d.Moves == MovesBoth)

@@ -3,7 +3,6 @@ package console
 import (
 	"fmt"
 	"strings"
-	"text/tabwriter"
 
 	"detent/bot"
 )
@@ -16,11 +15,9 @@ func Text(r bot.Reply) string {
 	if r.Text != "" {
 		line("%s", r.Text)
 	}
-	if r.Problem == nil || len(r.Remedies) > 0 {
-		writeRemedies(&b, r.Remedies)
-	}
-	if len(r.Remedies) == 0 {
-		writeCorners(&b, r.Corners)
+	writeRemedies(&b, r.Remedies)
+	if table := bot.Table(r.Corners); table != "" {
+		line("%s", table)
 	}
 	section(&b, "First check", r.First)
 	section(&b, "Notes", r.Notes)
@@ -45,22 +42,6 @@ func writeRemedies(b *strings.Builder, remedies []bot.Remedy) {
 			fmt.Fprintf(b, "   Model %s: %s\n", r.Model.Verdict, r.Model.Say)
 		}
 	}
-}
-
-// writeCorners writes the table of corners, one line a corner and adjuster.
-func writeCorners(b *strings.Builder, corners []bot.Corner) {
-	if len(corners) == 0 {
-		return
-	}
-	w := tabwriter.NewWriter(b, 0, 0, 2, ' ', 0)
-	for _, c := range corners {
-		turn := ""
-		if c.Clicks != 0 {
-			turn = fmt.Sprintf("%d %s", c.Clicks, c.Turn)
-		}
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", c.Corner, c.Adjuster, c.Shown, turn)
-	}
-	w.Flush()
 }
 
 func section(b *strings.Builder, name string, lines []string) {
