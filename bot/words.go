@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"detent/tuning"
@@ -38,6 +39,7 @@ func groups(car tuning.Car, moves []tuning.Move) []group {
 		}
 		out = append(out, fold(car, at)...)
 	}
+	slices.SortStableFunc(out, func(x, y group) int { return int(x.first.Corner.Axle()) - int(y.first.Corner.Axle()) })
 	return out
 }
 
@@ -113,7 +115,7 @@ func upper(s string) string {
 
 // sayComplaint names a complaint: "understeer on exit", "sinks at the rear".
 func sayComplaint(c tuning.Complaint) string {
-	words := strings.ReplaceAll(string(c.What), "-", " ")
+	words := c.What.Short()
 	switch c.Where {
 	case tuning.Entry, tuning.Exit:
 		words += " on " + string(c.Where)
@@ -121,7 +123,7 @@ func sayComplaint(c tuning.Complaint) string {
 		words += " in mid-corner"
 	}
 	if c.Axle != nil {
-		words += ", " + c.Axle.String()
+		words += " at the " + c.Axle.String()
 	}
 	return words
 }

@@ -9,23 +9,23 @@ type Adjuster int
 // Rebound, whatever it moves.
 const (
 	Bump Adjuster = iota
-	Rebound
 	LowBump
 	HighBump
+	Rebound
 	LowRebound
 	HighRebound
 
 	Adjusters = 6
 )
 
-var adjusterWords = [Adjusters]string{"bump", "rebound", "low-bump", "high-bump", "low-rebound", "high-rebound"}
+var adjusterWords = [Adjusters]string{"bump", "low-bump", "high-bump", "rebound", "low-rebound", "high-rebound"}
 
 func (a Adjuster) String() string { return adjusterWords[a] }
 
 // Label is the adjuster as the trade says it in a sentence.
 func (a Adjuster) Label() string {
-	return [Adjusters]string{"bump", "rebound", "low-speed bump", "high-speed bump",
-		"low-speed rebound", "high-speed rebound"}[a]
+	return [Adjusters]string{"bump", "low-speed bump", "high-speed bump",
+		"rebound", "low-speed rebound", "high-speed rebound"}[a]
 }
 
 // ParseAdjuster returns the adjuster that a word such as "low-bump" names.

@@ -21,26 +21,37 @@ const (
 	OneSided     What = "one-sided"
 )
 
-// Whats lists the complaints in the order they are offered, each with what it
-// means in a driver's words.
+// Whats lists the complaints in the order they are offered, each as it is said
+// in a sentence and with what it means in a driver's words.
 var Whats = []struct {
 	What  What
+	Short string
 	Means string
 }{
-	{Oversteer, "the rear slides first and needs opposite lock"},
-	{Understeer, "the front slides first, wide of the line"},
-	{LowGrip, "floats or rolls, low grip everywhere"},
-	{Hops, "hops or skips over bumps"},
-	{Kerbs, "harsh on kerbs only"},
-	{SlowSettle, "takes long to settle after a crest or bump"},
-	{PacksDown, "sinks lower over a run of bumps"},
-	{Dives, "the nose dives under braking"},
-	{LooseBraking, "the rear is light or loose under braking"},
-	{SlowTurnIn, "slow to answer the wheel"},
-	{Nervous, "nervous, snaps without warning"},
-	{Wheelspin, "spins its wheels out of slow corners"},
-	{Bottoms, "runs out of travel and hits the stops"},
-	{OneSided, "only in left-handers, or only in right-handers"},
+	{Oversteer, "oversteer", "the rear slides first and needs opposite lock"},
+	{Understeer, "understeer", "the front slides first, wide of the line"},
+	{LowGrip, "low grip everywhere", "floats or rolls, low grip everywhere"},
+	{Hops, "hops over bumps", "hops or skips over bumps"},
+	{Kerbs, "harsh on kerbs", "harsh on kerbs only"},
+	{SlowSettle, "slow to settle", "takes long to settle after a crest or bump"},
+	{PacksDown, "sinks over bumps", "sinks lower over a run of bumps"},
+	{Dives, "dives under braking", "the nose dives under braking"},
+	{LooseBraking, "loose under braking", "the rear is light or loose under braking"},
+	{SlowTurnIn, "slow to turn in", "slow to answer the wheel"},
+	{Nervous, "nervous", "nervous, snaps without warning"},
+	{Wheelspin, "wheelspin", "spins its wheels out of slow corners"},
+	{Bottoms, "bottoms out", "runs out of travel and hits the stops"},
+	{OneSided, "in one direction only", "only in left-handers, or only in right-handers"},
+}
+
+// Short is the complaint as it is said in a sentence.
+func (w What) Short() string {
+	for _, known := range Whats {
+		if known.What == w {
+			return known.Short
+		}
+	}
+	return string(w)
 }
 
 // Where is the part of the corner a complaint belongs to; "" is not said.
