@@ -108,7 +108,7 @@ func (f *fields) positive(name string) float64 {
 // notNegative reads a figure of zero or more.
 func (f *fields) notNegative(name string) float64 {
 	return f.number(name, "zero or a positive number of physical size",
-		func(v float64) bool { return v == 0 || v >= least && v <= most })
+		func(v float64) bool { return v >= 0 && v <= most })
 }
 
 // between reads a figure inside a range.

@@ -31,13 +31,10 @@ func positive[T ~float64](name string, v T) error {
 	return nil
 }
 
-// notNegative is positive with zero allowed.
+// notNegative is positive with nothing allowed too.
 func notNegative[T ~float64](name string, v T) error {
-	if v == 0 {
-		return nil
-	}
-	if positive(name, v) != nil {
-		return fmt.Errorf("%s must be zero or a positive number of physical size, not %g", name, float64(v))
+	if f := float64(v); !(f >= 0 && f <= most) {
+		return fmt.Errorf("%s must be zero or a positive number of physical size, not %g", name, f)
 	}
 	return nil
 }

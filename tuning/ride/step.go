@@ -45,7 +45,7 @@ func (x vector) speed() float64 { return x[1] }
 // steps is the number of steps in a period of the corner's quickest motion, and
 // patience the number after which a body that still swings is given up.
 const (
-	steps    = 64
+	steps    = 32
 	patience = 1 << 20
 )
 
