@@ -179,7 +179,7 @@ func showCar(ctx context.Context, call Call) (Reply, error) {
 }
 
 func editCar(ctx context.Context, call Call) (Reply, error) {
-	car, err := call.Book.Car(ctx, call.owner(), call.Args.Text("car"))
+	car, err := call.theCar(ctx)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -194,7 +194,7 @@ func editCar(ctx context.Context, call Call) (Reply, error) {
 }
 
 func mainCar(ctx context.Context, call Call) (Reply, error) {
-	car, err := call.Book.Car(ctx, call.owner(), call.Args.Text("car"))
+	car, err := call.theCar(ctx)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -209,7 +209,7 @@ func mainCar(ctx context.Context, call Call) (Reply, error) {
 }
 
 func retireCar(ctx context.Context, call Call) (Reply, error) {
-	car, err := call.Book.Car(ctx, call.owner(), call.Args.Text("car"))
+	car, err := call.theCar(ctx)
 	if err != nil {
 		return Reply{}, err
 	}

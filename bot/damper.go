@@ -33,7 +33,7 @@ func damperCommands() []Command {
 }
 
 func fitDampers(ctx context.Context, call Call) (Reply, error) {
-	car, err := call.Book.Car(ctx, call.owner(), call.Args.Text("car"))
+	car, err := call.theCar(ctx)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -108,7 +108,7 @@ func sayDampers(car tuning.Car) string {
 }
 
 func keepCurve(ctx context.Context, call Call) (Reply, error) {
-	car, err := call.Book.Car(ctx, call.owner(), call.Args.Text("car"))
+	car, err := call.theCar(ctx)
 	if err != nil {
 		return Reply{}, err
 	}

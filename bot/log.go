@@ -15,7 +15,7 @@ func logCommands() []Command {
 }
 
 func showLog(ctx context.Context, call Call) (Reply, error) {
-	car, err := call.Book.Car(ctx, call.owner(), call.Args.Text("car"))
+	car, err := call.theCar(ctx)
 	if err != nil {
 		return Reply{}, err
 	}
