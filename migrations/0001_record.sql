@@ -151,7 +151,7 @@ select club_only('cars');
 grant select, insert, update on cars to detent_app;
 comment on table cars is 'Quantities are in SI units; 0 is unknown.';
 comment on column cars.bar_front is 'Null is unknown and 0 is none, as for bar_rear.';
-comment on column cars.version is 'Goes up with every change of the car''s clicks or dampers; taking it locks the car.';
+comment on column cars.version is 'Goes up with every change of the clicks or dampers, which by that takes the car for itself.';
 
 create table dampers (
     club         text not null default current_setting('detent.club'),

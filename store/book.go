@@ -14,32 +14,33 @@ import (
 // Book is what one transaction may read and write: the rows of one club, under
 // one clock. It is good only inside the function it is given to.
 type Book struct {
-	tx     *sqlx.Tx
-	who    tuning.Who
-	now    time.Time
-	seen   sightings
-	moved  map[int64]bool // cars that changed between two attempts
-	erased bool           // whoever asks was erased
+	tx      *sqlx.Tx
+	who     tuning.Who
+	now     time.Time
+	seen    sightings
+	taken   map[int64]int64 // versions of cars that the book took itself
+	changed map[int64]bool  // cars that someone changed between two attempts
+	erased  bool            // whoever asks was erased
 }
 
 // sightings are the versions that cars had when a request first saw them. All
 // attempts at a request share them.
 type sightings map[int64]int64
 
+func newBook(who tuning.Who, now time.Time, seen sightings) *Book {
+	return &Book{who: who, now: now, seen: seen, taken: map[int64]int64{}, changed: map[int64]bool{}}
+}
+
 // saw notes the version of a car. A later attempt that finds another version
-// than the first did must not change that car: what it was asked to do was
-// meant for the car as it stood.
+// than the first did must not turn that car's clicks: what it was asked to do
+// was meant for the car as it stood.
 func (b *Book) saw(car, version int64) {
-	first, again := b.seen[car]
-	switch {
-	case !again:
-		b.seen[car] = version
-	case first != version:
-		if b.moved == nil {
-			b.moved = map[int64]bool{}
-		}
-		b.moved[car] = true
+	version -= b.taken[car]
+	if first, again := b.seen[car]; again && first != version {
+		b.changed[car] = true
+		return
 	}
+	b.seen[car] = version
 }
 
 // get reads one row. The error is sql.ErrNoRows when there is none, and a

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"encoding/json"
+	"slices"
 	"time"
 
 	"github.com/jmoiron/sqlx/types"
@@ -19,24 +20,50 @@ func (b *Book) Record(ctx context.Context, car tuning.Car, change tuning.Change)
 	if len(change.Moves) == 0 {
 		return change, tuning.Problemf(tuning.Invalid, "That turns nothing: the clicks stand there already.")
 	}
-	setting, err := b.stands(ctx, car)
+	positions, err := b.lock(ctx, car)
 	if err != nil {
 		return change, err
 	}
-	if _, err := setting.Apply(change.Moves); err != nil || b.moved[car.ID] {
-		return change, b.overtaken(ctx, car, err)
+	if by, stale := staleBy(positions, change.Moves); stale || b.changed[car.ID] {
+		return change, b.overtaken(ctx, car, by)
 	}
 	return b.log(ctx, car, change)
 }
 
-// stands locks the car for a change of its clicks, takes its next version and
-// returns where the clicks stand.
-func (b *Book) stands(ctx context.Context, car tuning.Car) (tuning.Setting, error) {
-	var rows []position
-	err := b.list(ctx, &rows, `
+// position is a row of positions: where an adjuster stands, and the change
+// that put it there.
+type position struct {
+	Corner   cornerWord
+	Adjuster adjusterWord
+	Clicks   int
+	Change   int64
+}
+
+// lock shuts a car to others until the transaction ends, takes its next
+// version and returns where its clicks stand.
+func (b *Book) lock(ctx context.Context, car tuning.Car) (positions []position, err error) {
+	b.taken[car.ID]++
+	err = b.list(ctx, &positions, `
 		with locked as (update cars set version = version + 1 where id = $1 returning id)
 		select corner, adjuster, clicks, change from locked join positions on car = id`, car.ID)
-	return settingOf(rows), err
+	return positions, err
+}
+
+// staleBy tells whether a move does not start where its adjuster stands, and
+// which change put it there, 0 when it stands nowhere.
+func staleBy(positions []position, moves []tuning.Move) (change int64, stale bool) {
+	for _, m := range moves {
+		i := slices.IndexFunc(positions, func(p position) bool {
+			return p.Corner == cornerWord(m.Corner) && p.Adjuster == adjusterWord(m.Adjuster)
+		})
+		if i < 0 {
+			return 0, true
+		}
+		if positions[i].Clicks != m.From {
+			return positions[i].Change, true
+		}
+	}
+	return 0, false
 }
 
 // log appends a change to a car that is locked.
@@ -83,21 +110,6 @@ func asJSON[T any](v *T) (text *string, err error) {
 	}
 	s := string(encoded)
 	return &s, nil
-}
-
-// position is a row of positions.
-type position struct {
-	Corner   cornerWord
-	Adjuster adjusterWord
-	Clicks   int
-	Change   int64
-}
-
-func settingOf(rows []position) (s tuning.Setting) {
-	for _, p := range rows {
-		s[p.Corner][p.Adjuster] = p.Clicks
-	}
-	return s
 }
 
 // changeRow is a row of changes, with what later rows say of it.

@@ -9,10 +9,9 @@ import (
 )
 
 // overtaken is the Conflict of a request that comes after another change of
-// the same car: it says who turned what. cause, which may be nil, is why the
-// request does not fit any more.
-func (b *Book) overtaken(ctx context.Context, car tuning.Car, cause error) error {
-	newest, err := b.changes(ctx, car.ID, `order by c.id desc limit 1`)
+// the same car, 0 for its newest: it says who turned what.
+func (b *Book) overtaken(ctx context.Context, car tuning.Car, change int64) error {
+	entries, err := b.changes(ctx, car.ID, `and ($2 = 0 or c.id = $2) order by c.id desc limit 1`, change)
 	if err != nil {
 		return err
 	}
@@ -20,15 +19,20 @@ func (b *Book) overtaken(ctx context.Context, car tuning.Car, cause error) error
 	if err != nil {
 		return err
 	}
-	if len(newest) == 0 || len(cars) == 0 {
-		return &tuning.Problem{Kind: tuning.Conflict, Err: cause, Say: "Its dampers are not fitted yet: use /damper fit."}
+	if len(entries) == 0 || len(cars) == 0 {
+		return tuning.Problemf(tuning.Conflict, "The dampers of %s are not known yet: use /damper fit.", car.Name)
 	}
-	return &tuning.Problem{Kind: tuning.Conflict, Err: cause, Say: fmt.Sprintf("%s %s %s: look with /clicks show and ask again.",
-		nameOf(newest[0]), deed(newest[0].Change, cars[0]), ago(b.now.Sub(newest[0].Change.At)))}
+	entry := entries[0]
+	return tuning.Problemf(tuning.Conflict, "%s %s %s: look with /clicks show and ask again.",
+		b.maker(entry), deed(entry.Change, cars[0]), ago(b.now.Sub(entry.Change.At)))
 }
 
-func nameOf(entry tuning.Logged) string {
-	if entry.ByName == "" {
+// maker is who made a change, as said to whoever asks.
+func (b *Book) maker(entry tuning.Logged) string {
+	switch {
+	case entry.Change.By == b.who.Person:
+		return "You"
+	case entry.ByName == "":
 		return "Someone"
 	}
 	return entry.ByName

@@ -42,7 +42,10 @@ func (b *Book) dampers(ctx context.Context, cars []tuning.Car) error {
 	for _, r := range rows {
 		car := at[r.Car]
 		car.Dampers[r.Axle] = tuning.Damper{Ways: r.Ways, Count: r.Count, Moves: r.Moves,
-			Range: [tuning.Adjusters]int{r.Bump, r.Rebound, r.LowBump, r.HighBump, r.LowRebound, r.HighRebound}}
+			Range: [tuning.Adjusters]int{
+				tuning.Bump: r.Bump, tuning.LowBump: r.LowBump, tuning.HighBump: r.HighBump,
+				tuning.Rebound: r.Rebound, tuning.LowRebound: r.LowRebound, tuning.HighRebound: r.HighRebound,
+			}}
 		if !r.CSV.Valid {
 			continue
 		}
@@ -57,7 +60,7 @@ func (b *Book) dampers(ctx context.Context, cars []tuning.Car) error {
 // and positions, and starts the axle at the given moves, whose From is -1. It
 // is logged as a fitting.
 func (b *Book) FitDampers(ctx context.Context, car tuning.Car, axle tuning.Axle, start []tuning.Move) error {
-	if _, err := b.stands(ctx, car); err != nil {
+	if _, err := b.lock(ctx, car); err != nil {
 		return err
 	}
 	d := car.Dampers[axle]

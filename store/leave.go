@@ -27,12 +27,13 @@ var holdings = map[string]string{
 const ofCars = `car in (select id from cars where owner = $1)`
 
 // Export returns everything the club holds about a person, by table: rows of
-// column and value.
+// column and value. Only the replies kept with requests are left out: they are
+// the program's own form of what the other tables say.
 func (b *Book) Export(ctx context.Context, person string) (map[string][]map[string]any, error) {
 	all := make(map[string][]map[string]any, len(holdings))
 	for table, theirs := range holdings {
 		var rows []types.JSONText
-		if err := b.list(ctx, &rows, `select to_jsonb(held) from `+table+` as held where `+theirs, person); err != nil {
+		if err := b.list(ctx, &rows, `select to_jsonb(held) - 'reply' from `+table+` as held where `+theirs, person); err != nil {
 			return nil, err
 		}
 		for _, row := range rows {

@@ -25,7 +25,7 @@ const (
 // connection is lost it runs fn again on another.
 func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*Book) error) error {
 	return retry(ctx, func() error {
-		book := &Book{who: who, now: now, seen: sightings{}}
+		book := newBook(who, now, sightings{})
 		if err := db.begin(ctx, book, true); err != nil {
 			return err
 		}
@@ -47,7 +47,7 @@ func (db *DB) Once(ctx context.Context, who tuning.Who, now time.Time, id string
 	seen := sightings{}
 	unknown := false
 	err = retry(ctx, func() error {
-		book := &Book{who: who, now: now, seen: seen}
+		book := newBook(who, now, seen)
 		if err := db.begin(ctx, book, false); err != nil {
 			return err
 		}

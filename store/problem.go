@@ -17,11 +17,12 @@ import (
 
 // refusals are what the database's constraints mean to the person asking.
 var refusals = map[string]tuning.Problem{
-	"cars_name":          {Kind: tuning.Conflict, Say: "You have a car of that name already: choose another name, or change that car with /car edit."},
-	"changes_undoes":     {Kind: tuning.Conflict, Say: "That change has been taken back already: look with /log."},
-	"clicks_in_range":    {Kind: tuning.Invalid, Say: "That is past the stop: look with /clicks show."},
-	"clicks_follow":      {Kind: tuning.Conflict, Say: "The clicks no longer stand where this change starts: look with /clicks show and ask again."},
-	"searches_under_way": {Kind: tuning.Conflict, Say: "A grip search is under way already: go on with /sweep run, or end it with /sweep stop."},
+	"cars_name":                 {Kind: tuning.Conflict, Say: "You have a car of that name already: choose another name, or change that car with /car edit."},
+	"changes_undoes":            {Kind: tuning.Conflict, Say: "That change has been taken back already: look with /log."},
+	"clicks_in_range":           {Kind: tuning.Invalid, Say: "That is past the stop: look with /clicks show."},
+	"clicks_follow":             {Kind: tuning.Conflict, Say: "The clicks no longer stand where this change starts: look with /clicks show and ask again."},
+	"curves_club_car_axle_fkey": {Kind: tuning.Invalid, Say: "The dampers of that axle are not known yet: use /damper fit first."},
+	"searches_under_way":        {Kind: tuning.Conflict, Say: "A grip search is under way already: go on with /sweep run, or end it with /sweep stop."},
 }
 
 // states are what the database's other complaints mean, by their code.
