@@ -8,20 +8,13 @@ import (
 )
 
 func applyCommands() []Command {
-	return []Command{{Name: "apply", Help: "Record that you turned what an advice said", Private: true, Writes: true, Answer: apply, Options: []Option{
-		{Name: "advice", Help: "the number of the advice", Kind: Whole, Required: true, Min: 1, Max: 1 << 52},
-		{Name: "remedy", Help: "which of its remedies, the first when not said", Kind: Whole, Min: 1, Max: 99},
-	}}}
+	return []Command{{Name: "apply", Help: "Record that you turned what an advice said", Private: true, Writes: true, Answer: apply, Options: adviceOptions}}
 }
 
 func apply(ctx context.Context, call Call) (Reply, error) {
-	given, err := call.Book.Given(ctx, call.owner(), int64(call.Args.Whole("advice")))
+	given, number, err := givenRemedy(ctx, call)
 	if err != nil {
 		return Reply{}, err
-	}
-	number := max(1, call.Args.Whole("remedy"))
-	if number > len(given.Advice.Remedies) {
-		return Reply{}, tuning.Problemf(tuning.Invalid, "Advice %d has %s: name one of them.", given.Advice.ID, count(len(given.Advice.Remedies), "remedy", "remedies"))
 	}
 	c, err := caseOf(ctx, call.Book, call.owner(), given.Advice.Car)
 	if err != nil {
@@ -119,7 +112,8 @@ func changed(c tuning.Case, change tuning.Change, word string) Reply {
 		Title: word + ": the clicks are as they were", Corners: standing(c.Car, at),
 		Text:     "Run a few laps at reduced pace first, then say how it felt with /feel.",
 		Cautions: cautionWords(tuning.BaselineCautions(c.Car, change.Moves)),
-		Actions:  []Action{{"Take it back", aim("/undo", c.Car)}, {"What did I change", aim("/log", c.Car)}},
+		Actions: append([]Action{{"Take it back", aim("/undo", c.Car)}, {"What did I change", aim("/log", c.Car)}},
+			feelActions(c.Car)...),
 	}
 	if turned := moved(change.Moves); len(turned) > 0 {
 		reply.Title = word + ": " + sayMoves(c.Car, turned)

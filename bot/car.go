@@ -21,10 +21,12 @@ func carCommands() []Command {
 	}
 	return []Command{
 		{Name: "car add", Help: "Add a car", Private: true, Writes: true,
+			Form:    []string{"name", "drive", "engine", "mass", "front-share"},
 			Options: append([]Option{add, drive, engine}, chassisOptions()...), Answer: addCar},
 		{Name: "car list", Help: "List your cars", Private: true, Answer: listCars},
 		{Name: "car show", Help: "Show what is known of a car", Private: true, Options: []Option{carOption}, Answer: showCar},
 		{Name: "car edit", Help: "Change what is known of a car", Private: true, Writes: true,
+			Form:    []string{"mass", "front-share", "spring-front", "spring-rear", "tyre"},
 			Options: append(edit, chassisOptions()...), Answer: editCar},
 		{Name: "car main", Help: "Name the car that is meant when none is named", Private: true, Writes: true, Options: []Option{carOption}, Answer: mainCar},
 		{Name: "car retire", Help: "Put a car away; its record stays", Private: true, Writes: true, Options: []Option{carOption}, Answer: retireCar},
@@ -149,7 +151,7 @@ func listCars(ctx context.Context, call Call) (Reply, error) {
 		return Reply{}, err
 	}
 	if len(cars) == 0 {
-		return Reply{Title: "No cars yet", Text: "Add one: /car add name:\"Blue hatch\" drive:front engine:front"}, nil
+		return Reply{Title: "No cars yet", Text: "Add one: /car add name:\"Blue hatch\" drive:front engine:front", Actions: []Action{{"Add a car", "/car add"}}}, nil
 	}
 	var lines []string
 	for _, c := range cars {
@@ -175,6 +177,7 @@ func showCar(ctx context.Context, call Call) (Reply, error) {
 		reply.Corners = standing(c.Car, c.Setting)
 		reply.Actions = []Action{{"Where do I start", aim("/baseline", c.Car)}, {"What did I change", aim("/log", c.Car)}}
 	}
+	reply.Actions = append(reply.Actions, Action{"Give weights and springs", aim("/car edit", c.Car)})
 	return reply, nil
 }
 

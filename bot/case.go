@@ -2,6 +2,9 @@ package bot
 
 import (
 	"context"
+	"slices"
+	"strconv"
+	"strings"
 	"time"
 
 	"detent/tuning"
@@ -35,6 +38,28 @@ func (c Call) nearestCar(ctx context.Context, err error) error {
 		names = append(names, car.Name)
 	}
 	return tuning.Problemf(tuning.NotFound, "You have no car called %q%s: /car list shows the names.", name, didYouMean(name, names))
+}
+
+// carNumber begins a car's number where its name could stand.
+const carNumber = "#"
+
+// byName puts the name of a car where its number stands, unless a car has that
+// for its name.
+func byName(ctx context.Context, garage Garage, owner string, args Args) error {
+	digits, ok := strings.CutPrefix(args.Text("car"), carNumber)
+	number, err := strconv.ParseInt(digits, 10, 64)
+	if !ok || err != nil {
+		return nil
+	}
+	cars, err := garage.Cars(ctx, owner)
+	if err != nil {
+		return err
+	}
+	named := func(c tuning.Car) bool { return c.Name == args.Text("car") }
+	if i := slices.IndexFunc(cars, func(c tuning.Car) bool { return c.ID == number }); i >= 0 && !slices.ContainsFunc(cars, named) {
+		args["car"] = cars[i].Name
+	}
+	return nil
 }
 
 // sameDay tells whether two moments fall on one day of the club.

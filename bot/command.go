@@ -19,6 +19,7 @@ type Command struct {
 	Private bool // the reply is for the asking person alone
 	Writes  bool // it may change something, so it is answered once an id
 	Options []Option
+	Form    []string // the options a form asks for when a button gives none of them
 	Answer  func(ctx context.Context, call Call) (Reply, error)
 }
 

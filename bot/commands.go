@@ -9,7 +9,7 @@ import (
 func Commands() []Command {
 	var all []Command
 	for _, of := range [][]Command{
-		carCommands(), damperCommands(), baselineCommands(), symptomCommands(), applyCommands(),
+		carCommands(), damperCommands(), baselineCommands(), symptomCommands(), applyCommands(), whyCommands(),
 		clicksCommands(), undoCommands(), logCommands(), feelCommands(), sweepCommands(),
 		meCommands(), helpCommands(),
 	} {

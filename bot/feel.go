@@ -13,7 +13,7 @@ func feelCommands() []Command {
 	mark := func(where string) Option {
 		return Option{Name: where, Help: "balance on " + where + ": -3 pushes wide, 0 neutral, +3 comes round", Kind: Whole, Min: -3, Max: 3}
 	}
-	return []Command{{Name: "feel", Help: "Record how the car felt", Private: true, Writes: true, Answer: feel, Options: []Option{
+	return []Command{{Name: "feel", Help: "Record how the car felt", Private: true, Writes: true, Answer: feel, Form: []string{"grip", "entry", "mid", "exit", "notes"}, Options: []Option{
 		{Name: "grip", Help: "grip, 1 none to 10 the most it has had", Kind: Whole, Required: true, Min: 1, Max: 10},
 		mark("entry"), mark("mid"), mark("exit"),
 		{Name: "hop", Help: "did it hop over bumps", Kind: Choice, Choices: yesNo},
@@ -129,4 +129,14 @@ func sayMark(mark int) string {
 
 func sayLap(d time.Duration) string {
 	return fmt.Sprintf("%d:%06.3f", int(d.Minutes()), (d % time.Minute).Seconds())
+}
+
+// feelActions ask how a change felt. Each opens the form, which has no room for
+// the question that matters most: so the button answers that one.
+func feelActions(car tuning.Car) []Action {
+	return []Action{
+		{"It felt better", aim("/feel better:yes", car)},
+		{"The same", aim("/feel better:same", car)},
+		{"Worse", aim("/feel better:no", car)},
+	}
 }

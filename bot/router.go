@@ -80,6 +80,9 @@ func prepare(ctx context.Context, b Book, command Command, ask Ask) (Call, error
 		return Call{}, err
 	}
 	args, err := decode(command, ask, imperial(member, club))
+	if err == nil {
+		err = byName(ctx, b, ask.Who.Person, args)
+	}
 	return Call{Ask: ask, Args: args, Book: b, Member: member, Club: club}, err
 }
 

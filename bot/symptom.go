@@ -50,11 +50,8 @@ func sayAdvice(c tuning.Case, advice tuning.Advice) Reply {
 	reply := Reply{
 		First: advice.First, Notes: advice.Notes, Cautions: cautionWords(advice.Cautions),
 	}
-	for i, r := range advice.Remedies {
-		reply.Remedies = append(reply.Remedies, Remedy{
-			Rank: i + 1, Say: sayRemedy(c.Car, r), Why: r.Why, Watch: r.Watch, Confidence: string(r.Confidence),
-			Corners: cornersOf(c.Car, r.Moves), Apply: applyLine(advice.ID, i+1),
-		})
+	for i := range advice.Remedies {
+		reply.Remedies = append(reply.Remedies, showRemedy(c.Car, advice, i+1))
 	}
 	about := c.Car.Name + ", " + sayComplaint(advice.Complaint)
 	if len(reply.Remedies) == 0 {
@@ -70,14 +67,30 @@ func sayAdvice(c tuning.Case, advice tuning.Advice) Reply {
 		reply.Text += " The trade is less sure of this one."
 	}
 	reply.Text += "\nOne change at a time; your own feel decides."
-	for i, r := range reply.Remedies {
-		label := "Done: " + r.short()
-		if i > 0 {
-			label = "Instead: " + r.short()
-		}
-		reply.Actions = append(reply.Actions, Action{label, r.Apply})
-	}
+	reply.Actions = adviceActions(c, advice, best)
 	return reply
+}
+
+// showRemedy shows one remedy of an advice, counted from 1.
+func showRemedy(car tuning.Car, advice tuning.Advice, number int) Remedy {
+	r := advice.Remedies[number-1]
+	return Remedy{
+		Rank: number, Say: sayRemedy(car, r), Why: r.Why, Watch: r.Watch, Confidence: string(r.Confidence),
+		Corners: cornersOf(car, r.Moves), Apply: applyLine(advice.ID, number),
+	}
+}
+
+// adviceActions are what can follow an advice, the likeliest first.
+func adviceActions(c tuning.Case, advice tuning.Advice, best Remedy) []Action {
+	actions := []Action{{"Done: " + best.short(), best.Apply}}
+	if len(advice.Remedies) > 1 {
+		actions = append(actions, Action{"Another remedy", whyLine(advice.ID, 2)})
+	}
+	actions = append(actions, Action{"Why", whyLine(advice.ID, 1)})
+	if _, ok := undoable(c.History.Changes); ok && advice.Remedies[0].Kind != tuning.TakeBack {
+		actions = append(actions, Action{"Undo the last change", aim("/undo", c.Car)})
+	}
+	return append(actions, Action{"How did it feel", aim("/feel", c.Car)})
 }
 
 // sayRemedy says a remedy's action in one line.

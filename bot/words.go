@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"detent/tuning"
 )
@@ -136,5 +137,16 @@ func cautionWords(cautions []tuning.Caution) []string {
 	return words
 }
 
-// aim is a line with the car named, for a button.
-func aim(line string, car tuning.Car) string { return line + " car:" + Quote(car.Name) }
+// maxAim is the longest line behind a button: the ways in that have buttons
+// have room for it, with the club beside it.
+const maxAim = 78
+
+// aim is a line with the car named, for a button; a car whose name has no room
+// there goes by its number.
+func aim(line string, car tuning.Car) string {
+	named := line + " car:" + Quote(car.Name)
+	if utf8.RuneCountInString(named) > maxAim {
+		return fmt.Sprintf("%s car:%s%d", line, carNumber, car.ID)
+	}
+	return named
+}
