@@ -1,0 +1,72 @@
+package main
+
+import (
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// laws are which of our own packages and which outside modules each room may
+// import. A room that is not here must be added with its reason in
+// DEVELOPERS.md. The program itself may import everything.
+var laws = map[string]struct{ ours, outside []string }{
+	"detent/tuning":                  {ours: []string{"detent/tuning/unit"}},
+	"detent/tuning/unit":             {},
+	"detent/tuning/ride":             {ours: []string{"detent/tuning", "detent/tuning/unit"}, outside: []string{"gonum.org/v1/gonum"}},
+	"detent/tuning/transfer":         {ours: []string{"detent/tuning", "detent/tuning/unit", "detent/tuning/ride"}, outside: []string{"gonum.org/v1/gonum"}},
+	"detent/tuning/cases":            {ours: []string{"detent/tuning/unit", "detent/tuning/ride", "detent/tuning/transfer"}},
+	"detent/tuning/figures":          {ours: []string{"detent/tuning", "detent/tuning/unit", "detent/tuning/ride", "detent/tuning/transfer"}},
+	"detent/tuning/calendar":         {ours: []string{"detent/tuning"}},
+	"detent/bot":                     {ours: []string{"detent/tuning", "detent/bot/chart", "detent/bot/sheet"}, outside: []string{"github.com/agnivade/levenshtein"}},
+	"detent/bot/chart":               {ours: []string{"detent/tuning"}, outside: []string{"gonum.org/v1/plot"}},
+	"detent/bot/sheet":               {ours: []string{"detent/tuning"}, outside: []string{"codeberg.org/go-pdf/fpdf"}},
+	"detent/bot/console":             {ours: []string{"detent/bot", "detent/tuning"}, outside: []string{"golang.org/x/term"}},
+	"detent/bot/discord":             {ours: []string{"detent/bot", "detent/tuning"}, outside: []string{"github.com/bwmarrin/discordgo", "github.com/gorilla/websocket", "github.com/prometheus/client_golang", "golang.org/x/time", "golang.org/x/sync"}},
+	"detent/bot/discord/discordtest": {outside: []string{"github.com/gorilla/websocket", "github.com/santhosh-tekuri/jsonschema"}},
+	"detent/bot/remind":              {ours: []string{"detent/bot", "detent/tuning"}, outside: []string{"github.com/robfig/cron", "golang.org/x/time", "golang.org/x/sync"}},
+	"detent/store":                   {ours: []string{"detent/tuning", "detent/migrations"}, outside: []string{"github.com/jmoiron/sqlx", "github.com/lib/pq"}},
+	"detent/store/localpg":           {},
+	"detent/store/storetest":         {ours: []string{"detent/store", "detent/store/localpg", "detent/migrations"}, outside: []string{"github.com/jmoiron/sqlx", "github.com/lib/pq"}},
+	"detent/migrations":              {outside: []string{"github.com/pressly/goose"}},
+}
+
+// under tells whether an import is one of the allowed packages or below one;
+// of ours, only tuning opens the rooms below it.
+func under(path string, allowed []string) bool {
+	return slices.ContainsFunc(allowed, func(a string) bool {
+		return path == a || strings.HasPrefix(path, a+"/") && (a == "detent/tuning" || !strings.HasPrefix(a, "detent"))
+	})
+}
+
+func TestTheHouseKeepsItsLaws(t *testing.T) {
+	list := exec.CommandContext(t.Context(), "go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "./...")
+	list.Dir = "../.."
+	out, err := list.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(out)) {
+		fields := strings.Fields(line)
+		room, imports := fields[0], fields[1:]
+		if room == "detent/cmd/detent" {
+			continue
+		}
+		law, known := laws[room]
+		if !known {
+			t.Errorf("%s is a new room: give it a law", room)
+			continue
+		}
+		for _, path := range imports {
+			first, _, _ := strings.Cut(path, "/")
+			switch {
+			case first == "detent" && !under(path, law.ours):
+				t.Errorf("%s may not know %s", room, path)
+			case strings.Contains(first, ".") && !under(path, law.outside):
+				t.Errorf("%s may not use %s", room, path)
+			case strings.HasPrefix(room, "detent/tuning") && slices.Contains([]string{"os", "net", "net/http", "log", "log/slog", "database/sql", "io/fs"}, path):
+				t.Errorf("%s is pure and may not use %s", room, path)
+			}
+		}
+	}
+}
