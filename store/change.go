@@ -126,6 +126,7 @@ type changeRow struct {
 	Felt      tuning.Better
 	Undone    bool
 	ByName    string `db:"by_name"`
+	EventName string `db:"event_name"`
 }
 
 // selectChanges reads changeRows of a car, which is $1.
@@ -135,12 +136,13 @@ const selectChanges = `
 		coalesce((select f.better from feels f
 			where f.car = c.car and f.change = c.id and f.better is not null order by f.id limit 1), '') as felt,
 		exists (select from changes u where u.car = c.car and u.undoes = c.id) as undone,
-		coalesce((select m.name from members m where m.person = c.person), '') as by_name
+		coalesce((select m.name from members m where m.person = c.person), '') as by_name,
+		coalesce((select e.name from events e where e.id = c.event), '') as event_name
 	from changes c
 	where c.car = $1 `
 
 // changes reads the changes of a car that the rest of a query picks, with
-// their lines, and the names of those who made them.
+// their lines, and the names of who made them and of the event they belong to.
 func (b *Book) changes(ctx context.Context, car int64, rest string, args ...any) ([]tuning.Logged, error) {
 	var rows []changeRow
 	if err := b.list(ctx, &rows, selectChanges+rest, append([]any{car}, args...)...); err != nil || len(rows) == 0 {
@@ -150,7 +152,7 @@ func (b *Book) changes(ctx context.Context, car int64, rest string, args ...any)
 	at := make(map[int64]*tuning.Change, len(rows))
 	ids := make([]int64, len(rows))
 	for i, r := range rows {
-		list[i].ByName = r.ByName
+		list[i].ByName, list[i].Event = r.ByName, r.EventName
 		list[i].Change = tuning.Change{ID: r.ID, At: r.At, By: r.Person, Reason: r.Reason, Advice: r.Advice,
 			Remedy: r.Remedy, Undoes: r.Undoes, Event: r.Event, Felt: r.Felt, Undone: r.Undone}
 		if r.Complaint.Valid {

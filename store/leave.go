@@ -22,6 +22,8 @@ var holdings = map[string]string{
 	"feels":       ofCars + ` or person = $1`,
 	"searches":    ofCars,
 	"search_runs": ofCars,
+	"events":      `organiser = $1`,
+	"entries":     ofCars,
 }
 
 const ofCars = `car in (select id from cars where owner = $1)`

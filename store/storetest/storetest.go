@@ -54,7 +54,8 @@ func Empty(t testing.TB) string {
 
 // Leave gives the server back. It is for TestMain.
 func Leave() {
-	if joined.server != nil {
+	if joined.admin != nil {
+		joined.admin.Close()
 		joined.server.Close()
 	}
 }

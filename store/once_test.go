@@ -1,0 +1,324 @@
+package store_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"sync"
+	"sync/atomic"
+	"testing"
+
+	"detent/store"
+	"detent/tuning"
+)
+
+func TestOnceAnswersOnce(t *testing.T) {
+	r := open(t)
+	ran := 0
+	ask := func(who tuning.Who, id, reply string) string {
+		t.Helper()
+		got, err := r.db.Once(t.Context(), who, morning, id, func(b *store.Book) ([]byte, error) {
+			ran++
+			_, err := b.SaveCar(t.Context(), hatch(who, "Car "+reply))
+			return []byte(reply), err
+		})
+		must(t, err)
+		return string(got)
+	}
+	for _, step := range []struct {
+		who         tuning.Who
+		id, reply   string
+		want        string
+		wantHaveRun int
+	}{
+		{sam, "a", "first", "first", 1},
+		{sam, "a", "second", "first", 1},
+		{sam, "b", "third", "third", 2},
+		{robin, "a", "fourth", "fourth", 3}, // another's id is another request
+		{tuning.Who{Club: "elsewhere", Person: sam.Person}, "a", "fifth", "fifth", 4},
+		{sam, "a", "sixth", "first", 4},
+	} {
+		if got := ask(step.who, step.id, step.reply); got != step.want || ran != step.wantHaveRun {
+			t.Errorf("%s asking %q is answered %q after %d runs, want %q after %d", step.who.Person, step.id, got, ran, step.want, step.wantHaveRun)
+		}
+	}
+}
+
+func TestOnceKeepsAnEmptyReply(t *testing.T) {
+	r := open(t)
+	ran := 0
+	for range 2 {
+		_, err := r.db.Once(t.Context(), sam, morning, "a", func(*store.Book) ([]byte, error) { ran++; return nil, nil })
+		must(t, err)
+	}
+	if ran != 1 {
+		t.Errorf("ran %d times", ran)
+	}
+}
+
+func TestOnceKeepsNothingOfAFailure(t *testing.T) {
+	r := open(t)
+	refusal := tuning.Problemf(tuning.Invalid, "Not like that.")
+	for _, want := range []error{refusal, fmt.Errorf("while trying: %w", refusal)} {
+		_, err := r.db.Once(t.Context(), sam, morning, "a", func(b *store.Book) ([]byte, error) {
+			if _, err := b.SaveCar(t.Context(), hatch(sam, "Blue hatch")); err != nil {
+				return nil, err
+			}
+			return []byte("lost"), want
+		})
+		if !errors.Is(err, refusal) {
+			t.Errorf("the error is %v, want %v", err, want)
+		}
+	}
+	for _, table := range []string{"clubs", "members", "cars", "requests"} {
+		if n := r.count(table); n != 0 {
+			t.Errorf("%s holds %d rows of what failed", table, n)
+		}
+	}
+	r.car(sam, "Blue hatch") // the same id may be used for what works
+}
+
+func (r record) count(table string) (n int) {
+	r.Helper()
+	must(r.T, r.admin.Get(&n, "select count(*) from "+table))
+	return n
+}
+
+// One press too many, or a platform that delivers twice: however many come at
+// once, one is done and all get its reply.
+func TestOnceConcurrently(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	before := r.count("changes")
+	var runs atomic.Int64
+	replies := make([]string, 20)
+	var all sync.WaitGroup
+	for i := range replies {
+		all.Go(func() {
+			reply, err := r.db.Once(t.Context(), sam, morning, "press", func(b *store.Book) ([]byte, error) {
+				run := runs.Add(1)
+				c, err := b.Case(t.Context(), sam.Person, "")
+				if err != nil {
+					return nil, err
+				}
+				_, err = b.Record(t.Context(), c.Car, byHand(turn(c, tuning.Rebound, 1)))
+				return fmt.Appendf(nil, "run %d", run), err
+			})
+			if err != nil {
+				t.Error(err)
+			}
+			replies[i] = string(reply)
+		})
+	}
+	all.Wait()
+	for _, reply := range replies {
+		if reply == "" || reply != replies[0] {
+			t.Fatalf("the replies differ: %q", replies)
+		}
+	}
+	if n := r.count("changes") - before; n != 1 {
+		t.Errorf("%d changes were made", n)
+	}
+}
+
+func TestNamesAreKeptCurrent(t *testing.T) {
+	r := open(t)
+	nothing := func(context.Context, *store.Book) error { return nil }
+	for _, step := range []struct{ name, want string }{{"Sam", "Sam"}, {"Sam H.", "Sam H."}, {"", "Sam H."}} {
+		r.once(tuning.Who{Club: sam.Club, Person: sam.Person, Name: step.name}, nothing)
+		r.read(sam, func(ctx context.Context, b *store.Book) error {
+			m, err := b.Member(ctx, sam.Person)
+			if m.Name != step.want {
+				t.Errorf("called %q the member is %q, want %q", step.name, m.Name, step.want)
+			}
+			return err
+		})
+	}
+	rewritten := func() (n string) {
+		must(t, r.admin.Get(&n, `select xmin::text from members where person = $1`, sam.Person))
+		return n
+	}
+	before := rewritten()
+	r.once(sam, nothing)
+	r.once(sam, nothing)
+	if got := rewritten(); got == before {
+		t.Fatal("the name was not written when it changed")
+	}
+	before = rewritten()
+	r.once(sam, nothing)
+	if got := rewritten(); got != before {
+		t.Error("the row was written though the name is the same")
+	}
+}
+
+// Before anyone has changed anything, reading gives the usual settings.
+func TestReadOfWhatIsNotKnown(t *testing.T) {
+	r := open(t)
+	r.read(sam, func(ctx context.Context, b *store.Book) error {
+		club, err := b.Club(ctx)
+		if err != nil {
+			return err
+		}
+		member, err := b.Member(ctx, sam.Person)
+		if err != nil {
+			return err
+		}
+		cars, err := b.Cars(ctx, sam.Person)
+		same(t, club, tuning.DefaultClub(sam.Club))
+		same(t, member, tuning.Member{Person: sam.Person, Reminders: true})
+		same(t, len(cars), 0)
+		return err
+	})
+}
+
+func TestReadTakesNothingIn(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	err := r.db.Read(t.Context(), sam, morning, func(b *store.Book) error {
+		_, err := b.SaveCar(t.Context(), hatch(sam, "Red hatch"))
+		return err
+	})
+	if tuning.KindOf(err) != tuning.Internal || r.count("cars") != 1 {
+		t.Errorf("writing while reading: %v", err)
+	}
+}
+
+// A book shows one moment, whatever others do meanwhile.
+func TestReadShowsOneMoment(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	r.read(sam, func(ctx context.Context, b *store.Book) error {
+		before, err := b.Case(ctx, sam.Person, "")
+		if err != nil {
+			return err
+		}
+		r.once(sam, func(ctx context.Context, b *store.Book) error {
+			_, err := b.Record(ctx, before.Car, byHand(turn(before, tuning.Rebound, 1)))
+			return err
+		})
+		after, err := b.Case(ctx, sam.Person, "")
+		same(t, after, before)
+		return err
+	})
+}
+
+func TestSettingsAreKept(t *testing.T) {
+	r := open(t)
+	club := tuning.DefaultClub(sam.Club)
+	club.Zone, club.Channel, club.CoachRole, club.Units = "Europe/London", "the-paddock", "coaches", tuning.Imperial
+	club.QuietFrom, club.Sizes.StepSome = club.QuietFrom+club.QuietTo/16, 4 // 21:30
+	member := tuning.Member{Person: sam.Person, Name: "Sam", Units: tuning.Imperial, NoDirect: true}
+	r.once(sam, func(ctx context.Context, b *store.Book) error {
+		return errors.Join(b.SaveClub(ctx, club), b.SaveMember(ctx, member))
+	})
+	r.read(sam, func(ctx context.Context, b *store.Book) error {
+		gotClub, err := b.Club(ctx)
+		if err != nil {
+			return err
+		}
+		gotMember, err := b.Member(ctx, sam.Person)
+		same(t, gotClub, club)
+		same(t, gotMember, member)
+		return err
+	})
+}
+
+// meeting makes the first runs of two requests meet: each waits until both
+// have come, so that each sees the record without the other's doing.
+type meeting struct {
+	both sync.WaitGroup
+}
+
+func meet() *meeting {
+	m := &meeting{}
+	m.both.Add(2)
+	return m
+}
+
+func (m *meeting) come() {
+	m.both.Done()
+	m.both.Wait()
+}
+
+func TestTwoChangeOneCar(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	m := meet()
+	change := func(who tuning.Who, adjuster tuning.Adjuster) error {
+		come := sync.OnceFunc(m.come)
+		return r.try(who, func(ctx context.Context, b *store.Book) error {
+			c, err := b.Case(ctx, sam.Person, "")
+			come()
+			if err == nil {
+				_, err = b.Record(ctx, c.Car, byHand(turn(c, adjuster, 2)))
+			}
+			return err
+		})
+	}
+	errs := make(chan error)
+	go func() { errs <- change(sam, tuning.Rebound) }()
+	go func() { errs <- change(robin, tuning.HighBump) }()
+	one, other := <-errs, <-errs
+	if one != nil {
+		one, other = other, one
+	}
+	if one != nil || other == nil {
+		t.Fatalf("both ended alike: %v, %v", one, other)
+	}
+	won := r.theCase(sam).History.Changes
+	if len(won) != 1 {
+		t.Fatalf("%d changes were made", len(won))
+	}
+	say := "Sam set the front rebound from 14 to 12 from hard a moment ago: look with /clicks show and ask again."
+	if won[0].By == robin.Person {
+		say = "Robin set the front high-speed bump from 8 to 6 from hard a moment ago: look with /clicks show and ask again."
+	}
+	wantProblem(t, other, tuning.Conflict, say)
+}
+
+// Two who write the same row in no order that matters both succeed.
+func TestCollisionIsTriedAgain(t *testing.T) {
+	r := open(t)
+	car := r.car(sam, "Blue hatch")
+	r.once(robin, func(context.Context, *store.Book) error { return nil })
+	m := meet()
+	var runs atomic.Int64
+	rename := func(who tuning.Who, name string) error {
+		come := sync.OnceFunc(m.come)
+		return r.try(who, func(ctx context.Context, b *store.Book) error {
+			runs.Add(1)
+			come()
+			renamed := car
+			renamed.Name = name
+			_, err := b.SaveCar(ctx, renamed)
+			return err
+		})
+	}
+	errs := make(chan error)
+	go func() { errs <- rename(sam, "Red hatch") }()
+	go func() { errs <- rename(robin, "Green hatch") }()
+	must(t, errors.Join(<-errs, <-errs))
+	if n := runs.Load(); n != 3 {
+		t.Errorf("they ran %d times, want 3: one of the two again", n)
+	}
+}
+
+func TestStaleChangeSaysWhoTurnedIt(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	c := r.theCase(sam)
+	record := func(who tuning.Who, moves ...tuning.Move) error {
+		return r.try(who, func(ctx context.Context, b *store.Book) error {
+			_, err := b.Record(ctx, c.Car, byHand(moves))
+			return err
+		})
+	}
+	must(t, record(robin, append(turn(c, tuning.Rebound, -3), turn(c, tuning.LowBump, 1)...)...))
+	must(t, record(sam, turn(c, tuning.HighBump, 1)[:1]...))
+	wantProblem(t, record(sam, turn(c, tuning.Rebound, 1)...), tuning.Conflict,
+		"Robin set the front low-speed bump from 12 to 11 from hard and turned 1 more a moment ago: look with /clicks show and ask again.")
+	wantProblem(t, record(robin, turn(c, tuning.HighBump, 1)...), tuning.Conflict,
+		"Sam set the FL high-speed bump from 8 to 7 from hard a moment ago: look with /clicks show and ask again.")
+	wantProblem(t, record(sam, turn(c, tuning.HighBump, 1)...), tuning.Conflict,
+		"You set the FL high-speed bump from 8 to 7 from hard a moment ago: look with /clicks show and ask again.")
+}
