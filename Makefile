@@ -17,7 +17,7 @@ demo: ## play a paddock day on a private Postgres
 
 test: ## run every test with the race detector, on a real Postgres, then fuzz
 	@.ci/need postgres cc
-	go test -race ./...
+	go test -race -timeout 5m ./...
 	@$(MAKE) --no-print-directory fuzz
 
 fuzz: ## fuzz every target for FUZZTIME (10s)
@@ -41,7 +41,7 @@ bench: ## run the benchmarks
 
 cover: ## run the tests and tell what share of the statements they reach
 	@.ci/need postgres
-	go test -coverprofile cover.out ./...
+	go test -timeout 5m -coverprofile cover.out ./...
 	@go tool cover -func cover.out | tail -n 1
 
 build: ## build the static program bin/detent

@@ -32,6 +32,7 @@ func (c cluster) log() string             { return c.path("postgres.log") }
 // other work to do.
 func (c cluster) settings() []string {
 	settings := []string{
+		"cluster_name=detent", // in the list of processes
 		"listen_addresses=",
 		"unix_socket_directories=.", // the data folder, whatever its name is
 		"port=" + port,
