@@ -6,6 +6,7 @@ type Case struct {
 	Car     Car
 	Setting Setting
 	History History
+	Event   Event // the one the car is at today, zero for none
 }
 
 // Logged is one line of a car's log.

@@ -1,0 +1,137 @@
+package store
+
+import (
+	"context"
+
+	"github.com/jmoiron/sqlx/types"
+
+	"detent/tuning"
+)
+
+// Entrants lists the cars entered in an event, in the order they entered.
+func (b *Book) Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entrant, error) {
+	var rows []struct {
+		Car      int64
+		Person   string
+		Name     string
+		Reminded bool
+		Answered bool
+	}
+	err := b.list(ctx, &rows, `
+		select n.car, m.person, m.name, n.reminded,
+			exists (select from feels f where f.event = n.event and f.car = n.car) as answered
+		from entries n join cars c on c.id = n.car join members m on m.person = c.owner
+		where n.event = $1 and n.left_at is null
+		order by n.at, n.car`, event.ID)
+	if err != nil || len(rows) == 0 {
+		return nil, err
+	}
+	cars, err := b.cars(ctx, `where id in (select car from entries where event = $1 and left_at is null)`, event.ID)
+	if err != nil {
+		return nil, err
+	}
+	byID := make(map[int64]tuning.Car, len(cars))
+	for _, c := range cars {
+		byID[c.ID] = c
+	}
+	entrants := make([]tuning.Entrant, len(rows))
+	for i, r := range rows {
+		entrants[i] = tuning.Entrant{Event: event.ID, Person: r.Person, Name: r.Name, Car: byID[r.Car], Reminded: r.Reminded, Answered: r.Answered}
+	}
+	return entrants, nil
+}
+
+// Enter enters a car. A car that is in already, an event that is cancelled and
+// one with no place left are Conflicts.
+func (b *Book) Enter(ctx context.Context, event tuning.Event, entrant tuning.Entrant) error {
+	var at struct {
+		Cancelled bool
+		Most      int
+		Taken     int
+		In        bool
+	}
+	err := b.get(ctx, &at, `
+		with locked as (update events set version = version + 1 where id = $1 returning id, cancelled, most)
+		select cancelled, most, count(n.car) as taken, coalesce(bool_or(n.car = $2), false) as in
+		from locked left join entries n on n.event = locked.id and n.left_at is null
+		group by locked.id, cancelled, most`, event.ID, entrant.Car.ID)
+	switch {
+	case err != nil:
+		return none(err, "%s is not there any more: /event list shows the events.", event.Name)
+	case at.Cancelled:
+		return tuning.Problemf(tuning.Conflict, "%s is cancelled: /event list shows what is planned.", event.Name)
+	case at.In:
+		return tuning.Problemf(tuning.Conflict, "%s is entered in %s already.", entrant.Car.Name, event.Name)
+	case at.Most > 0 && at.Taken >= at.Most:
+		return tuning.Problemf(tuning.Conflict, "%s is full: all %d places are taken.", event.Name, at.Most)
+	}
+	return b.exec(ctx, `
+		insert into entries (event, car, at, reminded) values ($1, $2, $3, $4)
+		on conflict (club, event, car) do update set (at, reminded, left_at) = (excluded.at, excluded.reminded, null)`,
+		event.ID, entrant.Car.ID, b.now, entrant.Reminded)
+}
+
+// Remind keeps whether the one question after the event is wanted for a car.
+func (b *Book) Remind(ctx context.Context, event tuning.Event, car tuning.Car, reminded bool) error {
+	var id int64
+	err := b.get(ctx, &id, `
+		update entries set reminded = $3 where event = $1 and car = $2 and left_at is null returning car`,
+		event.ID, car.ID, reminded)
+	return none(err, "%s is not entered in %s.", car.Name, event.Name)
+}
+
+// Leave takes a car's entry back.
+func (b *Book) Leave(ctx context.Context, event tuning.Event, car tuning.Car) error {
+	var id int64
+	err := b.get(ctx, &id, `
+		update entries set left_at = $3 where event = $1 and car = $2 and left_at is null returning car`,
+		event.ID, car.ID, b.now)
+	return none(err, "%s is not entered in %s.", car.Name, event.Name)
+}
+
+// Tried lists the complaints that were made at an event, oldest first, and
+// what was turned for each.
+func (b *Book) Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, error) {
+	var rows []struct {
+		ID        int64
+		Car       int64
+		Complaint types.JSONText
+		Felt      tuning.Better
+	}
+	err := b.list(ctx, &rows, `
+		select a.id, a.car, a.complaint,
+			coalesce((select f.better from feels f
+				where f.car = a.car and f.change = a.change and f.better is not null order by f.id limit 1), '') as felt
+		from advice a
+		where a.event = $1 and a.complaint->>'what' <> ''
+		order by a.id`, event.ID)
+	if err != nil {
+		return nil, err
+	}
+	tried := make([]tuning.Tried, len(rows))
+	at := make(map[int64]*tuning.Tried, len(rows))
+	for i, r := range rows {
+		tried[i] = tuning.Tried{Car: r.Car, Felt: r.Felt}
+		at[r.ID] = &tried[i]
+		if err := r.Complaint.Unmarshal(&tried[i].Complaint); err != nil {
+			return nil, problem(err)
+		}
+	}
+	var lines []struct {
+		Advice   int64
+		Corner   cornerWord
+		Adjuster adjusterWord
+		From     int `db:"from_click"`
+		To       int `db:"to_click"`
+	}
+	err = b.list(ctx, &lines, `
+		select a.id as advice, l.corner, l.adjuster, l.from_click, l.to_click
+		from advice a join clicks l on l.car = a.car and l.change = a.change
+		where a.event = $1 and a.complaint->>'what' <> ''
+		order by a.id, l.corner, l.adjuster`, event.ID)
+	for _, l := range lines {
+		at[l.Advice].Moves = append(at[l.Advice].Moves,
+			tuning.Move{Corner: tuning.Corner(l.Corner), Adjuster: tuning.Adjuster(l.Adjuster), From: l.From, To: l.To})
+	}
+	return tried, err
+}
