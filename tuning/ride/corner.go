@@ -49,10 +49,12 @@ func (c Corner) Frequencies() (Frequencies, error) {
 		return Frequencies{}, err
 	}
 	ms, mu, kw, kt := c.numbers()
-	// m_s·m_u·ω⁴ − (m_s·(k_w+k_t) + m_u·k_w)·ω² + k_w·k_t = 0. The smaller
-	// root comes from the product of both, which loses no digits.
-	half := (ms*(kw+kt) + mu*kw) / 2
-	high := (half + math.Sqrt(half*half-ms*mu*kw*kt)) / (ms * mu)
+	// m_s·m_u·ω⁴ − (m_s·(k_w+k_t) + m_u·k_w)·ω² + k_w·k_t = 0, with the
+	// discriminant as a sum of squares, and the smaller root from the product of
+	// both: neither loses digits.
+	body, wheel := mu*kw, ms*(kw+kt)
+	root := math.Hypot(wheel-body, 2*kw*math.Sqrt(ms*mu))
+	high := (wheel + body + root) / (2 * ms * mu)
 	low := kw * kt / (ms * mu) / high
 	return Frequencies{
 		Wheel: hertz(kw / ms),

@@ -46,7 +46,7 @@ func (x vector) speed() float64 { return x[1] }
 // patience the number after which a body that still swings is given up.
 const (
 	steps    = 32
-	patience = 1 << 20
+	patience = 1 << 18
 )
 
 // errRestless means that the damping is too little to see the end of a step.

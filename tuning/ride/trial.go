@@ -33,7 +33,7 @@ const (
 	bodyStep  = 2e-3 // s
 	kerbStep  = 0.5e-3
 	accurate  = 0.4
-	shortStep = 1e-6 // s
+	shortStep = 1e-5 // s
 )
 
 func newTrial(c Corner, d Damper) (*trial, error) {

@@ -48,12 +48,11 @@ func (c Corner) response(cs float64, road Road) Response {
 }
 
 // tyreShape is the factor of 1/c in the variance of the tyre load,
-// k_w²·M³/m_s² − 2·k_w·k_t·m_u·M/m_s + k_t²·m_u. It is positive for every
-// corner: as a quadratic in k_t its discriminant is −4·k_w²·m_u·M²/m_s.
+// k_w²·M³/m_s² − 2·k_w·k_t·m_u·M/m_s + k_t²·m_u, written as a sum of squares.
 func (c Corner) tyreShape() float64 {
 	ms, mu, kw, kt := c.numbers()
-	total := ms + mu
-	return kw*kw*total*total*total/(ms*ms) - 2*kw*kt*mu*total/ms + kt*kt*mu
+	sag := kw * (ms + mu) / ms
+	return mu*(kt-sag)*(kt-sag) + ms*sag*sag
 }
 
 // Optimum is the linear damping that suits a corner best on a rough road,

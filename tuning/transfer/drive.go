@@ -37,13 +37,13 @@ func (m Moment) FrontShare() (share unit.Share, moved bool) {
 	return unit.Share(front / (front + rear)), true
 }
 
-// The longest step and the shortest, in s, and how much of the quickest motion
-// of a car a step may be. Halving the step then changes the loads of a car by
-// less than 1e-3 N; below the shortest a car is too stiff or too light to be one.
+// The longest step in s, how much of the quickest motion of a car a step may
+// be, and how many steps are too many. Halving the step changes the loads of a
+// car by less than 1e-3 N.
 const (
-	longStep  = 1e-3
-	shortStep = 2e-6
-	accurate  = 0.4
+	longStep = 1e-3
+	accurate = 0.4
+	patience = 4e6
 )
 
 // errStiff means a car that cannot be followed in steps of a useful size.
@@ -61,7 +61,7 @@ func (c Car) Drive(m Manoeuvre, at []unit.Seconds) ([]Moment, error) {
 func (c Car) drive(m Manoeuvre, at []unit.Seconds, longest float64) ([]Moment, error) {
 	chassis := newChassis(c)
 	step := min(longest, accurate/chassis.quickest())
-	if step < shortStep {
+	if float64(at[len(at)-1])/step > patience {
 		return nil, errStiff
 	}
 	var x state
