@@ -2,7 +2,6 @@ package discordtest
 
 import (
 	"bytes"
-	"sync"
 	"testing"
 
 	"github.com/bwmarrin/discordgo"
@@ -13,9 +12,6 @@ import (
 type bot struct {
 	*discordgo.Session
 	tb testing.TB
-
-	mu     sync.Mutex
-	events []string
 }
 
 func newBot(tb testing.TB, p *Platform) *bot {
@@ -26,13 +22,7 @@ func newBot(tb testing.TB, p *Platform) *bot {
 	session.Client = p.Client()
 	session.StateEnabled = false
 	session.Identify.Intents = discordgo.IntentsGuilds
-	b := &bot{Session: session, tb: tb}
-	session.AddHandler(func(_ *discordgo.Session, e *discordgo.Event) {
-		b.mu.Lock()
-		defer b.mu.Unlock()
-		b.events = append(b.events, e.Type)
-	})
-	return b
+	return &bot{Session: session, tb: tb}
 }
 
 // open connects and closes with the test.

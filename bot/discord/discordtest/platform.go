@@ -157,10 +157,12 @@ func (p *Platform) Forget() {
 
 func (p *Platform) now() time.Time { return p.clock().Add(p.skew) }
 
-// newID makes an id that is unique here and spreads over shards as real ones do.
+// newID makes an id that is unique here, in its low bits, and spreads over
+// shards as real ones do, in the bits from 22 on that shards are told by.
 func (p *Platform) newID() string {
 	p.lastID++
-	return strconv.FormatUint(1<<60+p.lastID<<22, 10)
+	spread := p.lastID * 0x9E3779B97F4A7C15 >> 44 // multiplicative hashing by the golden ratio, 20 bits
+	return strconv.FormatUint(1<<60|spread<<22|p.lastID&(1<<22-1), 10)
 }
 
 // handler joins the API, the gateway and the file host on one address.

@@ -75,7 +75,7 @@ func (c *connection) read() {
 }
 
 // lost notes how a client left: one that fell silent broke a rule, and one that
-// closed with 1000 or 1001 ended its session.
+// closed with 1000 or 1001 of its own accord ended its session.
 func (c *connection) lost(err error) {
 	c.g.p.mu.Lock()
 	defer c.g.p.mu.Unlock()
@@ -84,7 +84,7 @@ func (c *connection) lost(err error) {
 		c.g.p.violate(Heartbeat, "the client was silent for %v", 2*c.g.interval)
 		c.close(CloseTimedOut)
 	}
-	if websocket.IsCloseError(err, websocket.CloseNormalClosure, websocket.CloseGoingAway) {
+	if !c.out.closing() && websocket.IsCloseError(err, websocket.CloseNormalClosure, websocket.CloseGoingAway) {
 		c.end()
 	}
 }

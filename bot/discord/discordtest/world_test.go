@@ -11,6 +11,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/gorilla/websocket"
 )
@@ -150,7 +151,10 @@ func (w *world) register(commands ...any) (status, code int) {
 // begin lets alice type /go and returns the interaction as the bot got it.
 func (w *world) begin() (*Reply, arrival) {
 	w.t.Helper()
-	if len(w.Commands(w.alice.Guild)) == 0 {
+	w.mu.Lock()
+	first := len(w.delivery.urls) == 0
+	w.mu.Unlock()
+	if first {
 		w.register(obj{"name": "go", "description": "Go"})
 		w.DeliverTo(w.endpoint)
 	}
@@ -208,6 +212,7 @@ func (w *world) hear(conn *websocket.Conn) (op int, event string) {
 		Op   int    `json:"op"`
 		Type string `json:"t"`
 	}
+	conn.SetReadDeadline(time.Now().Add(10 * time.Second))
 	if err := conn.ReadJSON(&message); err != nil {
 		if closed, ok := err.(*websocket.CloseError); ok {
 			return -closed.Code, ""
