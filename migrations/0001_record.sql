@@ -4,8 +4,8 @@
 -- Three things hold for every table, and the database sees to them itself:
 --   * A row belongs to one club. It takes the club of the transaction, which
 --     the setting detent.club names, and no other club can see it.
---   * The program works as the role detent_app, which owns nothing, may do
---     only what is granted beside each table, and may delete from none.
+--   * The program works as the role detent_app, which owns nothing and may do
+--     only what is granted beside each table: to the log it can only add.
 --   * What belongs to a person hangs on their row in members and goes with it.
 
 -- +goose Up
@@ -23,14 +23,19 @@ exception when duplicate_object or unique_violation then
 end $$;
 -- +goose StatementEnd
 
+-- Whoever migrates must be able to become the role. One who may not grant it
+-- has it already, or is told.
 -- +goose StatementBegin
 do $$
 begin
-    if not pg_has_role(current_user, 'detent_app', 'member') then
-        execute format('grant detent_app to %I', current_user);
-    end if;
-exception when unique_violation then
-    null;
+    grant detent_app to current_user;
+exception
+    when unique_violation then
+        null;
+    when insufficient_privilege then
+        if not pg_has_role(current_user, 'detent_app', 'member') then
+            raise;
+        end if;
 end $$;
 -- +goose StatementEnd
 
@@ -157,7 +162,7 @@ create table dampers (
     club         text not null default current_setting('detent.club'),
     car          bigint not null,
     axle         axle not null,
-    ways         smallint not null,
+    ways         smallint not null check (ways between 1 and 4),
     bump         smallint check (bump between 1 and 99),
     rebound      smallint check (rebound between 1 and 99),
     low_bump     smallint check (low_bump between 1 and 99),
