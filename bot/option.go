@@ -34,11 +34,12 @@ type Source string
 
 // The sources of suggestions.
 const (
-	NoSource   Source = ""
-	FromCars   Source = "cars"   // the member's own cars
-	FromEvents Source = "events" // the club's events to come
-	FromPlaces Source = "places" // positions, in the member's own counting
-	FromZones  Source = "zones"
+	NoSource    Source = ""
+	FromCars    Source = "cars"   // the member's own cars
+	FromEvents  Source = "events" // the club's events to come
+	FromPlaces  Source = "places" // positions, in the member's own counting
+	FromZones   Source = "zones"
+	FromMembers Source = "members" // the club's members
 )
 
 // Option declares one option of a command.

@@ -50,7 +50,7 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 		}
 	}()
 	if !ask.Who.Role.Allows(command.Role) {
-		return Reply{}, tuning.Problemf(tuning.Forbidden, "/%s is for the club's %ss: ask one of them.", command.Name, command.Role)
+		return Reply{}, tuning.Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", command.Name, plural[command.Role])
 	}
 	answer := func(b Book) (Reply, error) {
 		call, err := prepare(ctx, b, command, ask)
@@ -68,6 +68,9 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 	})
 	return reply, err
 }
+
+// plural names those who have a role.
+var plural = map[tuning.Role]string{tuning.CoachRole: "coaches", tuning.OrganiserRole: "organisers"}
 
 // prepare reads the settings that decoding needs, and decodes.
 func prepare(ctx context.Context, b Book, command Command, ask Ask) (Call, error) {

@@ -26,8 +26,9 @@ type source func(ctx context.Context, call Call, typed string) ([]Suggestion, er
 
 // sources is the table of them: another way to suggest is another row.
 var sources = map[Source]source{
-	FromCars:   suggestCars,
-	FromPlaces: suggestPlaces,
+	FromCars:    suggestCars,
+	FromPlaces:  suggestPlaces,
+	FromMembers: suggestMembers,
 }
 
 // Suggest offers values for the option that is being typed, best first. It
@@ -160,3 +161,13 @@ func suggestPlaces(ctx context.Context, call Call, typed string) ([]Suggestion, 
 }
 
 func distance(a, b int) int { return max(a-b, b-a) }
+
+// suggestMembers offers the names of the club's members.
+func suggestMembers(ctx context.Context, call Call, typed string) ([]Suggestion, error) {
+	members, err := call.Book.Members(ctx, typed, MaxSuggestions)
+	var out []Suggestion
+	for _, m := range members {
+		out = append(out, Suggestion{m.Name, m.Name})
+	}
+	return out, err
+}

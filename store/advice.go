@@ -20,6 +20,11 @@ type given struct {
 
 // SaveAdvice keeps an advice given at a setting and returns it with its ID.
 func (b *Book) SaveAdvice(ctx context.Context, advice tuning.Advice, at tuning.Setting) (tuning.Advice, error) {
+	return b.saveAdvice(ctx, advice, at, "")
+}
+
+// saveAdvice keeps an advice; coach is who suggested it, "" for the bot's own.
+func (b *Book) saveAdvice(ctx context.Context, advice tuning.Advice, at tuning.Setting, coach string) (tuning.Advice, error) {
 	complaint, err := asJSON(&advice.Complaint)
 	if err != nil {
 		return advice, err
@@ -33,8 +38,8 @@ func (b *Book) SaveAdvice(ctx context.Context, advice tuning.Advice, at tuning.S
 		return advice, err
 	}
 	err = b.get(ctx, &advice.ID, `
-		insert into advice (car, at, complaint, given, setting) values ($1, $2, $3, $4, $5) returning id`,
-		advice.Car, b.now, complaint, said, setting)
+		insert into advice (car, at, complaint, given, setting, coach) values ($1, $2, $3, $4, $5, nullif($6, '')) returning id`,
+		advice.Car, b.now, complaint, said, setting, coach)
 	return advice, problem(err)
 }
 

@@ -31,6 +31,15 @@ func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, err
 
 // lastFeel reads the newest feel of a car, nil when there is none.
 func (b *Book) lastFeel(ctx context.Context, car int64) (*tuning.Feel, error) {
+	feels, err := b.feels(ctx, car, 1)
+	if err != nil || len(feels) == 0 {
+		return nil, err
+	}
+	return &feels[0], nil
+}
+
+// feels reads the newest feels of a car, newest first.
+func (b *Book) feels(ctx context.Context, car int64, most int) ([]tuning.Feel, error) {
 	var rows []struct {
 		ID     int64
 		Person string
@@ -49,12 +58,12 @@ func (b *Book) lastFeel(ctx context.Context, car int64) (*tuning.Feel, error) {
 	err := b.list(ctx, &rows, `
 		select id, person, at, coalesce(event, 0) as event, coalesce(change, 0) as change, grip, entry, mid, exit, hop,
 			coalesce(better, '') as better, coalesce(lap_ms, 0) as lap_ms, notes
-		from feels where car = $1 order by id desc limit 1`, car)
-	if err != nil || len(rows) == 0 {
-		return nil, err
+		from feels where car = $1 order by id desc limit $2`, car, most)
+	feels := make([]tuning.Feel, len(rows))
+	for i, r := range rows {
+		feels[i] = tuning.Feel{ID: r.ID, Car: car, Person: r.Person, At: r.At, Event: r.Event, Change: r.Change, Grip: r.Grip,
+			Entry: r.Entry, Mid: r.Mid, Exit: r.Exit, Hop: r.Hop, Better: r.Better,
+			Lap: time.Duration(r.LapMS) * time.Millisecond, Notes: r.Notes}
 	}
-	r := rows[0]
-	return &tuning.Feel{ID: r.ID, Car: car, Person: r.Person, At: r.At, Event: r.Event, Change: r.Change, Grip: r.Grip,
-		Entry: r.Entry, Mid: r.Mid, Exit: r.Exit, Hop: r.Hop, Better: r.Better,
-		Lap: time.Duration(r.LapMS) * time.Millisecond, Notes: r.Notes}, nil
+	return feels, err
 }

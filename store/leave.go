@@ -22,9 +22,14 @@ var holdings = map[string]string{
 	"feels":       ofCars + ` or person = $1`,
 	"searches":    ofCars,
 	"search_runs": ofCars,
+	"coachings":   ofCoaching,
+	"coach_notes": ofCoaching,
+	"looks":       ofCoaching,
 	"events":      `organiser = $1`,
 	"entries":     ofCars,
 }
+
+const ofCoaching = `coach = $1 or student = $1`
 
 const ofCars = `car in (select id from cars where owner = $1)`
 

@@ -30,3 +30,29 @@ func (b *Book) SaveMember(ctx context.Context, m tuning.Member) error {
 			(excluded.name, excluded.units, excluded.reminders, excluded.no_direct)`,
 		m.Person, m.Name, m.Units, m.Reminders, m.NoDirect)
 }
+
+// FindMember finds a member of the club by key, or by name whatever its case.
+// It returns a Problem when there is none, or more than one of that name.
+func (b *Book) FindMember(ctx context.Context, word string) (tuning.Member, error) {
+	var found []string
+	err := b.list(ctx, &found, `
+		select person from members where person = $1 or lower(name) = lower($1)
+		order by person <> $1, person limit 2`, word)
+	switch {
+	case err != nil:
+		return tuning.Member{}, err
+	case len(found) == 0:
+		return tuning.Member{}, tuning.Problemf(tuning.NotFound, "I know no %q in this club: they must have asked me something once.", word)
+	case len(found) > 1 && found[0] != word:
+		return tuning.Member{}, tuning.Problemf(tuning.Conflict, "More than one member is called %q: name them by their key.", word)
+	}
+	return b.Member(ctx, found[0])
+}
+
+// Members lists members whose name begins with some letters, by name.
+func (b *Book) Members(ctx context.Context, begin string, most int) (members []tuning.Member, err error) {
+	err = b.list(ctx, &members, `
+		select person, name, coalesce(units, '') as units, reminders, no_direct as nodirect
+		from members where starts_with(lower(name), lower($1)) order by name, person limit $2`, begin, most)
+	return members, err
+}

@@ -27,18 +27,3 @@ type Entrant struct {
 	Reminded bool // whether they want the one question after the event
 	Answered bool // whether they recorded how the car felt
 }
-
-// Coaching is the tie between a coach and a student. It holds from Accepted to
-// Ended; before that it is only asked for.
-type Coaching struct {
-	ID       int64
-	Coach    string
-	Student  string
-	AskedBy  string // which of the two asked
-	Asked    time.Time
-	Accepted time.Time // zero while it is only asked for
-	Ended    time.Time // zero while it holds
-}
-
-// Holds tells whether the coach may look at the student's cars now.
-func (c Coaching) Holds() bool { return !c.Accepted.IsZero() && c.Ended.IsZero() }

@@ -1,0 +1,123 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"github.com/jmoiron/sqlx/types"
+
+	"detent/tuning"
+)
+
+// Coachings lists the ties of a person, on either side, that have not ended,
+// oldest first.
+func (b *Book) Coachings(ctx context.Context, person string) ([]tuning.Coaching, error) {
+	var rows []struct {
+		ID             int64
+		Coach, Student string
+		Asked          time.Time
+		Accepted       *time.Time
+	}
+	err := b.list(ctx, &rows, `
+		select id, coach, student, asked, accepted from coachings
+		where ended is null and (coach = $1 or student = $1) order by id`, person)
+	ties := make([]tuning.Coaching, len(rows))
+	for i, r := range rows {
+		ties[i] = tuning.Coaching{ID: r.ID, Coach: r.Coach, Student: r.Student, Asked: r.Asked}
+		if r.Accepted != nil {
+			ties[i].Accepted = *r.Accepted
+		}
+	}
+	return ties, err
+}
+
+// SaveCoaching adds a tie, or notes that one was accepted or ended.
+func (b *Book) SaveCoaching(ctx context.Context, c tuning.Coaching) (tuning.Coaching, error) {
+	if c.ID == 0 {
+		err := b.get(ctx, &c.ID, `insert into coachings (coach, student, asked) values ($1, $2, $3) returning id`, c.Coach, c.Student, b.now)
+		return c, problem(err)
+	}
+	return c, b.exec(ctx, `update coachings set accepted = $2, ended = $3 where id = $1`, c.ID, known(c.Accepted), known(c.Ended))
+}
+
+// known is a time for a column that is null while it is not known.
+func known(t time.Time) *time.Time {
+	if t.IsZero() {
+		return nil
+	}
+	return &t
+}
+
+// SaveNote keeps what a coach wrote to a student.
+func (b *Book) SaveNote(ctx context.Context, n tuning.CoachNote) error {
+	return b.exec(ctx, `insert into coach_notes (coach, student, at, text) values ($1, $2, $3, $4)`, n.Coach, n.Student, b.now, n.Text)
+}
+
+// Notes lists the newest notes written to a student, newest first.
+func (b *Book) Notes(ctx context.Context, student string, most int) (notes []tuning.CoachNote, err error) {
+	err = b.list(ctx, &notes, `
+		select n.coach, n.student, n.at, n.text from coach_notes n where n.student = $1 order by n.id desc limit $2`, student, most)
+	return notes, err
+}
+
+// Looked notes that a coach looked at a student's things.
+func (b *Book) Looked(ctx context.Context, coach, student, what string) error {
+	return b.exec(ctx, `insert into looks (coach, student, at, what) values ($1, $2, $3, $4)`, coach, student, b.now, what)
+}
+
+// Looks lists the newest times that a coach looked at a student's things,
+// newest first.
+func (b *Book) Looks(ctx context.Context, student string, most int) (looks []tuning.Look, err error) {
+	err = b.list(ctx, &looks, `select coach, at, what from looks where student = $1 order by id desc limit $2`, student, most)
+	return looks, err
+}
+
+// Suggest puts an advice to the owner of its car as a coach's suggestion.
+func (b *Book) Suggest(ctx context.Context, coach string, advice tuning.Advice, at tuning.Setting) (tuning.Advice, error) {
+	return b.saveAdvice(ctx, advice, at, coach)
+}
+
+// Suggestions lists what coaches suggested to a student that is neither
+// applied nor declined, newest first.
+func (b *Book) Suggestions(ctx context.Context, student string) ([]tuning.Suggestion, error) {
+	var rows []struct {
+		ID    int64
+		Car   int64
+		Coach string
+		Name  string
+		At    time.Time
+		Given types.JSONText
+	}
+	err := b.list(ctx, &rows, `
+		select a.id, a.car, coalesce(a.coach, '') as coach, c.name, a.at, a.given
+		from advice a join cars c on c.id = a.car
+		where c.owner = $1 and a.coach is not null and a.applied is null and a.declined is null
+		order by a.id desc limit 10`, student)
+	var out []tuning.Suggestion
+	for _, r := range rows {
+		var said given
+		if err := r.Given.Unmarshal(&said); err != nil {
+			return nil, problem(err)
+		}
+		out = append(out, tuning.Suggestion{Coach: r.Coach, Car: r.Name, At: r.At,
+			Advice: tuning.Advice{ID: r.ID, Car: r.Car, Remedies: said.Remedies, Notes: said.Notes}})
+	}
+	return out, err
+}
+
+// Decline notes that the student declined a suggestion. One that was applied
+// or declined before is a Conflict.
+func (b *Book) Decline(ctx context.Context, owner string, advice int64) error {
+	var id int64
+	err := b.get(ctx, &id, `
+		update advice set declined = $3
+		where id = $2 and coach is not null and applied is null and declined is null
+			and car in (select id from cars where owner = $1)
+		returning id`, owner, advice, b.now)
+	return none(err, "There is no suggestion %d waiting for you: /coach notes lists them.", advice)
+}
+
+// Feels lists the newest feels of a car, newest first.
+func (b *Book) Feels(ctx context.Context, car tuning.Car, most int) ([]tuning.Feel, error) {
+	return b.feels(ctx, car.ID, most)
+}
