@@ -1,0 +1,84 @@
+package calendar
+
+import (
+	"fmt"
+	"time"
+	_ "time/tzdata" // the same zones on a machine that has none
+
+	"detent/tuning"
+)
+
+// Zone finds a time zone by its IANA name. It returns a Problem for a name
+// that is none.
+func Zone(name string) (*time.Location, error) {
+	zone, err := time.LoadLocation(name)
+	if err != nil || name == "" || name == "Local" {
+		return nil, &tuning.Problem{Kind: tuning.Invalid, Err: err,
+			Say: fmt.Sprintf("I know no time zone %q: name one by continent and city, for example Europe/Berlin, or UTC.", name)}
+	}
+	return zone, nil
+}
+
+// Settle returns the instant at which the clocks of a zone show the date and
+// time of day of wall, whose own zone does not matter. On a day when the
+// clocks change, a time that comes twice is the first of the two, and one that
+// is jumped over is read off the clocks as they were before the jump
+// (RFC 5545, section 3.3.5); said then tells so in a sentence, and is ""
+// otherwise.
+func Settle(wall time.Time, zone *time.Location) (at time.Time, said string) {
+	r := read(wall, zone)
+	switch when := wall.Format("15:04 on 2 January 2006"); {
+	case !r.jump.IsZero():
+		said = fmt.Sprintf("%s does not exist in %s, the clocks jump over it: I take it as %s.", when, zone, r.first.Format("15:04"))
+	case !r.second.IsZero():
+		said = fmt.Sprintf("%s comes twice in %s, the clocks go back over it: I take the first, at %s UTC.", when, zone, r.first.UTC().Format("15:04"))
+	}
+	return r.first, said
+}
+
+// reading is what a zone's clocks make of a wall-clock time.
+type reading struct {
+	first  time.Time
+	second time.Time // zero unless the time comes twice
+	jump   time.Time // when the clocks jump over the time, zero when it exists
+}
+
+// reach is further from a wall-clock time, taken as UTC, than any zone's
+// clocks show it.
+const reach = 36 * time.Hour
+
+// read goes through the periods between two changes of a zone's clocks.
+func read(wall time.Time, zone *time.Location) (r reading) {
+	utc := onDay(wall, 0, timeOfDay(wall))
+	var before time.Time // the instant by the clocks of the period before
+	for at := utc.Add(-reach).In(zone); ; {
+		_, offset := at.Zone()
+		start, end := at.ZoneBounds() // zero for an open end
+		t := utc.Add(-time.Duration(offset) * time.Second).In(zone)
+		tooEarly := t.Before(start)
+		tooLate := !end.IsZero() && !t.Before(end)
+		switch {
+		case !tooEarly && !tooLate && r.first.IsZero():
+			r.first = t
+		case !tooEarly && !tooLate:
+			r.second = t
+		case tooEarly && r.first.IsZero():
+			r.first, r.jump = before, start
+		}
+		if end.IsZero() || end.After(utc.Add(reach)) {
+			return r
+		}
+		before, at = t, end
+	}
+}
+
+// timeOfDay is what a clock beside t shows, from midnight.
+func timeOfDay(t time.Time) time.Duration {
+	return time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute +
+		time.Duration(t.Second())*time.Second + time.Duration(t.Nanosecond())
+}
+
+// onDay is a wall-clock time: the given time of day, some days after t's date.
+func onDay(t time.Time, days int, clock time.Duration) time.Time {
+	return time.Date(t.Year(), t.Month(), t.Day()+days, 0, 0, 0, 0, time.UTC).Add(clock)
+}
