@@ -31,30 +31,19 @@ func (h Hours) Quiet(t time.Time) bool {
 	return h.From <= clock || clock < h.To
 }
 
-// Decent returns the first instant from t on that is not quiet.
+// Decent returns the first instant from t on that is not quiet. It goes from
+// one change of the clocks to the next, for each may end the quiet hours or
+// bring them back.
 func (h Hours) Decent(t time.Time) time.Time {
 	for h.Quiet(t) {
-		t = h.end(t)
+		local := t.In(h.Zone)
+		_, change := local.ZoneBounds()
+		t = t.Add((h.To - timeOfDay(local) + day) % day)
+		if !change.IsZero() && change.Before(t) {
+			t = change
+		}
 	}
 	return t
-}
-
-// end returns when the quiet hours that t is in are over. Where the clocks
-// change over that time, they are over as soon as the clocks show it or a
-// later one.
-func (h Hours) end(t time.Time) time.Time {
-	local, days := t.In(h.Zone), 0
-	if timeOfDay(local) >= h.To {
-		days = 1
-	}
-	r := read(onDay(local, days, h.To), h.Zone)
-	switch {
-	case !r.jump.IsZero():
-		return r.jump
-	case r.first.After(t):
-		return r.first
-	}
-	return r.second // t is between the two
 }
 
 // after returns the time of day clock, some days after t on the clocks of the
