@@ -1,7 +1,6 @@
 package localpg
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -124,13 +123,13 @@ func (c cluster) initialise(ctx context.Context, p programs, a account, folder, 
 	if said, err := initdb.CombinedOutput(); err != nil {
 		return fmt.Errorf("initdb failed (%w): %s", err, complaint(said))
 	}
-	single, err := a.command(ctx, folder, door, p.postgres(), append([]string{"--single"}, append(c.settings(), "template1")...)...)
+	single, err := a.command(ctx, folder, door, p.postgres(), "--single", "-c", "exit_on_error=on", "template1")
 	if err != nil {
 		return err
 	}
 	single.Stdin = strings.NewReader("CREATE DATABASE " + Database + "\n")
-	if said, err := single.CombinedOutput(); err != nil || bytes.Contains(said, []byte("ERROR:")) {
-		return fmt.Errorf("postgres --single failed (%v): %s", err, complaint(said))
+	if said, err := single.CombinedOutput(); err != nil {
+		return fmt.Errorf("postgres --single failed (%w): %s", err, complaint(said))
 	}
 	return nil
 }
@@ -145,24 +144,15 @@ func (c cluster) sync() error {
 	return folder.Sync()
 }
 
-// complaint picks, from what a server program said, the line that tells what
-// went wrong: the last that is marked as an error, or the last at all.
-func complaint(said []byte) string {
-	var last, marked string
+// complaint picks, from what a server program said, the last line that is
+// marked as an error.
+func complaint(said []byte) (found string) {
 	for line := range strings.Lines(string(said)) {
-		line = strings.TrimSpace(line)
-		if line == "" {
-			continue
-		}
-		last = line
 		for _, mark := range []string{"PANIC:", "FATAL:", "ERROR:", "error:"} {
-			if _, after, found := strings.Cut(line, mark); found {
-				marked = strings.TrimSpace(after)
+			if _, after, marked := strings.Cut(line, mark); marked {
+				found = strings.TrimSpace(after)
 			}
 		}
 	}
-	if marked != "" {
-		return marked
-	}
-	return last
+	return found
 }

@@ -412,35 +412,47 @@ func TestAServerThatDiesIsStartedAgainUnderItsUsers(t *testing.T) {
 }
 
 // After a loss of power the number in postmaster.pid may belong to any process
-// of the same user; here it is a process that the test makes.
+// of the same user, and where nobody buries the dead (in a container, say) to
+// the dead server itself.
 func TestAStaleProcessNumber(t *testing.T) {
-	for name, first := range map[string]string{"of another process": "", "cut off": "\x00"} {
+	numbered := func(t *testing.T, file string, process *exec.Cmd) string {
+		t.Helper()
+		text, err := os.ReadFile(file)
+		must(t, err)
+		if os.Geteuid() == 0 {
+			info, err := os.Stat(file)
+			must(t, err)
+			owner := info.Sys().(*syscall.Stat_t)
+			process.SysProcAttr = &syscall.SysProcAttr{Credential: &syscall.Credential{Uid: owner.Uid, Gid: owner.Gid}}
+		}
+		must(t, process.Start())
+		t.Cleanup(func() { process.Process.Kill(); process.Wait() })
+		_, rest, _ := strings.Cut(string(text), "\n")
+		return fmt.Sprintf("%d\n%s", process.Process.Pid, rest)
+	}
+	for name, stale := range map[string]func(t *testing.T, file string) string{
+		"of another process": func(t *testing.T, file string) string {
+			return numbered(t, file, exec.Command("sleep", "60"))
+		},
+		"of a dead process": func(t *testing.T, file string) string {
+			process := exec.Command("true")
+			text := numbered(t, file, process)
+			for { // dead when it has let go of its program, and not buried yet
+				if _, err := os.Readlink(fmt.Sprintf("/proc/%d/exe", process.Process.Pid)); err != nil {
+					return text
+				}
+			}
+		},
+		"cut off": func(*testing.T, string) string { return "\x00" },
+	} {
 		t.Run(name, func(t *testing.T) {
 			dir := folder(t)
 			member := start(t, dir)
 			file := filepath.Join(dir, "postgres", "postmaster.pid")
-			text, err := os.ReadFile(file)
-			must(t, err)
-			owner, err := os.Stat(file)
-			must(t, err)
+			text := stale(t, file)
 			killServer(t, dir)
 			must(t, member.Close())
-
-			if first == "" {
-				bystander := exec.Command("sleep", "60")
-				ids := owner.Sys().(*syscall.Stat_t)
-				if os.Geteuid() == 0 {
-					bystander.SysProcAttr = &syscall.SysProcAttr{Credential: &syscall.Credential{Uid: ids.Uid, Gid: ids.Gid}}
-				}
-				must(t, bystander.Start())
-				defer bystander.Wait()
-				defer bystander.Process.Kill()
-				_, rest, _ := strings.Cut(string(text), "\n")
-				text = fmt.Appendf(nil, "%d\n%s", bystander.Process.Pid, rest)
-			} else {
-				text = []byte(first)
-			}
-			must(t, os.WriteFile(file, text, 0o600))
+			must(t, os.WriteFile(file, []byte(text), 0o600))
 			if got := ask(t, start(t, dir), "SELECT 1"); got != "1" {
 				t.Errorf("got %s", got)
 			}

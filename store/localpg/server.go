@@ -77,10 +77,11 @@ func (c cluster) launch(ctx context.Context, door, alive *os.File) (*process, er
 // would stumble over it. The caller holds the lock alive, so no server that
 // this package started is left.
 //
-// After a reboot the number in postmaster.pid may belong to any process, and
-// Postgres would take that for its server and refuse to start. The number of
-// its own parent it takes for stale, and then it judges by the shared memory
-// that the file names further down.
+// After a reboot the number in postmaster.pid may belong to any process, and a
+// dead server that nobody has buried still bears it; Postgres would take either
+// for its server and refuse to start. The number of its own parent it takes for
+// stale, and then it judges by the shared memory that the file names further
+// down.
 func (c cluster) clear() error {
 	text, err := os.ReadFile(c.pidFile())
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -89,13 +90,10 @@ func (c cluster) clear() error {
 	number, rest, _ := strings.Cut(string(text), "\n")
 	if _, err := strconv.Atoi(number); err != nil {
 		os.Remove(c.pidFile()) // cut off by a loss of power, or not there
-	} else if worksIn, err := os.Readlink("/proc/" + number + "/cwd"); err == nil {
-		if worksIn == c.data() {
-			return fmt.Errorf("a PostgreSQL server that was started by hand (process %s) works on %s: stop it first", number, c.data())
-		}
-		if err := os.WriteFile(c.pidFile(), fmt.Appendf(nil, "%d\n%s", os.Getpid(), rest), 0o600); err != nil {
-			return err
-		}
+	} else if worksIn, _ := os.Readlink("/proc/" + number + "/cwd"); worksIn == c.data() {
+		return fmt.Errorf("a PostgreSQL server that was started by hand (process %s) works on %s: stop it first", number, c.data())
+	} else if err := os.WriteFile(c.pidFile(), fmt.Appendf(nil, "%d\n%s", os.Getpid(), rest), 0o600); err != nil {
+		return err
 	}
 	for _, name := range []string{".s.PGSQL." + port, ".s.PGSQL." + port + ".lock"} {
 		if err := os.Remove(filepath.Join(c.data(), name)); err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -164,6 +162,9 @@ func (p *process) failure() error {
 		return err
 	}
 	why := complaint(text[min(p.said, int64(len(text))):])
+	if why == "" {
+		why = p.cmd.ProcessState.String() // killed, say
+	}
 	return fmt.Errorf("PostgreSQL did not start: %s (more in %s)", why, p.log)
 }
 
