@@ -9,6 +9,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"detent/tuning/unit"
 )
 
 // fields reads the members of one JSON object, once each, and remembers what is
@@ -84,37 +86,28 @@ func (f *fields) read(name, what string, into any) bool {
 	return false
 }
 
-// The sizes a physical figure may have, as in package ride.
-const (
-	least = 1e-9
-	most  = 1e12
-)
-
-// number reads a figure that must pass the test.
-func (f *fields) number(name, what string, fits func(float64) bool) float64 {
+// number reads a figure that must pass the test, which names it in its error.
+func (f *fields) number(name string, test func(name string, v float64) error) float64 {
 	var v float64
-	if f.read(name, what, &v) && !fits(v) {
-		f.complain(name, "must be %s, not %g", what, v)
+	if f.read(name, "a number", &v) {
+		if err := test(f.path+name, v); err != nil {
+			*f.wrong = append(*f.wrong, err.Error())
+		}
 	}
 	return v
 }
 
 // positive reads a positive figure.
-func (f *fields) positive(name string) float64 {
-	return f.number(name, "a positive number of physical size",
-		func(v float64) bool { return v >= least && v <= most })
-}
+func (f *fields) positive(name string) float64 { return f.number(name, unit.Positive[float64]) }
 
 // notNegative reads a figure of zero or more.
 func (f *fields) notNegative(name string) float64 {
-	return f.number(name, "zero or a positive number of physical size",
-		func(v float64) bool { return v >= 0 && v <= most })
+	return f.number(name, unit.NotNegative[float64])
 }
 
 // between reads a figure inside a range.
 func (f *fields) between(name string, low, high float64) float64 {
-	return f.number(name, fmt.Sprintf("a number from %g to %g", low, high),
-		func(v float64) bool { return v >= low && v <= high })
+	return f.number(name, func(name string, v float64) error { return unit.Between(name, v, low, high) })
 }
 
 // word reads a piece of text that must pass the test.

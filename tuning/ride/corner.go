@@ -1,6 +1,7 @@
 package ride
 
 import (
+	"cmp"
 	"math"
 
 	"detent/tuning/unit"
@@ -16,11 +17,11 @@ type Corner struct {
 
 // Check returns an error naming the first figure that is not physical.
 func (c Corner) Check() error {
-	return firstError(
-		positive("sprung mass", c.Sprung),
-		positive("unsprung mass", c.Unsprung),
-		positive("wheel rate", c.Wheel),
-		positive("tyre rate", c.Tyre),
+	return cmp.Or(
+		unit.Positive("sprung mass", c.Sprung),
+		unit.Positive("unsprung mass", c.Unsprung),
+		unit.Positive("wheel rate", c.Wheel),
+		unit.Positive("tyre rate", c.Tyre),
 	)
 }
 
@@ -100,7 +101,7 @@ type SimpleRatios struct {
 
 // SimpleRatios returns the one-mass damping ratios for a linear damper.
 func (c Corner) SimpleRatios(damping unit.Damping) (SimpleRatios, error) {
-	if err := firstError(c.Check(), positive("damping", damping)); err != nil {
+	if err := cmp.Or(c.Check(), unit.Positive("damping", damping)); err != nil {
 		return SimpleRatios{}, err
 	}
 	ms, mu, kw, kt := c.numbers()

@@ -1,6 +1,7 @@
 package ride
 
 import (
+	"cmp"
 	"errors"
 	"math"
 
@@ -34,17 +35,17 @@ type Knee struct {
 // Kneed returns a damper of two slopes a side. The low slopes and the knees
 // must be positive, the high slopes not negative.
 func Kneed(bump, rebound Knee) (Damper, error) {
-	if err := firstError(bump.check("bump"), rebound.check("rebound")); err != nil {
+	if err := cmp.Or(bump.check("bump"), rebound.check("rebound")); err != nil {
 		return Damper{}, err
 	}
 	return Damper{bump: bump.curve(), rebound: rebound.curve()}, nil
 }
 
 func (k Knee) check(side string) error {
-	return firstError(
-		positive(side+" slope", k.Low),
-		notNegative(side+" slope beyond the knee", k.High),
-		positive(side+" knee speed", k.At),
+	return cmp.Or(
+		unit.Positive(side+" slope", k.Low),
+		unit.NotNegative(side+" slope beyond the knee", k.High),
+		unit.Positive(side+" knee speed", k.At),
 	)
 }
 
@@ -108,7 +109,7 @@ func (d Damper) Steepest() unit.Damping {
 // Scaled returns the damper with its bump and rebound forces multiplied by
 // positive factors.
 func (d Damper) Scaled(bump, rebound unit.Ratio) (Damper, error) {
-	if err := firstError(d.Check(), positive("bump factor", bump), positive("rebound factor", rebound)); err != nil {
+	if err := cmp.Or(d.Check(), unit.Positive("bump factor", bump), unit.Positive("rebound factor", rebound)); err != nil {
 		return Damper{}, err
 	}
 	return Damper{bump: d.bump.scaled(float64(bump), 1), rebound: d.rebound.scaled(float64(rebound), 1)}, nil
@@ -118,7 +119,7 @@ func (d Damper) Scaled(bump, rebound unit.Ratio) (Damper, error) {
 // (damper travel over wheel travel): force times MR, speed over MR, and so
 // slope times MR².
 func (d Damper) AtWheel(motion unit.Ratio) (Damper, error) {
-	if err := firstError(d.Check(), positive("motion ratio", motion)); err != nil {
+	if err := cmp.Or(d.Check(), unit.Positive("motion ratio", motion)); err != nil {
 		return Damper{}, err
 	}
 	force, speed := float64(motion), 1/float64(motion)
@@ -138,7 +139,7 @@ func (c curve) scaled(force, speed float64) curve {
 // normal, c_eq = E[F(v)·v]/σ_v², which is E[F′(v)] by partial integration, and
 // the corner's own σ_v for that damping must be the one assumed.
 func (c Corner) Equivalent(d Damper, road Road) (unit.Damping, error) {
-	if err := firstError(c.Check(), d.Check(), road.Check()); err != nil {
+	if err := cmp.Or(c.Check(), d.Check(), road.Check()); err != nil {
 		return 0, err
 	}
 	return unit.Damping(c.equivalent(d, road)), nil

@@ -1,6 +1,7 @@
 package ride
 
 import (
+	"cmp"
 	"math"
 
 	"detent/tuning/unit"
@@ -68,7 +69,7 @@ func sideForce(x float64) float64 {
 
 // Grip returns the grip of a corner with a damper on a surface.
 func (c Corner) Grip(d Damper, s Surface) (Grip, error) {
-	if err := firstError(c.Check(), d.Check()); err != nil {
+	if err := cmp.Or(c.Check(), d.Check()); err != nil {
 		return Grip{}, err
 	}
 	hop, err := newTrial(c, d)

@@ -36,7 +36,7 @@ func (c Corner) system(damping unit.Damping) *mat.Dense {
 // first: two when both swing, three when the damping is stiff enough for the
 // wheel to have two real roots.
 func (c Corner) Modes(damping unit.Damping) ([]Mode, error) {
-	if err := firstError(c.Check(), positive("damping", damping)); err != nil {
+	if err := cmp.Or(c.Check(), unit.Positive("damping", damping)); err != nil {
 		return nil, err
 	}
 	var eigen mat.Eigen

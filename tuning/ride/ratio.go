@@ -1,6 +1,7 @@
 package ride
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -26,7 +27,7 @@ const fast = 5
 // there to five times that speed; on a damper of two slopes with its knee at
 // the split these are its two slopes.
 func (c Corner) Ratios(d Damper, split unit.Speed) (Ratios, error) {
-	if err := firstError(c.Check(), d.Check(), positive("split speed", split)); err != nil {
+	if err := cmp.Or(c.Check(), d.Check(), unit.Positive("split speed", split)); err != nil {
 		return Ratios{}, err
 	}
 	v, critical := float64(split), float64(c.critical())
@@ -48,7 +49,7 @@ const worthOf = 0.05
 // answer if the adjuster changes nothing.
 func ClicksFor(soft, hard unit.Ratio, clicks int) (float64, error) {
 	change := math.Abs(float64(hard - soft))
-	if clicks < 1 || !(change >= least && change <= most) {
+	if clicks < 1 || unit.Positive("change", change) != nil {
 		return 0, fmt.Errorf("a change of ratio from %g to %g over %d clicks says nothing about one click",
 			float64(soft), float64(hard), clicks)
 	}
@@ -70,7 +71,7 @@ const (
 // full soft (0) to 1.0 at full hard (clicks), rebound twice bump, the knee at
 // 0.06 m/s of the shaft. Every answer that rests on it is an estimate.
 func (c Corner) Nominal(motion unit.Ratio, click, clicks int) (Damper, error) {
-	if err := firstError(c.Check(), positive("motion ratio", motion)); err != nil {
+	if err := cmp.Or(c.Check(), unit.Positive("motion ratio", motion)); err != nil {
 		return Damper{}, err
 	}
 	if clicks < 1 || click < 0 || click > clicks {

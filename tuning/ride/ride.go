@@ -9,50 +9,16 @@
 package ride
 
 import (
-	"fmt"
+	"cmp"
 	"math"
 
 	"detent/tuning/unit"
 )
 
-// The sizes a physical figure may have. Far outside them no car exists, and
-// inside them no intermediate result can overflow.
-const (
-	least = 1e-9
-	most  = 1e12
-)
-
-// positive returns an error naming the quantity unless v is a positive number
-// of physical size.
-func positive[T ~float64](name string, v T) error {
-	if f := float64(v); !(f >= least && f <= most) {
-		return fmt.Errorf("%s must be a positive number of physical size, not %g", name, f)
-	}
-	return nil
-}
-
-// notNegative is positive with nothing allowed too.
-func notNegative[T ~float64](name string, v T) error {
-	if f := float64(v); !(f >= 0 && f <= most) {
-		return fmt.Errorf("%s must be zero or a positive number of physical size, not %g", name, f)
-	}
-	return nil
-}
-
-// firstError returns the first error that is not nil.
-func firstError(errs ...error) error {
-	for _, err := range errs {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // WheelRate is the rate at the wheel of a spring of the given rate, k·MR². Both
 // arguments must be positive.
 func WheelRate(spring unit.Stiffness, motion unit.Ratio) (unit.Stiffness, error) {
-	if err := firstError(positive("spring rate", spring), positive("motion ratio", motion)); err != nil {
+	if err := cmp.Or(unit.Positive("spring rate", spring), unit.Positive("motion ratio", motion)); err != nil {
 		return 0, err
 	}
 	return spring * unit.Stiffness(motion*motion), nil
@@ -61,7 +27,7 @@ func WheelRate(spring unit.Stiffness, motion unit.Ratio) (unit.Stiffness, error)
 // FromDeflection is the natural frequency of a mass that compresses its spring
 // by the given length at rest, √(g/δ)/2π.
 func FromDeflection(static unit.Length) (unit.Frequency, error) {
-	if err := positive("static deflection", static); err != nil {
+	if err := unit.Positive("static deflection", static); err != nil {
 		return 0, err
 	}
 	return unit.Frequency(math.Sqrt(float64(unit.Gravity)/float64(static)) / (2 * math.Pi)), nil

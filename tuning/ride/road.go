@@ -1,6 +1,7 @@
 package ride
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -27,7 +28,7 @@ func Class(letter string) (Spectrum, error) {
 // from half its mean to twice its mean; what is smoother than A counts as A and
 // what is rougher than H as H.
 func (s Spectrum) Class() (string, error) {
-	if err := positive("road spectrum", s); err != nil {
+	if err := unit.Positive("road spectrum", s); err != nil {
 		return "", err
 	}
 	step := math.Floor(math.Log2(float64(s)/8e-6) / 2)
@@ -42,7 +43,7 @@ type Road struct {
 
 // Check returns an error naming the first figure that is not physical.
 func (r Road) Check() error {
-	return firstError(positive("road spectrum", r.Spectrum), positive("speed", r.Speed))
+	return cmp.Or(unit.Positive("road spectrum", r.Spectrum), unit.Positive("speed", r.Speed))
 }
 
 // VelocitySpectrum is the one-sided spectrum of the road's slope,

@@ -18,6 +18,7 @@ const (
 	tyreBridge  = 0.25     // m
 	runUp       = 0.5      // s of road whose mean slope the car starts with
 	stretch     = 100      // m
+	highest     = 1e5      // m, that an elevation may be
 )
 
 func goldenCar() (Corner, unit.Damping) {
@@ -42,15 +43,15 @@ type Roughness struct {
 // M. Šorel, J. Žák, Int. J. Pavement Res. Technol., 2021, doi
 // 10.1007/s42947-021-00097-z.
 func IRI(profile []unit.Length, dx unit.Length) (Roughness, error) {
-	if err := positive("sample spacing", dx); err != nil {
+	if err := unit.Positive("sample spacing", dx); err != nil {
 		return Roughness{}, err
 	}
 	if dx > 1 {
 		return Roughness{}, fmt.Errorf("a profile sampled every %g m is too coarse: 1 m at most", float64(dx))
 	}
 	for i, height := range profile {
-		if !(math.Abs(float64(height)) <= most) {
-			return Roughness{}, fmt.Errorf("elevation %d is not a number of physical size", i+1)
+		if !(math.Abs(float64(height)) <= highest) {
+			return Roughness{}, fmt.Errorf("elevation %d must be within %g m of zero, not %g", i+1, highest, float64(height))
 		}
 	}
 	smooth := bridged(profile, dx)

@@ -1,6 +1,7 @@
 package ride
 
 import (
+	"cmp"
 	"errors"
 	"math"
 
@@ -56,7 +57,7 @@ var errRestless = errors.New("with so little damping the body does not come to r
 // matrix exponential of the system, and peaks and crossings are found inside a
 // step by halving it.
 func (c Corner) step(damping unit.Damping, start vector) (Step, error) {
-	if err := firstError(c.Check(), positive("damping", damping)); err != nil {
+	if err := cmp.Or(c.Check(), unit.Positive("damping", damping)); err != nil {
 		return Step{}, err
 	}
 	flow := newFlow(c.system(damping), 2*math.Pi/c.quickest(damping)/steps)

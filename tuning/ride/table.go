@@ -1,6 +1,7 @@
 package ride
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -22,7 +23,7 @@ type Table struct {
 // rebound alike, count positive and never fall as the speed rises.
 func NewTable(clicks []int, speeds []unit.Speed, bump, rebound [][]unit.Force) (Table, error) {
 	t := Table{slices.Clone(clicks), slices.Clone(speeds), cloned(bump), cloned(rebound)}
-	if err := firstError(t.checkAxes(), t.checkForces("bump", bump), t.checkForces("rebound", rebound)); err != nil {
+	if err := cmp.Or(t.checkAxes(), t.checkForces("bump", bump), t.checkForces("rebound", rebound)); err != nil {
 		return Table{}, err
 	}
 	return t, nil
@@ -49,7 +50,7 @@ func (t Table) checkAxes() error {
 		}
 	}
 	for i, speed := range t.speeds {
-		if err := positive("speed", speed); err != nil {
+		if err := unit.Positive("speed", speed); err != nil {
 			return err
 		}
 		if i > 0 && speed <= t.speeds[i-1] {
@@ -68,7 +69,7 @@ func (t Table) checkForces(side string, forces [][]unit.Force) error {
 			return fmt.Errorf("%s at click %d has %d forces for %d speeds", side, t.clicks[i], len(row), len(t.speeds))
 		}
 		for j, force := range row {
-			if err := positive(fmt.Sprintf("%s force at click %d", side, t.clicks[i]), force); err != nil {
+			if err := unit.Positive(fmt.Sprintf("%s force at click %d", side, t.clicks[i]), force); err != nil {
 				return err
 			}
 			if j > 0 && force < row[j-1] {

@@ -1,6 +1,7 @@
 package ride
 
 import (
+	"cmp"
 	"math"
 	"math/cmplx"
 
@@ -27,7 +28,7 @@ type Response struct {
 //	travel speed² = S/2·k_t/c    (what the road puts in, the damper takes out)
 //	tyre²         = S/2·(k_t·c·M²/m_s² + tyreShape/c)
 func (c Corner) Response(damping unit.Damping, road Road) (Response, error) {
-	if err := firstError(c.Check(), positive("damping", damping), road.Check()); err != nil {
+	if err := cmp.Or(c.Check(), unit.Positive("damping", damping), road.Check()); err != nil {
 		return Response{}, err
 	}
 	return c.response(float64(damping), road), nil
@@ -86,7 +87,7 @@ const (
 // those of 0.011 to 2.83 cycle/m. It is a little below that of Response, which
 // counts waves of every length.
 func (c Corner) BandTyre(damping unit.Damping, road Road) (unit.Force, error) {
-	if err := firstError(c.Check(), positive("damping", damping), road.Check()); err != nil {
+	if err := cmp.Or(c.Check(), unit.Positive("damping", damping), road.Check()); err != nil {
 		return 0, err
 	}
 	ms, mu, kw, kt := c.numbers()

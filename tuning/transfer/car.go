@@ -1,6 +1,7 @@
 package transfer
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -37,12 +38,12 @@ type Axle struct {
 
 // Check returns an error naming the first figure that is not physical.
 func (c Car) Check() error {
-	return firstError(
-		positive("sprung mass", c.Sprung),
-		positive("roll inertia", c.RollInertia),
-		positive("pitch inertia", c.PitchInertia),
-		positive("height of the centre of gravity", c.Height),
-		positive("unsprung height", c.UnsprungHeight),
+	return cmp.Or(
+		unit.Positive("sprung mass", c.Sprung),
+		unit.Positive("roll inertia", c.RollInertia),
+		unit.Positive("pitch inertia", c.PitchInertia),
+		unit.Positive("height of the centre of gravity", c.Height),
+		unit.Positive("unsprung height", c.UnsprungHeight),
 		c.Front.check("front"),
 		c.Rear.check("rear"),
 		c.checkOverturning(),
@@ -50,15 +51,15 @@ func (c Car) Check() error {
 }
 
 func (a Axle) check(end string) error {
-	err := firstError(
-		positive("distance", a.Distance),
-		positive("track", a.Track),
-		within("roll centre", a.RollCentre, -10, 10),
-		positive("unsprung mass", a.Unsprung),
-		positive("wheel rate", a.Wheel),
-		positive("tyre rate", a.Tyre),
-		within("anti-roll bar", a.Bar, 0, most),
-		within("anti share", a.Anti, -2, 2),
+	err := cmp.Or(
+		unit.Positive("distance", a.Distance),
+		unit.Positive("track", a.Track),
+		unit.Between("roll centre", a.RollCentre, -10, 10),
+		unit.Positive("unsprung mass", a.Unsprung),
+		unit.Positive("wheel rate", a.Wheel),
+		unit.Positive("tyre rate", a.Tyre),
+		unit.NotNegative("anti-roll bar", a.Bar),
+		unit.Between("anti share", a.Anti, -2, 2),
 		a.Damper.Check(),
 	)
 	if err != nil {

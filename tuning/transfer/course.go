@@ -1,6 +1,7 @@
 package transfer
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -34,7 +35,7 @@ func (c Course) check(name string) error {
 		return fmt.Errorf("the %s course has no point", name)
 	}
 	for i, p := range c {
-		if err := within("time", p.At, 0, longest); err != nil {
+		if err := unit.Between("time", p.At, 0, longest); err != nil {
 			return fmt.Errorf("%s course: %w", name, err)
 		}
 		if err := checkAcceleration(p.Value); err != nil {
@@ -52,14 +53,14 @@ func (m Manoeuvre) check(at []unit.Seconds) error {
 		return errors.New("no time is asked for")
 	}
 	for i, t := range at {
-		if err := within("time", t, 0, longest); err != nil {
+		if err := unit.Between("time", t, 0, longest); err != nil {
 			return err
 		}
 		if i > 0 && t <= at[i-1] {
 			return errors.New("the times asked for must rise")
 		}
 	}
-	return firstError(m.Lateral.check("lateral"), m.Longitudinal.check("longitudinal"))
+	return cmp.Or(m.Lateral.check("lateral"), m.Longitudinal.check("longitudinal"))
 }
 
 // End is the value the course ends on, 0 for one without points.

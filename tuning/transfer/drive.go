@@ -1,6 +1,7 @@
 package transfer
 
 import (
+	"cmp"
 	"errors"
 	"math"
 
@@ -43,7 +44,7 @@ func (m Moment) FrontShare() (share unit.Share, moved bool) {
 const (
 	longStep = 1e-3
 	accurate = 0.4
-	patience = 4e6
+	patience = 1e6
 )
 
 // errStiff means a car that cannot be followed in steps of a useful size.
@@ -52,7 +53,7 @@ var errStiff = errors.New("this car is too stiff or too light to be followed in 
 // Drive follows the car through a manoeuvre from time zero and returns it at
 // the times asked for, which must rise.
 func (c Car) Drive(m Manoeuvre, at []unit.Seconds) ([]Moment, error) {
-	if err := firstError(c.Check(), m.check(at)); err != nil {
+	if err := cmp.Or(c.Check(), m.check(at)); err != nil {
 		return nil, err
 	}
 	return c.drive(m, at, longStep)

@@ -1,6 +1,8 @@
 package transfer
 
 import (
+	"cmp"
+
 	"detent/tuning/ride"
 	"detent/tuning/unit"
 )
@@ -25,8 +27,8 @@ type Outcome struct {
 
 // Try takes a car through a phase of a corner.
 func (c Car) Try(p Phase, grip Grip, driven Driven) (Outcome, error) {
-	err := firstError(c.Check(), within("grip", grip, 0.1, 10),
-		within("phase", float64(p), float64(Entry), float64(Braking)))
+	err := cmp.Or(c.Check(), unit.Between("grip", grip, 0.1, 10),
+		unit.Between("phase", float64(p), float64(Entry), float64(Braking)))
 	if err != nil {
 		return Outcome{}, err
 	}

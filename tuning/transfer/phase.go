@@ -95,7 +95,7 @@ func (c Car) thrust(grip Grip, driven Driven) unit.Acceleration {
 	case FrontDriven:
 		hold = left * share(Front) / (1 + moved)
 	case RearDriven:
-		hold = left * share(Rear) / max(1-moved, least)
+		hold = left * share(Rear) / max(1-moved, 0.01)
 	}
 	return inG(min(throttle, hold))
 }

@@ -1,6 +1,10 @@
 package transfer
 
-import "detent/tuning/unit"
+import (
+	"cmp"
+
+	"detent/tuning/unit"
+)
 
 // Steady is the car held at constant accelerations.
 type Steady struct {
@@ -18,7 +22,7 @@ type Steady struct {
 //
 // with the last term below the line only where Overturning is set.
 func (c Car) Steady(ay, ax unit.Acceleration) (Steady, error) {
-	if err := firstError(c.Check(), checkAcceleration(ay), checkAcceleration(ax)); err != nil {
+	if err := cmp.Or(c.Check(), checkAcceleration(ay), checkAcceleration(ax)); err != nil {
 		return Steady{}, err
 	}
 	x, static := c.settled(float64(ay), float64(ax)), c.staticLoads()
@@ -26,7 +30,7 @@ func (c Car) Steady(ay, ax unit.Acceleration) (Steady, error) {
 }
 
 func checkAcceleration(a unit.Acceleration) error {
-	return within("acceleration", a, -1000, 1000)
+	return unit.Between("acceleration", a, -1000, 1000)
 }
 
 // settled is the state the car rests in under constant accelerations.
