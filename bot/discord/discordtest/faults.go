@@ -48,7 +48,7 @@ func Times(n int, fault Fault) []Fault {
 func Status(code int) Fault { return Fault{status: code} }
 
 // HTML answers with an error status and a page, as a proxy in between would.
-func HTML(code int) Fault { return Fault{status: code, html: true} }
+func HTML(code int) Fault { return Status(code).Page() }
 
 // Slow answers rightly, but late.
 func Slow(d time.Duration) Fault { return Fault{delay: d} }
@@ -71,6 +71,9 @@ func RateLimitedGlobally(d time.Duration) Fault {
 
 // Bare takes the headers away from a 429 and leaves only the body.
 func (f Fault) Bare() Fault { f.bare = true; return f }
+
+// Page puts a page in the place of the body and leaves the headers.
+func (f Fault) Page() Fault { f.html = true; return f }
 
 // Done lets the request take effect before it goes wrong: only the answer is lost.
 func (f Fault) Done() Fault { f.after = true; return f }
@@ -111,18 +114,17 @@ func (f Fault) wait(p *Platform, r *http.Request) bool {
 
 // misbehave gives the faulty answer; p.mu is held.
 func (p *Platform) misbehave(c *call, f Fault) answer {
+	title := strconv.Itoa(f.status) + ": " + http.StatusText(f.status)
+	a := answer{status: f.status, header: http.Header{}, body: map[string]any{"code": 0, "message": title}}
 	if f.status == http.StatusTooManyRequests {
-		a := p.limits.stop(p, c, f.retry, f.global)
-		if f.bare {
-			a.header = nil
-		}
-		if !f.html {
-			return a
-		}
+		a = p.limits.stop(p, c, f.retry, f.global)
+	}
+	if f.bare {
+		a.header = http.Header{}
 	}
 	if f.html {
-		page := "<!DOCTYPE html><html><body><h1>" + strconv.Itoa(f.status) + "</h1></body></html>"
-		return answer{status: f.status, raw: []byte(page), header: http.Header{"Content-Type": {"text/html; charset=UTF-8"}}}
+		a.header.Set("Content-Type", "text/html; charset=UTF-8")
+		a.raw = []byte("<!DOCTYPE html><html><body><h1>" + title + "</h1></body></html>")
 	}
-	return answer{status: f.status, body: map[string]any{"code": 0, "message": strconv.Itoa(f.status) + ": " + http.StatusText(f.status)}}
+	return a
 }

@@ -33,15 +33,16 @@ func TestFaults(t *testing.T) {
 		body   string
 		header map[string]string
 	}{
-		"status":      {Status(503), 503, `"message":"503: Service Unavailable"`, map[string]string{"Content-Type": "application/json"}},
-		"page":        {HTML(502), 502, "<html>", map[string]string{"Content-Type": "text/html; charset=UTF-8"}},
-		"limited":     {RateLimited(1500 * time.Millisecond), 429, `"retry_after":1.5`, map[string]string{"X-RateLimit-Reset-After": "1.500", "X-RateLimit-Remaining": "0", "X-RateLimit-Global": "", "Retry-After": "2"}},
-		"everywhere":  {RateLimitedGlobally(time.Second), 429, `"global":true`, map[string]string{"X-RateLimit-Global": "true", "X-RateLimit-Scope": "global"}},
-		"bare":        {RateLimitedGlobally(time.Second).Bare(), 429, `"retry_after":1`, map[string]string{"X-RateLimit-Global": "", "X-RateLimit-Remaining": "", "Retry-After": ""}},
-		"slow":        {Slow(time.Millisecond), 200, `"bot":true`, nil},
-		"nothing":     {Fault{}, 200, `"bot":true`, map[string]string{"X-RateLimit-Remaining": "999"}},
-		"after it":    {Status(500).Done(), 500, `"code":0`, nil},
-		"bad gateway": {Status(502), 502, `"code":0`, nil},
+		"status":       {Status(503), 503, `"message":"503: Service Unavailable"`, map[string]string{"Content-Type": "application/json"}},
+		"page":         {HTML(502), 502, "<html>", map[string]string{"Content-Type": "text/html; charset=UTF-8"}},
+		"limited":      {RateLimited(1500 * time.Millisecond), 429, `"retry_after":1.5`, map[string]string{"X-RateLimit-Reset-After": "1.500", "X-RateLimit-Remaining": "0", "X-RateLimit-Global": "", "Retry-After": "2"}},
+		"everywhere":   {RateLimitedGlobally(time.Second), 429, `"global":true`, map[string]string{"X-RateLimit-Global": "true", "X-RateLimit-Scope": "global"}},
+		"bare":         {RateLimitedGlobally(time.Second).Bare(), 429, `"retry_after":1`, map[string]string{"X-RateLimit-Global": "", "X-RateLimit-Remaining": "", "Retry-After": ""}},
+		"limited page": {RateLimited(time.Second).Page(), 429, "<html>", map[string]string{"Retry-After": "2"}},
+		"slow":         {Slow(time.Millisecond), 200, `"bot":true`, nil},
+		"nothing":      {Fault{}, 200, `"bot":true`, map[string]string{"X-RateLimit-Remaining": "999"}},
+		"after it":     {Status(500).Done(), 500, `"code":0`, nil},
+		"bad gateway":  {Status(502), 502, `"code":0`, nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()

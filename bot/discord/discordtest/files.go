@@ -51,7 +51,7 @@ func (f *storedFile) json() map[string]any {
 func (p *Platform) serveFile(w http.ResponseWriter, r *http.Request) {
 	fault := p.takeFault(GetFile)
 	if !fault.wait(p, r) {
-		return
+		panic(http.ErrAbortHandler)
 	}
 	p.mu.Lock()
 	stored := p.files[r.PathValue("file")]

@@ -115,6 +115,9 @@ func (c *composer) compose(t typed) (map[string]any, error) {
 func (c *composer) command(name string) (Command, error) {
 	var scopes []string
 	if c.by.Guild != nil {
+		if c.by.Guild.gone {
+			return Command{}, fmt.Errorf("the bot is no longer in %s", c.by.Guild.Name)
+		}
 		scopes = append(scopes, c.by.Guild.ID)
 	}
 	for _, scope := range append(scopes, "") {

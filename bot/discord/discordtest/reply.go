@@ -121,6 +121,13 @@ func (r *Reply) FollowUps() []Message {
 	})
 }
 
+// AwaitFollowUps waits until there are n further messages, and lists them.
+func (r *Reply) AwaitFollowUps(n int) []Message {
+	r.p.tb.Helper()
+	r.p.await(fmt.Sprintf("%d follow-ups to the %s", n, r.i), func() bool { return len(r.i.followUps) >= n })
+	return r.FollowUps()
+}
+
 // FirstAnswerAfter is how long the person waited for any sign of life.
 func (r *Reply) FirstAnswerAfter() time.Duration {
 	return look(r, func(i *interaction) time.Duration { return i.after })

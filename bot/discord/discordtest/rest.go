@@ -160,7 +160,7 @@ func (p *Platform) serve(w http.ResponseWriter, r *http.Request, route Route, ha
 	c, malformed := readCall(r, route)
 	fault := p.takeFault(route)
 	if !fault.wait(p, r) {
-		return
+		panic(http.ErrAbortHandler)
 	}
 	a, dropped := p.respond(c, fault, malformed, handle)
 	if dropped {

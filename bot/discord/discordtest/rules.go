@@ -1,6 +1,9 @@
 package discordtest
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Rule names one thing that the platform insists on.
 type Rule string
@@ -91,6 +94,14 @@ func (p *Platform) Violations() []Violation {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return append([]Violation(nil), p.violations...)
+}
+
+// AwaitViolation waits until the rule is broken.
+func (p *Platform) AwaitViolation(rule Rule) {
+	p.tb.Helper()
+	p.await("a violation of "+string(rule), func() bool {
+		return slices.ContainsFunc(p.violations, func(v Violation) bool { return v.Rule == rule })
+	})
 }
 
 // violate notes a broken rule; p.mu is held.

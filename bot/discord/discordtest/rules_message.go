@@ -23,8 +23,11 @@ func (d *draft) check() (b broken) {
 	b.embeds(d.Embeds.Value)
 	if v2 := d.Flags.Value&flagV2 != 0; !v2 {
 		b.rows(d.Components.Value)
-	} else if d.Content.Value != "" || len(d.Embeds.Value) > 0 {
-		b.add(ContentInV2, "content or embeds beside components v2")
+	} else {
+		b.layout(d.Components.Value)
+		if d.Content.Value != "" || len(d.Embeds.Value) > 0 {
+			b.add(ContentInV2, "content or embeds beside components v2")
+		}
 	}
 	b.customIDs(d.Components.Value)
 	if m := d.AllowedMentions; m != nil {
@@ -71,6 +74,17 @@ func (b *broken) rows(rows []Component) {
 			continue
 		}
 		b.row(row.Components)
+	}
+}
+
+// layout checks the rows in components v2, however deep they stand.
+func (b *broken) layout(components []Component) {
+	for _, part := range components {
+		if part.Type == compRow {
+			b.row(part.Components)
+		} else {
+			b.layout(part.Components)
+		}
 	}
 }
 

@@ -75,8 +75,7 @@ func TestTalk(t *testing.T) {
 			if last.Content() != "It weighs 1250 kg" || !last.Updated() || last.Message().Edits != 1 {
 				t.Errorf("last: %+v", last.Message())
 			}
-			p.AwaitRequests(PostFollowUp, 1)
-			if more := last.FollowUps(); len(more) != 1 || more[0].Content != "Well done" {
+			if more := last.AwaitFollowUps(1); len(more) != 1 || more[0].Content != "Well done" {
 				t.Errorf("follow-ups: %+v", more)
 			}
 			if first.FirstAnswerAfter() <= 0 {
