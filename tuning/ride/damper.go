@@ -3,7 +3,6 @@ package ride
 import (
 	"cmp"
 	"errors"
-	"math"
 
 	"detent/tuning/unit"
 )
@@ -132,50 +131,4 @@ func (c curve) scaled(force, speed float64) curve {
 		scaled[i] = piece{p.from * speed, p.force * force, p.slope * force / speed}
 	}
 	return scaled
-}
-
-// Equivalent is the linear damping that takes the same power as the damper when
-// the corner rides that road: statistical linearisation. With the travel speed
-// normal, c_eq = E[F(v)·v]/σ_v², which is E[F′(v)] by partial integration, and
-// the corner's own σ_v for that damping must be the one assumed.
-func (c Corner) Equivalent(d Damper, road Road) (unit.Damping, error) {
-	if err := cmp.Or(c.Check(), d.Check(), road.Check()); err != nil {
-		return 0, err
-	}
-	return unit.Damping(c.equivalent(d, road)), nil
-}
-
-// equivalent halves the interval between no damping and the steepest slope: the
-// slope expected less the slope assumed falls from plus to minus on the way.
-func (c Corner) equivalent(d Damper, road Road) float64 {
-	low, high := 0.0, float64(d.Steepest())
-	energy := road.intensity() / 2 * float64(c.Tyre) // σ_v²·c, see Response
-	for high-low > 1e-13*high {
-		middle := low + (high-low)/2
-		if middle == low || middle == high {
-			break
-		}
-		if d.expectedSlope(math.Sqrt(energy/middle)) > middle {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-	return low + (high-low)/2
-}
-
-// expectedSlope is E[F′(v)] for normal v of the given deviation.
-func (d Damper) expectedSlope(deviation float64) float64 {
-	return (d.bump.expectedSlope(deviation) + d.rebound.expectedSlope(deviation)) / 2
-}
-
-// expectedSlope adds up what each piece changes of the slope times the chance
-// that |v| lies beyond its start.
-func (c curve) expectedSlope(deviation float64) float64 {
-	var sum, before float64
-	for _, p := range c {
-		sum += (p.slope - before) * math.Erfc(p.from/(deviation*math.Sqrt2))
-		before = p.slope
-	}
-	return sum
 }

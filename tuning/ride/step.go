@@ -50,8 +50,8 @@ const (
 	patience = 1 << 18
 )
 
-// errRestless means that the damping is too little to see the end of a step.
-var errRestless = errors.New("with so little damping the body does not come to rest in any useful time")
+// errRestless means that the end of a step is too far off to be seen.
+var errRestless = errors.New("with this damping the body does not come to rest in any useful time")
 
 // step follows the free motion from the given start, exactly: each step is the
 // matrix exponential of the system, and peaks and crossings are found inside a
