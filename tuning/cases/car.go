@@ -38,7 +38,7 @@ func readCar(question []byte) (carQuestion, error) {
 	f.within("parameters", func(f *fields) { q.car = readParameters(f) })
 	q.manoeuvre = transfer.Manoeuvre{Lateral: readCourse(&f, "ay_points"), Longitudinal: readCourse(&f, "ax_points")}
 	var times []float64
-	if f.read("t", "a list of times", &times) {
+	if f.list("t", "a list of times", &times) {
 		q.times = rising(&f, times)
 	}
 	return q, f.problem()
@@ -61,7 +61,7 @@ func rising(f *fields, times []float64) (at []unit.Seconds) {
 // readCourse reads a list of [time, acceleration].
 func readCourse(f *fields, name string) (course transfer.Course) {
 	var points [][]float64
-	if !f.read(name, "a list of [time, acceleration]", &points) {
+	if !f.list(name, "a list of [time, acceleration]", &points) {
 		return nil
 	}
 	if len(points) == 0 {

@@ -124,6 +124,17 @@ func (f *fields) flag(name string) (v bool) {
 	return v
 }
 
+// list reads a list of figures, or of lists of them, without a gap: the decoder
+// alone would take null for 0.
+func (f *fields) list(name, what string, into any) bool {
+	if bytes.Contains(f.unread[name], []byte("null")) {
+		delete(f.unread, name)
+		f.complain(name, "must be %s, without null", what)
+		return false
+	}
+	return f.read(name, what, into)
+}
+
 // within reads the object a member is.
 func (f *fields) within(name string, read func(*fields)) {
 	var value json.RawMessage

@@ -62,6 +62,8 @@ func TestWrongQuestions(t *testing.T) {
 		{"car", strings.Replace(goodCar, `"a":0.98`, `"a":0.98,"gravity_roll":1`, 1), []string{"gravity_roll must be true or false"}},
 		{"car", strings.Replace(goodCar, `"h_s":0.54`, `"h_s":50,"gravity_roll":true`, 1), []string{"falls over"}},
 		{"car", strings.Replace(goodCar, `[0.25,9]`, `[0.25]`, 1), []string{"ay_points[1] must be"}},
+		{"car", strings.Replace(goodCar, `[0.25,9]`, `[0.25,null]`, 1), []string{"ay_points must be", "without null"}},
+		{"car", strings.Replace(goodCar, `[0,0.5]`, `[0,null]`, 1), []string{"t must be", "without null"}},
 		{"car", strings.Replace(goodCar, `[0.25,9]`, `[0.25,9e9]`, 1), []string{"ay_points[1] must be"}},
 		{"car", strings.Replace(goodCar, `[0.25,9]`, `[-1,9]`, 1), []string{"ay_points[1] must not go back"}},
 		{"car", strings.Replace(goodCar, `"ax_points":[[0,0]]`, `"ax_points":[]`, 1), []string{"ax_points is empty"}},
