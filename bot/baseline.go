@@ -29,11 +29,13 @@ func giveBaseline(ctx context.Context, call Call, c tuning.Case, weather tuning.
 		return Reply{}, err
 	}
 	moves := c.Setting.Across(start, c.Car)
-	advice, err := call.Book.SaveAdvice(ctx, tuning.Advice{
-		Car:       c.Car.ID,
-		Complaint: tuning.Complaint{Weather: weather},
-		Remedies:  []tuning.Remedy{{Kind: tuning.ReturnBaseline, Why: "The start.", Confidence: tuning.CommonPractice, Moves: moves}},
-	}, c.Setting)
+	modelled := modelStart(c.Car, start)
+	remedies := []tuning.Remedy{{Kind: tuning.ReturnBaseline, Why: "The start.", Confidence: tuning.CommonPractice, Moves: moves}}
+	if modelled.inside != start {
+		remedies = append(remedies, tuning.Remedy{Kind: tuning.ReturnBaseline, Why: "The position nearest to the start inside the model's window.",
+			Confidence: tuning.WeakerPractice, Moves: c.Setting.Across(modelled.inside, c.Car)})
+	}
+	advice, err := call.Book.SaveAdvice(ctx, tuning.Advice{Car: c.Car.ID, Complaint: tuning.Complaint{Weather: weather}, Remedies: remedies}, c.Setting)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -48,20 +50,24 @@ func giveBaseline(ctx context.Context, call Call, c tuning.Case, weather tuning.
 		reply.First = tuning.Checks
 	}
 	turns := c.Setting.Toward(start, c.Car)
+	set := Action{"These are set now", applyLine(advice.ID, 1)}
 	switch {
 	case c.History.Unrecorded:
 		reply.Text += "\nGo gently to the stop, count out, and press when all are set."
+		reply.Actions = append(reply.Actions, set)
 	case len(turns) == 0:
 		reply.Text += "\nIt stands there already."
-		return reply, nil
 	default:
 		reply.Text += "\nFrom where it stands: " + sayMoves(c.Car, turns) + "."
+		reply.Actions = append(reply.Actions, set)
 	}
-	reply.Actions = []Action{{"These are set now", applyLine(advice.ID, 1)}}
-	if weather == tuning.Dry {
+	if len(remedies) > 1 {
+		reply.Actions = append(reply.Actions, Action{"Set the nearest inside the window", applyLine(advice.ID, 2)})
+	}
+	if weather == tuning.Dry && len(turns) > 0 {
 		reply.Actions = append(reply.Actions, Action{"If it is wet", aim("/baseline weather:wet", c.Car)})
 	}
-	return reply, nil
+	return modelled.show(reply, call.imperial()), nil
 }
 
 // sayStart says a start in a few words where one number an axle says it all:

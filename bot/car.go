@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"detent/tuning"
+	"detent/tuning/figures"
 	"detent/tuning/unit"
 )
 
@@ -176,6 +177,12 @@ func showCar(ctx context.Context, call Call) (Reply, error) {
 	if c.Car.Fitted() == nil {
 		reply.Corners = standing(c.Car, c.Setting)
 		reply.Actions = []Action{{"Where do I start", aim("/baseline", c.Car)}, {"What did I change", aim("/log", c.Car)}}
+	}
+	model, err := figures.Of(c.Car)
+	if err != nil {
+		reply.Notes = []string{silence(err)}
+	} else {
+		reply = showFigures(reply, model, c, call.imperial())
 	}
 	reply.Actions = append(reply.Actions, Action{"Give weights and springs", aim("/car edit", c.Car)})
 	return reply, nil

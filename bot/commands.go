@@ -10,7 +10,7 @@ func Commands() []Command {
 	var all []Command
 	for _, of := range [][]Command{
 		carCommands(), damperCommands(), baselineCommands(), symptomCommands(), applyCommands(), whyCommands(),
-		clicksCommands(), undoCommands(), logCommands(), feelCommands(), sweepCommands(),
+		clicksCommands(), undoCommands(), logCommands(), feelCommands(), sweepCommands(), windowCommands(),
 		coachCommands(), meCommands(), helpCommands(),
 	} {
 		all = append(all, of...)

@@ -42,7 +42,7 @@ func giveAdvice(ctx context.Context, call Call, c tuning.Case, complaint tuning.
 	if advice, err = call.Book.SaveAdvice(ctx, advice, c.Setting); err != nil {
 		return Reply{}, err
 	}
-	return sayAdvice(c, advice), nil
+	return judged(sayAdvice(c, advice), c.Car, c.Setting, advice, call.imperial()), nil
 }
 
 // sayAdvice shows an advice: the first remedy's action first.

@@ -47,7 +47,7 @@ func why(ctx context.Context, call Call) (Reply, error) {
 	if number < len(given.Advice.Remedies) {
 		reply.Actions = append(reply.Actions, Action{"Another remedy", whyLine(given.Advice.ID, number+1)})
 	}
-	return reply, nil
+	return judged(reply, c.Car, given.Setting, given.Advice, call.imperial()), nil
 }
 
 // givenRemedy finds the advice that the line names, and the number of the

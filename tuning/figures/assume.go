@@ -92,7 +92,7 @@ func endFigures(axle tuning.Axle) []figure {
 		told("tyre rate", end, unit.OfStiffness, 0.20, false,
 			func(c *tuning.Car) *unit.Stiffness { return &c.Ends[axle].TyreRate },
 			func(c tuning.Car) unit.Stiffness { return classOf(c).tyreRate }),
-		told("spring", end, unit.OfStiffness, 0.35, false,
+		told("spring", end, unit.OfStiffness, 0.50, false,
 			func(c *tuning.Car) *unit.Stiffness { return &c.Ends[axle].Spring },
 			func(c tuning.Car) unit.Stiffness { return ordinarySpring(c, axle) }),
 		bar(axle),

@@ -82,9 +82,9 @@ func cannot(err error, what string) error {
 	return &tuning.Problem{Kind: tuning.Invalid, Say: "The vehicle model cannot " + what + ": " + err.Error() + ".", Err: err}
 }
 
-// clicksOf is where the axle stands. The model's car is alike left and right:
+// ClicksOf is where the axle stands. The model's car is alike left and right:
 // where the real one is not, it stands half way between.
-func clicksOf(at tuning.Setting, axle tuning.Axle) Clicks {
+func ClicksOf(at tuning.Setting, axle tuning.Axle) Clicks {
 	left, right := at[axle.Corners()[0]], at[axle.Corners()[1]]
 	for a := range left {
 		left[a] = (left[a] + right[a]) / 2
@@ -103,7 +103,7 @@ func (m Model) whole(at tuning.Setting) (transfer.Car, error) {
 	var dampers [tuning.Axles]ride.Damper
 	for axle := range tuning.Axle(tuning.Axles) {
 		var err error
-		if dampers[axle], err = m.Damper(axle, clicksOf(at, axle)); err != nil {
+		if dampers[axle], err = m.Damper(axle, ClicksOf(at, axle)); err != nil {
 			return transfer.Car{}, err
 		}
 	}

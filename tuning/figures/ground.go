@@ -21,7 +21,7 @@ func (c change) mean(figure func(axle tuning.Axle, at Clicks) (float64, error)) 
 	}
 	for i, at := range c.settings() {
 		for _, axle := range c.moved {
-			v, err := figure(axle, clicksOf(at, axle))
+			v, err := figure(axle, ClicksOf(at, axle))
 			if err != nil {
 				return means, err
 			}

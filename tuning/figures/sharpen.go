@@ -23,7 +23,7 @@ type Missing struct {
 func (m Model) Sharpest(at tuning.Setting) (missing Missing, ok bool) {
 	var dampers [tuning.Axles]ride.Damper
 	for axle := range tuning.Axle(tuning.Axles) {
-		wheel, err := m.Damper(axle, clicksOf(at, axle))
+		wheel, err := m.Damper(axle, ClicksOf(at, axle))
 		if err != nil {
 			return Missing{}, false
 		}

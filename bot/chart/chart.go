@@ -1,0 +1,150 @@
+// Package chart draws the pictures that go with a reply: PNG, readable on a
+// phone, and in grey as in colour, since words and dashes tell the lines apart.
+// Every drawing has words for those who cannot see it.
+package chart
+
+import (
+	"fmt"
+	"image/color"
+	"io"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
+)
+
+// The size of every picture: a square that a phone held upright shows whole.
+const (
+	side       = 7 * vg.Inch
+	dotsAnInch = 144
+	Side       = 7 * dotsAnInch // in pixels
+)
+
+// Sizes of type and line, large enough for a phone.
+const (
+	titleSize = vg.Length(20)
+	labelSize = vg.Length(15)
+	thick     = vg.Length(3)
+	thin      = vg.Length(1.5)
+)
+
+// Greys, dark on light.
+var (
+	ink   = color.Gray{0x20}
+	faint = color.Gray{0x70}
+	shade = color.Gray{0xe2}
+	grid  = color.Gray{0xc8}
+)
+
+// Dash patterns.
+var (
+	dashed  = []vg.Length{vg.Points(9), vg.Points(5)}
+	dotted  = []vg.Length{vg.Points(2), vg.Points(4)}
+	dotDash = []vg.Length{vg.Points(9), vg.Points(4), vg.Points(2), vg.Points(4)}
+)
+
+// MaxAlt is the longest alt text the messaging platform takes, in characters.
+const MaxAlt = 1024
+
+// face is the type of every word, at a size.
+func face(size vg.Length) font.Font {
+	return font.From(font.Font{Typeface: "Liberation", Variant: "Sans"}, size)
+}
+
+// Scale is the adjuster along the bottom of a panel.
+type Scale struct {
+	Name     string // "front bump"
+	Clicks   int    // between the stops
+	FromHard bool   // the member counts from full hard
+}
+
+// counted is a click as the member counts it.
+func (s Scale) counted(click int) int {
+	if s.FromHard {
+		return s.Clicks - click
+	}
+	return click
+}
+
+func (s Scale) stop() string {
+	if s.FromHard {
+		return "hard"
+	}
+	return "soft"
+}
+
+// Ticks puts a number under some of the clicks, in the member's counting.
+func (s Scale) Ticks(_, _ float64) []plot.Tick {
+	every := 1 + s.Clicks/12
+	var ticks []plot.Tick
+	for click := 0; click <= s.Clicks; click++ {
+		if counted := s.counted(click); counted%every == 0 {
+			ticks = append(ticks, plot.Tick{Value: float64(click), Label: fmt.Sprint(counted)})
+		}
+	}
+	return ticks
+}
+
+// panel is an empty plot with its type and grid set.
+func panel(s Scale, title, upward string) *plot.Plot {
+	p := plot.New()
+	p.Title.Text = title
+	p.Title.TextStyle.Font = face(titleSize)
+	p.X.Label.Text = fmt.Sprintf("soft  ←  clicks from %s  →  hard", s.stop())
+	p.Y.Label.Text = upward
+	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
+		axis.Label.TextStyle.Font = face(labelSize)
+		axis.Tick.Label.Font = face(labelSize)
+	}
+	p.X.Min, p.X.Max = 0, float64(s.Clicks)
+	p.X.Tick.Marker = s
+	return p
+}
+
+// ruled is the grid, to be drawn after any shade and before any line.
+func ruled() *plotter.Grid {
+	g := plotter.NewGrid()
+	g.Vertical.Color, g.Horizontal.Color = grid, grid
+	return g
+}
+
+// line is a curve of one value a click, from the first on.
+func line(first int, values []float64, width vg.Length, c color.Color, dashes []vg.Length) *plotter.Line {
+	points := make(plotter.XYs, len(values))
+	for i, v := range values {
+		points[i] = plotter.XY{X: float64(first + i), Y: v}
+	}
+	return &plotter.Line{XYs: points, LineStyle: draw.LineStyle{Width: width, Color: c, Dashes: dashes}}
+}
+
+// word writes a word beside a place.
+func word(x, y float64, say string, across, up float64, moved vg.Point) *plotter.Labels {
+	style := text.Style{
+		Color: ink, Font: face(labelSize), Handler: plot.DefaultTextHandler,
+		XAlign: text.XAlignment(across), YAlign: text.YAlignment(up),
+	}
+	return &plotter.Labels{XYs: plotter.XYs{{X: x, Y: y}}, Labels: []string{say}, TextStyle: []text.Style{style}, Offset: moved}
+}
+
+// write draws panels one above the other.
+func write(out io.Writer, panels []*plot.Plot) error {
+	canvas := vgimg.NewWith(vgimg.UseWH(side, side), vgimg.UseDPI(dotsAnInch), vgimg.UseBackgroundColor(color.White))
+	tiles := draw.Tiles{Rows: len(panels), Cols: 1, PadTop: 6, PadBottom: 6, PadLeft: 6, PadRight: 18, PadY: 16}
+	rows := make([][]*plot.Plot, len(panels))
+	for i, p := range panels {
+		rows[i] = []*plot.Plot{p}
+	}
+	for i, row := range plot.Align(rows, tiles, draw.New(canvas)) {
+		panels[i].Draw(row[0])
+	}
+	_, err := vgimg.PngCanvas{Canvas: canvas}.WriteTo(out)
+	return err
+}
+
+// finite tells whether a value can be drawn.
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

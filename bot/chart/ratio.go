@@ -1,0 +1,100 @@
+package chart
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Ratios is the damping ratio of each axle by click.
+type Ratios struct {
+	Title string
+	Axles []RatioAxle
+}
+
+// RatioAxle is one axle of Ratios: up to four lines.
+type RatioAxle struct {
+	Scale
+	Lines []Line
+}
+
+// Line is the damping ratio by click of one direction and speed.
+type Line struct {
+	Name   string
+	First  int // the click of the first value, from full soft
+	Values []float64
+	Today  int // click from full soft
+}
+
+// styles tell the lines of a panel apart, in the order they are given.
+var styles = []draw.LineStyle{
+	{Width: thick, Color: ink},
+	{Width: thin, Color: faint, Dashes: dotted},
+	{Width: thick, Color: ink, Dashes: dashed},
+	{Width: thin, Color: faint, Dashes: dotDash},
+}
+
+// Draw writes the picture as PNG.
+func (r Ratios) Draw(out io.Writer) error {
+	var panels []*plot.Plot
+	for i, axle := range r.Axles {
+		p, err := axle.panel()
+		if err != nil {
+			return err
+		}
+		if i == 0 {
+			p.Title.Text = r.Title + "\n" + p.Title.Text
+		}
+		panels = append(panels, p)
+	}
+	if len(panels) == 0 {
+		return errors.New("there is no axle to draw")
+	}
+	return write(out, panels)
+}
+
+func (a RatioAxle) panel() (*plot.Plot, error) {
+	p := panel(a.Scale, a.Name, "damping ratio")
+	p.Legend.Top, p.Legend.Left = true, true
+	p.Legend.TextStyle.Font = face(labelSize)
+	p.Legend.ThumbnailWidth = 42
+	p.Legend.XOffs = 8
+	p.Add(ruled())
+	top := 0.0
+	for i, l := range a.Lines {
+		for _, v := range l.Values {
+			if !finite(v) {
+				return nil, fmt.Errorf("%s has no ratio to draw", l.Name)
+			}
+			top = max(top, v)
+		}
+		style := styles[i%len(styles)]
+		curve := line(l.First, l.Values, style.Width, style.Color, style.Dashes)
+		p.Add(curve)
+		if at := l.Today - l.First; at >= 0 && at < len(l.Values) {
+			p.Add(&plotter.Scatter{XYs: plotter.XYs{{X: float64(l.Today), Y: l.Values[at]}},
+				GlyphStyle: draw.GlyphStyle{Color: ink, Radius: 5, Shape: draw.CircleGlyph{}}})
+		}
+		p.Legend.Add(l.Name, curve)
+	}
+	p.Y.Min, p.Y.Max = 0, 1.1*top
+	return p, nil
+}
+
+// Alt says the picture in words.
+func (r Ratios) Alt() string {
+	parts := []string{r.Title + ": damping ratio by click, from full soft to full hard; a dot marks where it stands."}
+	for _, a := range r.Axles {
+		for _, l := range a.Lines {
+			if n := len(l.Values); n > 0 {
+				parts = append(parts, fmt.Sprintf("%s %s: %.2f to %.2f.", a.Name, l.Name, l.Values[0], l.Values[n-1]))
+			}
+		}
+	}
+	return short(strings.Join(parts, " "))
+}

@@ -1,0 +1,144 @@
+package bot
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"strings"
+
+	"detent/bot/chart"
+	"detent/tuning"
+	"detent/tuning/figures"
+	"detent/tuning/ride"
+)
+
+func windowCommands() []Command {
+	return []Command{{Name: "window", Help: "The grip window of each axle with today's clicks on it", Answer: window, Options: []Option{
+		{Name: "surface", Help: "the track, smooth when not said", Kind: Choice, Choices: []string{string(tuning.Smooth), string(tuning.Bumpy)}},
+		carOption,
+	}}}
+}
+
+func window(ctx context.Context, call Call) (Reply, error) {
+	c, err := call.theCase(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := c.Car.Fitted(); err != nil {
+		return Reply{}, err
+	}
+	surface := tuning.Smooth
+	if s := call.Args.Text("surface"); s != "" {
+		surface = tuning.Surface(s)
+	}
+	model, err := figures.Of(c.Car)
+	if err != nil {
+		return Reply{}, err
+	}
+	windows, err := windowsOf(model, c.Setting, surface)
+	if err != nil {
+		return Reply{}, err
+	}
+	reply := Reply{Title: windowTitle(c.Car, windows), Corners: standing(c.Car, c.Setting), Cautions: cautionWords(windowCautions(c.Car, windows))}
+	var lines []string
+	for axle, w := range windows {
+		lines = append(lines, endWord(model, tuning.Axle(axle), figures.OnDampers)+": "+sayWindow(c.Car.Dampers[axle], w))
+	}
+	reply.Text = fmt.Sprintf("%s on a %s track.\n%s\n%s", c.Car.Name, surface, strings.Join(lines, "\n"), noPromise)
+	reply.Notes = append([]string{countedNote}, standingNotes(c)...)
+	reply.Picture = picture(windowChart(c.Car, surface, windows))
+	other := map[tuning.Surface]tuning.Surface{tuning.Smooth: tuning.Bumpy, tuning.Bumpy: tuning.Smooth}[surface]
+	reply.Actions = []Action{
+		{"On a " + string(other) + " track", aim("/window surface:"+string(other), c.Car)},
+		{"Where do I start", aim("/baseline", c.Car)},
+	}
+	return assuming(reply, model, figures.OnDampers, call.imperial()), nil
+}
+
+// noPromise goes with every index.
+const noPromise = "The index compares settings of one car and promises no lap time."
+
+// countedNote says what the clicks of a window are clicks of.
+const countedNote = "Clicks are counted on the adjuster named; the axle's other adjusters turn along with it, each by the same part of its range."
+
+// windowsOf finds the window of both axles.
+func windowsOf(model figures.Model, at tuning.Setting, surface tuning.Surface) (windows [tuning.Axles]figures.Window, err error) {
+	for axle := range tuning.Axle(tuning.Axles) {
+		if windows[axle], err = model.Window(axle, figures.ClicksOf(at, axle), surface); err != nil {
+			return windows, err
+		}
+	}
+	return windows, nil
+}
+
+// windowTitle says what to do: nothing inside the window, otherwise which axle
+// to turn and where to.
+func windowTitle(car tuning.Car, windows [tuning.Axles]figures.Window) string {
+	var out []string
+	for axle, w := range windows {
+		if !w.Contains(w.Today) {
+			out = append(out, fmt.Sprintf("%s %s %s", tuning.Axle(axle), w.Counted.Label(), car.Dampers[axle].ShownBoth(w.Counted, w.Inside())))
+		}
+	}
+	if len(out) == 0 {
+		return "Leave it: both axles stand inside the window"
+	}
+	return "Nearest inside the window: " + strings.Join(out, ", ")
+}
+
+// windowCautions warns where the window itself lies far on the stiff side.
+func windowCautions(car tuning.Car, windows [tuning.Axles]figures.Window) []tuning.Caution {
+	var moves []tuning.Move
+	for axle, w := range windows {
+		for _, corner := range tuning.Axle(axle).Corners() {
+			moves = append(moves, tuning.Move{Corner: corner, Adjuster: w.Counted, From: w.Today, To: w.Best})
+		}
+	}
+	return tuning.BaselineCautions(car, moves)
+}
+
+// sayWindow says the window of one axle in the member's own counting.
+func sayWindow(d tuning.Damper, w figures.Window) string {
+	say := fmt.Sprintf("best %s %s; window %d to %s; today %s", w.Counted.Label(), d.ShownBoth(w.Counted, w.Best),
+		d.Counted(w.Counted, w.From), d.Shown(w.Counted, w.To), d.Shown(w.Counted, w.Today))
+	if w.CostsMost == ride.None {
+		return say + ", which gives nothing away."
+	}
+	return say + fmt.Sprintf(", which gives away %.2f %%, most of it to the %s.", 100*float64(w.GivesAway), trialWords[w.CostsMost])
+}
+
+// trialWords say what grip is lost to.
+var trialWords = map[ride.Trial]string{
+	ride.BodyTrial: "body (roll and float)",
+	ride.RoadTrial: "road (rough ground)",
+	ride.KerbTrial: "kerb (one sharp bump)",
+}
+
+// windowChart is the picture of both windows.
+func windowChart(car tuning.Car, surface tuning.Surface, windows [tuning.Axles]figures.Window) chart.Windows {
+	drawing := chart.Windows{Title: fmt.Sprintf("%s, %s track", car.Name, surface)}
+	for axle, w := range windows {
+		d := car.Dampers[axle]
+		drawing.Axles = append(drawing.Axles, chart.Window{
+			Scale:  chart.Scale{Name: upper(tuning.Axle(axle).String()) + " " + w.Counted.Label(), Clicks: d.Range[w.Counted], FromHard: d.Count == tuning.FromHard},
+			Window: w.Window, Today: w.Today,
+		})
+	}
+	return drawing
+}
+
+// drawing is a chart.
+type drawing interface {
+	Draw(out io.Writer) error
+	Alt() string
+}
+
+// picture draws a chart; where that fails the words stand alone.
+func picture(d drawing) *Picture {
+	var png bytes.Buffer
+	if err := d.Draw(&png); err != nil {
+		return nil
+	}
+	return &Picture{Alt: d.Alt(), Type: "image/png", PNG: png.Bytes()}
+}
