@@ -1,0 +1,253 @@
+package discord
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"runtime/debug"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+
+	"detent/bot"
+	"detent/tuning"
+)
+
+// response is a first answer.
+type response struct {
+	Type int `json:"type"`
+	Data any `json:"data,omitempty"`
+
+	files []file
+}
+
+// The kinds of first answer.
+const (
+	pongAnswer     = 1
+	messageAnswer  = 4
+	deferredAnswer = 5
+	choicesAnswer  = 8
+	formAnswer     = 9
+)
+
+// first gives a first answer: by a callback, or as the answer to the post that
+// brought the interaction.
+type first func(context.Context, response) error
+
+// take accepts an interaction, whichever way it came. It is answered once,
+// whatever happens; one that comes twice is not answered twice, which take
+// tells.
+func (b *Bot) take(i *discordgo.Interaction, answer first) (fresh bool) {
+	if !b.seen.first(i.ID, b.config.Now()) {
+		b.metrics.count("unknown", "doubled")
+		return false
+	}
+	born := time.Now()
+	q, err := read(i)
+	t := &turn{b: b, request: q, born: born, first: answer}
+	if !b.work.run(func() { t.run(err) }) {
+		go t.refuse("I am too busy or about to restart: try again in a minute. Nothing was changed.", "busy")
+	}
+	return true
+}
+
+// turn is one interaction being answered.
+type turn struct {
+	request
+	b     *Bot
+	born  time.Time
+	first first
+}
+
+// run answers, and answers with an apology when something breaks.
+func (t *turn) run(unread error) {
+	ctx, cancel := context.WithTimeout(context.Background(), t.b.pace.answer)
+	defer cancel()
+	defer func() {
+		if p := recover(); p != nil {
+			t.log().Error("answering broke", "err", fmt.Sprint(p), "stack", string(debug.Stack()))
+			t.refuse("Something went wrong on our side: try again.", "internal")
+		}
+	}()
+	switch {
+	case t.kind == discordgo.InteractionApplicationCommandAutocomplete && unread == nil:
+		t.suggest(ctx)
+	case unread != nil:
+		t.log().Warn("unread interaction", "kind", int(t.kind), "err", unread)
+		t.refuse("I could not read that: type the command instead, /help lists them.", "unread")
+	case t.kind == discordgo.InteractionMessageComponent:
+		if f, ok := openForm(t.custom, t.line); ok {
+			t.give(ctx, response{Type: formAnswer, Data: f}, "form")
+			return
+		}
+		t.converse(ctx)
+	default:
+		t.converse(ctx)
+	}
+}
+
+// converse answers with a message: at once when it is ready, and otherwise
+// with the news that it will come. Who may see it is settled by then.
+func (t *turn) converse(ctx context.Context) {
+	ready := make(chan bot.Reply, 1)
+	go func() { ready <- t.reply(ctx) }()
+	late := time.NewTimer(t.b.pace.deferral)
+	defer late.Stop()
+	select {
+	case r := <-ready:
+		t.show(ctx, r)
+		return
+	case <-late.C:
+	}
+	command, _ := bot.Lookup(t.line)
+	m := message{Components: []component{}, Flags: flags(command.Private)}
+	if !t.give(ctx, response{Type: deferredAnswer, Data: map[string]int{"flags": m.Flags}}, "") {
+		return
+	}
+	select {
+	case r := <-ready:
+		t.follow(r)
+	case <-ctx.Done():
+		t.follow(tooLong)
+	}
+}
+
+// tooLong is said of what nobody waits for any longer.
+var tooLong = bot.Refuse(tuning.Problemf(tuning.Internal,
+	"That took too long and I stopped waiting: look with /log whether it was noted before you send it again."))
+
+func flags(hidden bool) int {
+	if hidden {
+		return private
+	}
+	return 0
+}
+
+// reply asks the bot. What breaks on the way is a reply too.
+func (t *turn) reply(ctx context.Context) (r bot.Reply) {
+	defer func() {
+		if p := recover(); p != nil {
+			t.log().Error("asking broke", "err", fmt.Sprint(p), "stack", string(debug.Stack()))
+			r = bot.Refuse(tuning.Problemf(tuning.Internal, "Something went wrong on our side: try again."))
+		}
+	}()
+	ask, err := t.b.ask(ctx, t.request)
+	if err != nil {
+		if tuning.KindOf(err) == tuning.Internal {
+			t.log().Error("preparing an ask", "err", err)
+		}
+		return bot.Refuse(err)
+	}
+	return t.b.bot.Answer(ctx, ask)
+}
+
+// show gives a reply as the first answer. One that the platform will not have
+// as it is gives way to its first line.
+func (t *turn) show(ctx context.Context, r bot.Reply) {
+	m := compose(r, "")
+	m.Flags = flags(r.Private)
+	if !t.give(ctx, response{Type: messageAnswer, Data: m, files: m.files}, outcome(r)) {
+		return
+	}
+	t.settled(r)
+}
+
+// follow puts the reply where it was announced.
+func (t *turn) follow(r bot.Reply) {
+	ctx, cancel := context.WithDeadline(context.Background(), t.born.Add(tokenLife))
+	defer cancel()
+	m := compose(r, "")
+	path := "/webhooks/" + t.app + "/" + t.token + "/messages/@original"
+	err := t.b.api.do(ctx, call{method: "PATCH", path: path, body: m, files: m.files, again: true}, nil)
+	if refused(err) {
+		err = t.b.api.do(ctx, call{method: "PATCH", path: path, body: brief(r), again: true}, nil)
+	}
+	if err != nil {
+		t.b.metrics.failed("follow")
+		t.log().Error("the answer did not arrive", "err", err)
+	}
+	t.b.metrics.count(t.command(), outcome(r))
+	t.settled(r)
+}
+
+// give gives the first answer and tells whether it is there.
+func (t *turn) give(ctx context.Context, r response, outcome string) bool {
+	ctx, cancel := context.WithDeadline(ctx, t.born.Add(t.b.pace.first))
+	defer cancel()
+	err := t.first(ctx, r)
+	if m, ok := r.Data.(message); ok && refused(err) {
+		t.log().Error("the platform refused an answer", "err", err)
+		short := message{Content: clip(m.Content, maxTitleLine), Components: []component{}, Mentions: m.Mentions, Flags: m.Flags}
+		err = t.first(ctx, response{Type: r.Type, Data: short})
+	}
+	switch {
+	case isRefusal(err, codeAnswered): // by another process, or by an attempt whose answer was lost
+		err = nil
+	case err != nil:
+		outcome = "unanswered"
+	}
+	if err != nil {
+		t.b.metrics.failed("first")
+		t.log().Error("no first answer", "err", err, "after_ms", time.Since(t.born).Milliseconds())
+	} else {
+		t.b.metrics.waited(time.Since(t.born))
+	}
+	if outcome != "" {
+		t.b.metrics.count(t.command(), outcome)
+	}
+	return err == nil
+}
+
+// maxTitleLine is what is kept of an answer that the platform refused.
+const maxTitleLine = 500
+
+// brief is the first line of a reply.
+func brief(r bot.Reply) message { return compose(bot.Reply{Title: r.Title}, "") }
+
+// refused tells whether the platform will not have an answer as it is.
+func refused(err error) bool {
+	r, ok := asRefusal(err)
+	return ok && r.Status == 400 && r.Code != codeAnswered
+}
+
+// refuse answers with a sentence for the person alone.
+func (t *turn) refuse(say, outcome string) {
+	ctx, cancel := context.WithTimeout(context.Background(), t.b.pace.first)
+	defer cancel()
+	if t.kind == discordgo.InteractionApplicationCommandAutocomplete {
+		t.give(ctx, noChoices, outcome)
+		return
+	}
+	m := compose(bot.Reply{Title: say}, "")
+	m.Flags = private
+	t.give(ctx, response{Type: messageAnswer, Data: m}, outcome)
+}
+
+func (t *turn) command() string {
+	if c, ok := bot.Lookup(t.line); ok {
+		return c.Name
+	}
+	return "unknown"
+}
+
+// outcome is how a reply is counted.
+func outcome(r bot.Reply) string {
+	if r.Problem != nil {
+		return string(r.Problem.Kind)
+	}
+	return "answered"
+}
+
+// settled notes an answer that the person has, with the reference that they
+// saw. Neither tokens nor what was said are logged.
+func (t *turn) settled(r bot.Reply) {
+	ref := ""
+	if r.Problem != nil {
+		ref = r.Problem.Ref
+	}
+	t.log().Info("answered", "outcome", outcome(r), "ref", ref, "ms", time.Since(t.born).Milliseconds())
+}
+
+func (t *turn) log() *slog.Logger {
+	return t.b.log.With("id", t.id, "command", t.command())
+}

@@ -1,0 +1,75 @@
+package discord
+
+import (
+	"context"
+	"time"
+)
+
+// clerk notes which workspaces the bot is in, one after the other in the order
+// of the events, so that leaving and coming back are not mixed up.
+type clerk struct {
+	b      *Bot
+	notes  chan membership
+	closed chan struct{}
+	done   chan struct{}
+}
+
+type membership struct {
+	guild string
+	in    bool
+	at    time.Time
+}
+
+// unread is how many notes wait at most: the platform tells of every workspace
+// when a shard joins, 2,500 at most.
+const unread = 5000
+
+func newClerk(b *Bot) *clerk {
+	c := &clerk{b: b, notes: make(chan membership, unread), closed: make(chan struct{}), done: make(chan struct{})}
+	go c.work()
+	return c
+}
+
+// note hands a note over without waiting.
+func (c *clerk) note(guild string, in bool) {
+	select {
+	case c.notes <- membership{guild, in, c.b.config.Now()}:
+	default:
+		c.b.log.Error("too many workspaces at once", "guild", guild)
+	}
+}
+
+// stop waits for the note that is being written.
+func (c *clerk) stop() {
+	close(c.closed)
+	<-c.done
+}
+
+func (c *clerk) work() {
+	defer close(c.done)
+	for {
+		select {
+		case <-c.closed:
+			return
+		case m := <-c.notes:
+			c.write(m)
+		}
+	}
+}
+
+// write marks a club. What goes wrong is told again by the platform at the
+// next start, so it is only logged.
+func (c *clerk) write(m membership) {
+	ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+	defer cancel()
+	var err error
+	if m.in {
+		err = c.b.clubs.Back(ctx, clubKey(m.guild))
+	} else {
+		err = c.b.clubs.Left(ctx, clubKey(m.guild), m.at)
+		c.b.log.Info("removed from a workspace", "guild", m.guild)
+	}
+	if err != nil {
+		c.b.log.Error("noting a workspace", "guild", m.guild, "in", m.in, "err", err)
+	}
+}

@@ -1,0 +1,37 @@
+package discord
+
+import (
+	"context"
+	"net/http"
+	"time"
+)
+
+// Health serves how the bot is: /healthz whether it is alive, /readyz whether
+// it can answer, which takes the gateway, when interactions come that way, and
+// what ready asks, /metrics in figures.
+func (b *Bot) Health(overGateway bool, ready func(context.Context) error) http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /healthz", func(w http.ResponseWriter, _ *http.Request) {
+		say(w, !b.link.stuck.Load(), "alive", "the gateway hangs")
+	})
+	mux.HandleFunc("GET /readyz", func(w http.ResponseWriter, r *http.Request) {
+		ctx, cancel := context.WithTimeout(r.Context(), 2*time.Second)
+		defer cancel()
+		if overGateway && !b.link.joined.Load() {
+			say(w, false, "", "not at the gateway")
+			return
+		}
+		say(w, ready(ctx) == nil, "ready", "the database does not answer")
+	})
+	mux.Handle("GET /metrics", b.metrics.Handler())
+	return mux
+}
+
+func say(w http.ResponseWriter, well bool, yes, no string) {
+	if !well {
+		http.Error(w, no, http.StatusServiceUnavailable)
+		return
+	}
+	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
+	w.Write([]byte(yes + "\n"))
+}

@@ -1,0 +1,103 @@
+package discord
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// message is a message as the platform takes it: in an answer, an edit or a
+// channel alike.
+type message struct {
+	Content     string       `json:"content"`
+	Embeds      []embed      `json:"embeds,omitempty"`
+	Components  []component  `json:"components"`
+	Attachments []attachment `json:"attachments,omitempty"`
+	Mentions    mentions     `json:"allowed_mentions"`
+	Flags       int          `json:"flags,omitempty"`
+	Nonce       string       `json:"nonce,omitempty"`
+	Once        bool         `json:"enforce_nonce,omitempty"`
+
+	files []file
+}
+
+type embed struct {
+	Description string `json:"description"`
+}
+
+// mentions are whom a message may notify: nobody, unless named.
+type mentions struct {
+	Parse []string `json:"parse"`
+	Users []string `json:"users,omitempty"`
+}
+
+// attachment is what is said of a file that is sent along.
+type attachment struct {
+	ID          int    `json:"id"`
+	Filename    string `json:"filename"`
+	Description string `json:"description,omitempty"`
+}
+
+type file struct {
+	name, kind string
+	data       []byte
+}
+
+// component is a row, a button or a text input.
+type component struct {
+	Type        int         `json:"type"`
+	Components  []component `json:"components,omitempty"`
+	CustomID    string      `json:"custom_id,omitempty"`
+	Label       string      `json:"label,omitempty"`
+	Style       int         `json:"style,omitempty"`
+	Placeholder string      `json:"placeholder,omitempty"`
+	Required    *bool       `json:"required,omitempty"`
+	MaxLength   int         `json:"max_length,omitempty"`
+}
+
+// The platform's numbers for them.
+const (
+	rowType    = 1
+	buttonType = 2
+	inputType  = 4
+
+	primary   = 1 // styles of buttons
+	secondary = 2
+
+	oneLine   = 1 // styles of inputs
+	manyLines = 2
+
+	private = 1 << 6 // the flag of a message that one person sees
+)
+
+// The platform's limits, in characters.
+const (
+	maxContent  = 2000
+	maxEmbed    = 4096
+	maxLabel    = 80
+	maxCustomID = 100
+	maxTitle    = 45 // of a form, and of the label of an input
+	maxAlt      = 1024
+	maxButtons  = 25
+	rowButtons  = 5
+	maxInputs   = 5
+)
+
+func length(s string) int { return utf8.RuneCountInString(s) }
+
+// clip shortens a text to n characters, at a space where there is one near,
+// and shows that it did.
+func clip(s string, n int) string {
+	if length(s) <= n {
+		return s
+	}
+	short := string([]rune(s)[:n-1])
+	if i := strings.LastIndexAny(short, " \n"); i > len(short)*2/3 {
+		short = short[:i]
+	}
+	return strings.TrimRight(short, " \n") + "…"
+}
+
+// plain keeps a text from being read as the platform's markup.
+var plain = strings.NewReplacer(
+	`\`, `\\`, `*`, `\*`, `_`, `\_`, `~`, `\~`, "`", "\\`", `|`, `\|`, `<`, `\<`, `[`, `\[`, `#`, `\#`, "@", "@\u200b",
+).Replace

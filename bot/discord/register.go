@@ -1,0 +1,154 @@
+package discord
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+
+	"detent/bot"
+)
+
+// command and option are a slash command as it is registered. They have what
+// is declared and nothing more, so that what the platform has can be compared
+// with what it should have.
+type command struct {
+	Name        string   `json:"name"`
+	Description string   `json:"description"`
+	Contexts    []int    `json:"contexts,omitempty"`
+	Options     []option `json:"options,omitempty"`
+}
+
+type option struct {
+	Type         int      `json:"type"`
+	Name         string   `json:"name"`
+	Description  string   `json:"description"`
+	Required     bool     `json:"required,omitempty"`
+	Autocomplete bool     `json:"autocomplete,omitempty"`
+	Choices      []choice `json:"choices,omitempty"`
+	Min          *int     `json:"min_value,omitempty"`
+	Max          *int     `json:"max_value,omitempty"`
+	Options      []option `json:"options,omitempty"`
+}
+
+// The types of option.
+const (
+	subcommand  = 1
+	textOption  = 3
+	wholeOption = 4
+	userOption  = 6
+	placeOption = 7
+	roleOption  = 8
+	fileOption  = 11
+)
+
+// inClubs is where commands can be typed: in a workspace, whose club is then
+// known, and not in messages to one person.
+const inClubs = 0
+
+// maxHelp is the longest description, maxChoices the most choices that are
+// listed at once; more are suggested while the person types.
+const (
+	maxHelp    = 100
+	maxChoices = 25
+)
+
+// commands makes slash commands of the bot's declaration: lines with the same
+// first word are the subcommands of one.
+func commands(declared []bot.Command) []command {
+	var all []command
+	for _, c := range declared {
+		word, second, grouped := strings.Cut(c.Name, " ")
+		if !grouped {
+			all = append(all, command{Name: word, Description: clip(c.Help, maxHelp), Contexts: []int{inClubs}, Options: optionsOf(c)})
+			continue
+		}
+		at := slices.IndexFunc(all, func(g command) bool { return g.Name == word })
+		if at < 0 {
+			at = len(all)
+			all = append(all, command{Name: word, Contexts: []int{inClubs}})
+		}
+		group := &all[at]
+		group.Options = append(group.Options, option{Type: subcommand, Name: second, Description: clip(c.Help, maxHelp), Options: optionsOf(c)})
+		words := make([]string, len(group.Options))
+		for i, o := range group.Options {
+			words[i] = o.Name
+		}
+		group.Description = clip(word+": "+strings.Join(words, ", "), maxHelp)
+	}
+	return all
+}
+
+// optionsOf lists a line's options, the required ones first as the platform
+// demands.
+func optionsOf(c bot.Command) []option {
+	var required, others []option
+	for _, o := range c.Options {
+		if o.Required {
+			required = append(required, optionOf(o))
+		} else {
+			others = append(others, optionOf(o))
+		}
+	}
+	return append(required, others...)
+}
+
+func optionOf(o bot.Option) option {
+	out := option{Type: textOption, Name: o.Name, Description: clip(o.Help, maxHelp), Required: o.Required, Autocomplete: o.Source != bot.NoSource}
+	switch o.Kind {
+	case bot.Choice:
+		if out.Autocomplete = out.Autocomplete || len(o.Choices) > maxChoices; !out.Autocomplete {
+			for _, c := range o.Choices {
+				out.Choices = append(out.Choices, choice{c, c})
+			}
+		}
+	case bot.Whole:
+		out.Type, out.Min, out.Max = wholeOption, &o.Min, &o.Max
+	case bot.Upload:
+		out.Type, out.Autocomplete = fileOption, false
+	case bot.Person:
+		out.Type, out.Autocomplete = userOption, false
+	case bot.Place:
+		out.Type, out.Autocomplete = placeOption, false
+	case bot.Badge:
+		out.Type, out.Autocomplete = roleOption, false
+	}
+	return out
+}
+
+// Register tells the platform the commands, in the test club alone or
+// everywhere, when what it has is not what is declared.
+func (b *Bot) Register(ctx context.Context) error {
+	var app struct{ ID string }
+	if err := b.api.do(ctx, call{method: "GET", path: "/applications/@me", again: true}, &app); err != nil {
+		return err
+	}
+	path := "/applications/" + app.ID + "/commands"
+	if b.config.TestClub != "" {
+		path = "/applications/" + app.ID + "/guilds/" + b.config.TestClub + "/commands"
+	}
+	var there []command
+	if err := b.api.do(ctx, call{method: "GET", path: path, again: true}, &there); err != nil {
+		return err
+	}
+	want := commands(bot.Commands())
+	if digest(there) == digest(want) {
+		b.log.Info("the commands are as registered", "commands", len(want))
+		return nil
+	}
+	b.log.Info("registering the commands", "commands", len(want), "test_club", b.config.TestClub)
+	return b.api.do(ctx, call{method: "PUT", path: path, body: want, again: true}, nil)
+}
+
+// digest is a hash of commands, in whatever order the platform lists them.
+func digest(list []command) string {
+	list = slices.Clone(list)
+	slices.SortFunc(list, func(a, b command) int { return strings.Compare(a.Name, b.Name) })
+	text, err := json.Marshal(list)
+	if err != nil {
+		return err.Error() // plain values: cannot fail
+	}
+	return fmt.Sprintf("%x", sha256.Sum256(text))
+}
