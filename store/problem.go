@@ -32,9 +32,12 @@ var states = map[pqerror.Code]tuning.Problem{
 	pqerror.InvalidCatalogName:                {Kind: tuning.Invalid, Say: "The server has no database of the name in DETENT_DATABASE_URL: create it first."},
 	pqerror.InsufficientPrivilege:             {Kind: tuning.Internal, Say: "The database does not let its user do what is needed: give it the right to create roles and tables, or membership of the role detent_app."},
 	pqerror.TooManyConnections:                {Kind: tuning.Internal, Say: "The database has no connection left: try again in a moment."},
+	pqerror.QueryCanceled:                     {Kind: tuning.Internal, Say: tookTooLong},
 	pqerror.CharacterNotInRepertoire:          {Kind: tuning.Invalid, Say: "That text holds a character that cannot be kept: type it again."},
 	pqerror.UntranslatableCharacter:           {Kind: tuning.Invalid, Say: "That text holds a character that cannot be kept: type it again."},
 }
+
+const tookTooLong = "That took too long and was given up: try again."
 
 // problem turns an error of the database into the Problem it is for a person.
 // It is the one place that does. A Problem, and nil, it returns as they are.
@@ -61,8 +64,9 @@ func problem(err error) error {
 	case lost(err):
 		said.Say = "The database does not answer: see that it runs and that DETENT_DATABASE_URL names it."
 	case errors.Is(err, context.DeadlineExceeded) || errors.Is(err, context.Canceled):
-		said.Say = "That took too long and was given up: try again."
+		said.Say = tookTooLong
 	case errors.Is(err, pq.ErrSSLNotSupported):
+		said.Kind = tuning.Invalid
 		said.Say = "The database does not encrypt: if it runs on this machine, add ?sslmode=disable to DETENT_DATABASE_URL."
 	}
 	said.Err = err

@@ -1,0 +1,110 @@
+package store_test
+
+import (
+	"context"
+	"testing"
+	"time"
+
+	"detent/store"
+	"detent/tuning"
+)
+
+func TestAdviceIsKeptWhole(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	c := r.theCase(sam)
+	rear := tuning.Rear
+	advice, err := tuning.Advise(c.Car, c.Setting, tuning.Complaint{What: tuning.PacksDown, Axle: &rear, Weather: tuning.Wet}, c.History, tuning.DefaultSizes)
+	must(t, err)
+	advice.First = tuning.Checks
+	if len(advice.Remedies) == 0 || len(advice.Cautions) == 0 {
+		t.Fatalf("the advice is too poor for this test: %+v", advice)
+	}
+	want := tuning.Given{Setting: c.Setting}
+	r.once(sam, func(ctx context.Context, b *store.Book) (err error) {
+		want.Advice, err = b.SaveAdvice(ctx, advice, c.Setting)
+		return err
+	})
+	given := func(who tuning.Who, id int64) (got tuning.Given, err error) {
+		err = r.db.Read(t.Context(), who, morning, func(b *store.Book) error {
+			got, err = b.Given(t.Context(), who.Person, id)
+			return err
+		})
+		return got, err
+	}
+	got, err := given(sam, want.Advice.ID)
+	must(t, err)
+	same(t, got, want)
+
+	want.Applied = 1
+	apply := func() error {
+		return r.try(sam, func(ctx context.Context, b *store.Book) error {
+			now, err := b.Case(ctx, sam.Person, "")
+			if err != nil {
+				return err
+			}
+			change, err := b.Record(ctx, c.Car, byHand(turn(now, tuning.Rebound, -1)))
+			if err != nil {
+				return err
+			}
+			want.Change = change.ID
+			return b.Applied(ctx, want.Advice.ID, 1, change.ID)
+		})
+	}
+	must(t, apply())
+	got, err = given(sam, want.Advice.ID)
+	must(t, err)
+	same(t, got, want)
+	stands := r.theCase(sam)
+	wantProblem(t, apply(), tuning.Conflict, "That advice was applied already: ask again with /symptom.")
+	same(t, r.theCase(sam), stands)
+
+	_, err = given(robin, want.Advice.ID)
+	wantProblem(t, err, tuning.NotFound, "There is no advice 1 for your cars: ask again with /symptom.")
+	_, err = given(sam, 4711)
+	wantProblem(t, err, tuning.NotFound, "There is no advice 4711 for your cars: ask again with /symptom.")
+}
+
+func TestSearchIsKeptOverDays(t *testing.T) {
+	r := open(t)
+	car := r.car(sam, "Blue hatch")
+	want := tuning.Search{Car: car.ID, Weather: tuning.Dry, Started: morning}
+	save := func() error {
+		return r.try(sam, func(ctx context.Context, b *store.Book) (err error) {
+			want, err = b.SaveSearch(ctx, want)
+			return err
+		})
+	}
+	find := func(weather tuning.Weather) (got tuning.Search, err error) {
+		err = r.db.Read(t.Context(), sam, morning, func(b *store.Book) error {
+			got, err = b.Search(t.Context(), car, weather)
+			return err
+		})
+		return got, err
+	}
+	_, err := find(tuning.Dry)
+	wantProblem(t, err, tuning.NotFound, "No grip search is under way on Blue hatch in the dry: begin one with /sweep start.")
+
+	must(t, save())
+	for day := range 3 {
+		want.Runs = append(want.Runs, tuning.Run{At: morning.AddDate(0, 0, day), Hop: day == 2, Grip: day, Clicks: 2})
+		must(t, save())
+		got, err := find(tuning.Dry)
+		must(t, err)
+		same(t, got, want)
+	}
+	_, err = find(tuning.Wet)
+	wantProblem(t, err, tuning.NotFound, "No grip search is under way on Blue hatch in the wet: begin one with /sweep start.")
+
+	first := want
+	want = tuning.Search{Car: car.ID, Weather: tuning.Dry, Started: morning}
+	wantProblem(t, save(), tuning.Conflict, "A grip search is under way already: go on with /sweep run, or end it with /sweep stop.")
+	want = first
+	want.Stopped, want.Why = morning.Add(72*time.Hour), tuning.EndHop
+	must(t, save())
+	if _, err = find(tuning.Dry); tuning.KindOf(err) != tuning.NotFound {
+		t.Errorf("after its end: %v", err)
+	}
+	want = tuning.Search{Car: car.ID, Weather: tuning.Dry, Started: morning}
+	must(t, save())
+}

@@ -1,0 +1,241 @@
+package store_test
+
+import (
+	"bytes"
+	"io"
+	"net"
+	"net/url"
+	"path/filepath"
+	"sync"
+	"testing"
+
+	"detent/store"
+	"detent/tuning"
+)
+
+// wire is a connection to the database that can be cut. It cuts in front of
+// the commit, or behind it so that only the answer is lost.
+type wire struct {
+	server string // the server's socket
+
+	mu    sync.Mutex
+	down  bool
+	cuts  func(commit bool) cut
+	conns []net.Conn
+}
+
+type cut int
+
+const (
+	not cut = iota
+	before
+	behind
+)
+
+// wired opens the record through a wire.
+func wired(t *testing.T) (record, *wire) {
+	t.Helper()
+	r := open(t)
+	u, err := url.Parse(r.url)
+	must(t, err)
+	query := u.Query()
+	socket := ".s.PGSQL." + query.Get("port")
+	w := &wire{server: filepath.Join(query.Get("host"), socket), cuts: func(bool) cut { return not }}
+	dir := t.TempDir()
+	listener, err := net.Listen("unix", filepath.Join(dir, socket))
+	must(t, err)
+	t.Cleanup(func() { listener.Close(); w.cutAll() })
+	go func() {
+		for {
+			client, err := listener.Accept()
+			if err != nil {
+				return
+			}
+			go w.serve(client)
+		}
+	}()
+	query.Set("host", dir)
+	u.RawQuery = query.Encode()
+	r.db = openAt(t, u.String())
+	return r, w
+}
+
+func (w *wire) serve(client net.Conn) {
+	defer client.Close()
+	server, err := net.Dial("unix", w.server)
+	if err != nil || !w.add(client, server) {
+		return
+	}
+	defer server.Close()
+	go func() {
+		io.Copy(client, server)
+		client.Close()
+	}()
+	buffer := make([]byte, 1<<16)
+	for {
+		n, err := client.Read(buffer)
+		if err != nil {
+			return
+		}
+		w.mu.Lock()
+		where := w.cuts(bytes.Contains(buffer[:n], []byte("COMMIT\x00")))
+		w.mu.Unlock()
+		if where == before {
+			return
+		}
+		if where == behind {
+			client.Close()
+		}
+		if _, err := server.Write(buffer[:n]); err != nil {
+			return
+		}
+	}
+}
+
+func (w *wire) add(conns ...net.Conn) bool {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.conns = append(w.conns, conns...)
+	return !w.down
+}
+
+// cutAt decides from now on where to cut, told whether a commit comes by.
+func (w *wire) cutAt(cuts func(commit bool) cut) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.cuts = cuts
+}
+
+// setDown lets no connection through, or does again.
+func (w *wire) setDown(down bool) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.down = down
+}
+
+func (w *wire) cutAll() {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	for _, c := range w.conns {
+		c.Close()
+	}
+	w.conns = nil
+}
+
+// A lost connection does not show in what is read.
+func TestLostWhileReading(t *testing.T) {
+	r, w := wired(t)
+	r.car(sam, "Blue hatch")
+	for name, lose := range map[string]func(){"cut": w.cutAll, "killed": r.killAll} {
+		runs := 0
+		err := r.db.Read(t.Context(), sam, morning, func(b *store.Book) error {
+			if runs++; runs <= 2 {
+				lose()
+			}
+			_, err := b.Case(t.Context(), sam.Person, "")
+			return err
+		})
+		if err != nil || runs != 3 {
+			t.Errorf("%s twice, after %d runs: %v", name, runs, err)
+		}
+	}
+}
+
+// killAll ends all of the store's sessions on the server, and waits until they
+// have ended.
+func (r record) killAll() {
+	r.Helper()
+	_, err := r.admin.Exec(`
+		select pg_terminate_backend(pid, 5000) from pg_stat_activity
+		where datname = current_database() and pid <> pg_backend_pid()`)
+	must(r.T, err)
+}
+
+func TestDownWhileReading(t *testing.T) {
+	r, w := wired(t)
+	w.setDown(true)
+	w.cutAll()
+	err := r.db.Read(t.Context(), sam, morning, func(*store.Book) error { return nil })
+	wantProblem(t, err, tuning.Internal, "The database does not answer: see that it runs and that DETENT_DATABASE_URL names it.")
+	w.setDown(false)
+	must(t, r.db.Read(t.Context(), sam, morning, func(*store.Book) error { return nil }))
+}
+
+// Nothing is saved before the commit, so it can be done again.
+func TestLostWhileWriting(t *testing.T) {
+	r, w := wired(t)
+	runs := 0
+	reply, err := r.db.Once(t.Context(), sam, morning, "a", func(b *store.Book) ([]byte, error) {
+		if runs++; runs == 1 {
+			w.cutAll()
+		}
+		_, err := b.SaveCar(t.Context(), hatch(sam, "Blue hatch"))
+		return []byte("saved"), err
+	})
+	must(t, err)
+	if string(reply) != "saved" || runs != 2 || r.count("cars") != 1 {
+		t.Errorf("the reply is %q after %d runs, and there are %d cars", reply, runs, r.count("cars"))
+	}
+}
+
+// saveOnce saves a car under one id, however often it is called.
+func (r record) saveOnce(runs *int) (string, error) {
+	reply, err := r.db.Once(r.Context(), sam, morning, "a", func(b *store.Book) ([]byte, error) {
+		*runs++
+		_, err := b.SaveCar(r.Context(), hatch(sam, "Blue hatch"))
+		return []byte("saved"), err
+	})
+	return string(reply), err
+}
+
+// The connection is lost at the commit and comes back: the same id settles at
+// once whether it was saved.
+func TestLostAtCommit(t *testing.T) {
+	for name, where := range map[string]cut{"before it": before, "behind it": behind} {
+		t.Run(name, func(t *testing.T) {
+			r, w := wired(t)
+			cuts := 0
+			w.cutAt(func(commit bool) cut {
+				if commit && cuts == 0 {
+					cuts++
+					return where
+				}
+				return not
+			})
+			runs := 0
+			reply, err := r.saveOnce(&runs)
+			must(t, err)
+			if reply != "saved" || r.count("cars") != 1 || cuts != 1 || runs > 2 {
+				t.Errorf("the reply is %q after %d cuts and %d runs, and there are %d cars", reply, cuts, runs, r.count("cars"))
+			}
+		})
+	}
+}
+
+// The connection is lost at the commit and does not come back: the person is
+// told, and the same id settles it later.
+func TestUnknownOutcome(t *testing.T) {
+	for name, where := range map[string]cut{"before the commit": before, "behind the commit": behind} {
+		t.Run(name, func(t *testing.T) {
+			r, w := wired(t)
+			w.cutAt(func(commit bool) cut {
+				if !commit {
+					return not
+				}
+				w.down = true
+				return where
+			})
+			runs := 0
+			_, err := r.saveOnce(&runs)
+			wantProblem(t, err, tuning.Internal,
+				"The database went away and I could not tell whether that was saved: send the same line again. The same id settles it, and it is saved once.")
+			w.cutAt(func(bool) cut { return not })
+			w.setDown(false)
+			reply, err := r.saveOnce(&runs)
+			must(t, err)
+			if reply != "saved" || r.count("cars") != 1 || runs > 2 {
+				t.Errorf("the reply is %q after %d runs, and there are %d cars", reply, runs, r.count("cars"))
+			}
+		})
+	}
+}
