@@ -28,6 +28,7 @@ type Book interface {
 	Advisory
 	Bench
 	Desk
+	Season
 	Coaches
 }
 
@@ -98,22 +99,30 @@ type Desk interface {
 	Erase(ctx context.Context, person string) error
 }
 
-// Season keeps events and who enters them.
+// Season keeps events and the cars entered in them. Changes, advice, searches
+// and feel belong to the event the car is at that day: the book sees to that.
 type Season interface {
-	// Events lists the club's events that end after from, soonest first.
+	// Events lists the club's events that end after from, soonest first, those
+	// that were cancelled among them.
 	Events(ctx context.Context, from time.Time) ([]tuning.Event, error)
 	// Event finds an event by name, whatever its case; "" is the one under way
 	// or the next.
 	Event(ctx context.Context, name string) (tuning.Event, error)
-	// SaveEvent adds an event, or changes the one with the same ID. A name that
-	// an event to come has is a Conflict.
+	// SaveEvent adds an event, or changes the one with the same ID. One that
+	// runs at the same time as another, or a name that another event to come
+	// has, is a Conflict.
 	SaveEvent(ctx context.Context, event tuning.Event) (tuning.Event, error)
-	// Entrants lists who entered an event.
+	// Entrants lists the cars entered in an event, in the order they entered.
 	Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entrant, error)
-	// Enter enters a car; entered twice, or with no place left, is a Conflict.
+	// Enter enters a car. A car that is in already, an event that is cancelled
+	// and one with no place left are Conflicts.
 	Enter(ctx context.Context, event tuning.Event, entrant tuning.Entrant) error
-	// Leave takes a person's entry back.
-	Leave(ctx context.Context, event tuning.Event, person string) error
+	// Remind keeps whether messages about the event are wanted for a car.
+	Remind(ctx context.Context, event tuning.Event, car tuning.Car, wanted bool) error
+	// Leave takes a car's entry back.
+	Leave(ctx context.Context, event tuning.Event, car tuning.Car) error
+	// Tried lists the complaints made at an event, and what was turned for each.
+	Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, error)
 }
 
 // Timetable keeps what is due.

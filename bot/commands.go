@@ -11,7 +11,7 @@ func Commands() []Command {
 	for _, of := range [][]Command{
 		carCommands(), damperCommands(), baselineCommands(), symptomCommands(), applyCommands(), whyCommands(),
 		clicksCommands(), undoCommands(), logCommands(), feelCommands(), sweepCommands(), windowCommands(),
-		coachCommands(), meCommands(), helpCommands(),
+		eventCommands(), coachCommands(), clubCommands(), meCommands(), helpCommands(),
 	} {
 		all = append(all, of...)
 	}

@@ -7,16 +7,22 @@ import (
 	"github.com/agnivade/levenshtein"
 )
 
-// didYouMean offers the nearest of the right words, ", did you mean x?" or ""
-// when none is near.
-func didYouMean(word string, right []string) string {
-	best, least := "", 1+max(1, len(word)/2)
+// nearest finds the nearest of the right words; ok is false when none is near.
+func nearest(word string, right []string) (best string, ok bool) {
+	least := 1 + max(1, len(word)/2)
 	for _, r := range right {
 		if d := levenshtein.ComputeDistance(strings.ToLower(word), strings.ToLower(r)); d < least {
 			best, least = r, d
 		}
 	}
-	if best == "" {
+	return best, best != ""
+}
+
+// didYouMean offers the nearest of the right words, ", did you mean x?" or ""
+// when none is near.
+func didYouMean(word string, right []string) string {
+	best, ok := nearest(word, right)
+	if !ok {
 		return ""
 	}
 	return fmt.Sprintf(" (did you mean %s?)", best)

@@ -28,6 +28,8 @@ type source func(ctx context.Context, call Call, typed string) ([]Suggestion, er
 var sources = map[Source]source{
 	FromCars:    suggestCars,
 	FromPlaces:  suggestPlaces,
+	FromEvents:  suggestEvents,
+	FromZones:   suggestZones,
 	FromMembers: suggestMembers,
 }
 

@@ -1,0 +1,331 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"detent/tuning"
+	"detent/tuning/calendar"
+)
+
+func eventCommands() []Command {
+	which := Option{Name: "name", Help: "the event; the one under way or the next when not said", Source: FromEvents}
+	details := []Option{
+		{Name: "place", Help: "where it is"},
+		{Name: "surface", Help: "how rough the track is", Kind: Choice, Choices: []string{string(tuning.Smooth), string(tuning.Bumpy)}},
+		{Name: "weather", Help: "the weather expected", Kind: Choice, Choices: []string{string(tuning.Dry), string(tuning.Wet)}},
+		{Name: "limit", Help: "the most cars, 0 for no limit", Kind: Whole, Min: 0, Max: 1000},
+		{Name: "guide-at", Help: "when the guide is posted by itself, in the club's local time", Kind: Moment},
+	}
+	starts := Option{Name: "starts", Help: "when it starts, in the club's local time", Kind: Moment}
+	ends := Option{Name: "ends", Help: "when it ends, in the club's local time", Kind: Moment}
+	return []Command{
+		{Name: "event add", Help: "Plan an event", Role: tuning.OrganiserRole, Writes: true, Answer: addEvent,
+			Options: append([]Option{required(Option{Name: "name", Help: "what the event is called"}), required(starts), required(ends)}, details...)},
+		{Name: "event list", Help: "The events to come", Private: true, Answer: listEvents},
+		{Name: "event show", Help: "One event, and whether you are in it", Private: true, Options: []Option{which}, Answer: showEvent},
+		{Name: "event edit", Help: "Change an event", Role: tuning.OrganiserRole, Writes: true, Answer: editEvent,
+			Options: append([]Option{which, {Name: "rename", Help: "its new name"}, starts, ends}, details...)},
+		{Name: "event cancel", Help: "Call an event off", Role: tuning.OrganiserRole, Writes: true, Options: []Option{which}, Answer: cancelEvent},
+		{Name: "event enter", Help: "Enter a car in an event", Private: true, Writes: true, Answer: enterEvent, Options: []Option{which, carOption,
+			{Name: "remind", Help: "whether a message may come before and after it", Kind: Choice, Choices: yesNo},
+			{Name: "sheet", Help: "whether you want your car's sheet with it", Kind: Choice, Choices: yesNo}}},
+		{Name: "event leave", Help: "Take your entry back", Private: true, Writes: true, Options: []Option{which, carOption}, Answer: leaveEvent},
+	}
+}
+
+func required(o Option) Option { o.Required = true; return o }
+
+// eventNumber begins an event's number where its name could stand, as
+// carNumber does for a car.
+const eventNumber = "#"
+
+// theEvent finds the event that the line names, or the one under way or the
+// next.
+func (c Call) theEvent(ctx context.Context) (tuning.Event, error) {
+	name := c.Args.Text("name")
+	event, err := c.Book.Event(ctx, name)
+	if tuning.KindOf(err) != tuning.NotFound || name == "" {
+		return event, err
+	}
+	events, failed := c.Book.Events(ctx, c.now().AddDate(-1, 0, 0))
+	if failed != nil {
+		return event, failed
+	}
+	var names []string
+	for _, e := range events {
+		if name == eventNumber+strconv.FormatInt(e.ID, 10) {
+			return e, nil
+		}
+		names = append(names, e.Name)
+	}
+	return event, tuning.Problemf(tuning.NotFound, "There is no event called %q%s: /event list shows the names.", name, didYouMean(name, names))
+}
+
+// aimEvent is a line with the event named, for a button; one whose name has no
+// room there goes by its number.
+func aimEvent(line string, e tuning.Event) string {
+	if named := line + " name:" + Quote(e.Name); len([]rune(named)) <= maxAim {
+		return named
+	}
+	return fmt.Sprintf("%s name:%s%d", line, eventNumber, e.ID)
+}
+
+func addEvent(ctx context.Context, call Call) (Reply, error) {
+	e, notes, err := call.describeEvent(tuning.Event{By: call.owner()}, "name")
+	if err != nil {
+		return Reply{}, err
+	}
+	if e, err = call.Book.SaveEvent(ctx, e); err != nil {
+		return Reply{}, err
+	}
+	if call.Club.Zone == tuning.DefaultClub("").Zone {
+		notes = append(notes, "The club's clocks are on "+call.Club.Zone+": /club set zone changes that.")
+	}
+	return Reply{Title: e.Name + " is planned", Text: sayEvent(e, zoneOf(call.Club)), Notes: notes,
+		Actions: []Action{{"Enter my car", aimEvent("/event enter", e)}}}, call.planGuide(ctx, e)
+}
+
+func editEvent(ctx context.Context, call Call) (Reply, error) {
+	was, err := call.theEvent(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := open(was, call); err != nil {
+		return Reply{}, err
+	}
+	e, notes, err := call.describeEvent(was, "rename")
+	if err != nil {
+		return Reply{}, err
+	}
+	entrants, err := call.Book.Entrants(ctx, e)
+	if err != nil {
+		return Reply{}, err
+	}
+	if e.Limit > 0 && e.Limit < len(entrants) {
+		return Reply{}, tuning.Problemf(tuning.Conflict, "%s are entered already: the limit cannot be %d.", count(len(entrants), "car", "cars"), e.Limit)
+	}
+	if e, err = call.Book.SaveEvent(ctx, e); err != nil {
+		return Reply{}, err
+	}
+	return Reply{Title: e.Name + " is changed", Text: sayEvent(e, zoneOf(call.Club)), Notes: notes,
+		Actions: []Action{{"Enter my car", aimEvent("/event enter", e)}}}, call.planAll(ctx, e, entrants)
+}
+
+// open returns a Problem when an event is over or cancelled.
+func open(e tuning.Event, call Call) error {
+	switch {
+	case e.Cancelled:
+		return tuning.Problemf(tuning.Conflict, "%s is cancelled: /event list shows what is planned.", e.Name)
+	case !e.Ends.After(call.now()):
+		return tuning.Problemf(tuning.Conflict, "%s was over on %s.", e.Name, sayTime(e.Ends, zoneOf(call.Club)))
+	}
+	return nil
+}
+
+// The bounds of an event; they only catch slips of the thumb.
+const (
+	longestEvent  = 14 * 24 * time.Hour
+	farthestEvent = 3 * 366 * 24 * time.Hour
+)
+
+// describeEvent puts what was said onto an event. The notes say what was made
+// of times on days when the clocks change.
+func (c Call) describeEvent(was tuning.Event, name string) (e tuning.Event, notes []string, err error) {
+	e = was
+	for option, to := range map[string]*string{name: &e.Name, "place": &e.Place} {
+		if !c.Args.Has(option) {
+			continue
+		}
+		if *to, err = tuning.CheckName(c.Args.Text(option)); err != nil {
+			return e, nil, err
+		}
+	}
+	put(&e.Surface, c.Args, "surface")
+	put(&e.Weather, c.Args, "weather")
+	if c.Args.Has("limit") {
+		e.Limit = c.Args.Whole("limit")
+	}
+	zone := zoneOf(c.Club)
+	for _, t := range []struct {
+		option string
+		to     *time.Time
+	}{{"starts", &e.Starts}, {"ends", &e.Ends}, {"guide-at", &e.GuideAt}} {
+		if !c.Args.Has(t.option) {
+			continue
+		}
+		at, said := calendar.Settle(c.Args.Moment(t.option), zone)
+		*t.to = at
+		if said != "" {
+			notes = append(notes, said)
+		}
+	}
+	return e, notes, checkTimes(e, was, c.now(), zone)
+}
+
+// checkTimes returns a Problem when an event's times cannot be.
+func checkTimes(e, was tuning.Event, now time.Time, zone *time.Location) error {
+	say := func(t time.Time) string { return sayTime(t, zone) }
+	moved := !e.Starts.Equal(was.Starts)
+	switch {
+	case !e.Starts.Before(e.Ends):
+		return tuning.Problemf(tuning.Invalid, "It ends before it starts: %s is not after %s.", say(e.Ends), say(e.Starts))
+	case moved && e.Starts.Before(now):
+		return tuning.Problemf(tuning.Invalid, "%s is in the past: give a time to come.", say(e.Starts))
+	case !e.Ends.After(now):
+		return tuning.Problemf(tuning.Invalid, "%s is in the past: give a time to come.", say(e.Ends))
+	case e.Ends.Sub(e.Starts) > longestEvent:
+		return tuning.Problemf(tuning.Invalid, "From %s to %s is longer than two weeks: check the dates.", say(e.Starts), say(e.Ends))
+	case e.Starts.Sub(now) > farthestEvent:
+		return tuning.Problemf(tuning.Invalid, "%s is more than three years away: check the year.", say(e.Starts))
+	case !e.GuideAt.Equal(was.GuideAt) && e.GuideAt.Before(now):
+		return tuning.Problemf(tuning.Invalid, "%s is in the past: post the guide by hand with /event guide.", say(e.GuideAt))
+	case !e.GuideAt.IsZero() && !e.GuideAt.Before(e.Starts):
+		return tuning.Problemf(tuning.Invalid, "The guide is of use before the event starts: %s is not before %s.", say(e.GuideAt), say(e.Starts))
+	}
+	return nil
+}
+
+// sayEvent says when and where an event is, and what to expect there.
+func sayEvent(e tuning.Event, zone *time.Location) string {
+	words := sayTime(e.Starts, zone) + " to " + sayEnd(e, zone)
+	for _, w := range []string{e.Place, string(e.Surface), string(e.Weather)} {
+		if w != "" {
+			words += ", " + w
+		}
+	}
+	if e.Limit > 0 {
+		words += ", " + count(e.Limit, "place", "places")
+	}
+	if !e.GuideAt.IsZero() {
+		words += ".\nThe guide comes on " + sayTime(e.GuideAt, zone)
+	}
+	return words + "."
+}
+
+// sayTime says a moment on the clocks of the club.
+func sayTime(t time.Time, zone *time.Location) string {
+	return t.In(zone).Format("Mon 2 Jan 2006, 15:04")
+}
+
+// sayEnd is the time of day when an event ends, with the day when it is
+// another one.
+func sayEnd(e tuning.Event, zone *time.Location) string {
+	if sameDay(e.Starts, e.Ends, zone) {
+		return e.Ends.In(zone).Format("15:04")
+	}
+	return sayTime(e.Ends, zone)
+}
+
+// listed is how many events a list shows.
+const listed = 15
+
+func listEvents(ctx context.Context, call Call) (Reply, error) {
+	events, err := call.Book.Events(ctx, call.now())
+	if err != nil {
+		return Reply{}, err
+	}
+	if len(events) == 0 {
+		return Reply{Title: "No event is planned", Text: "An organiser plans one with /event add."}, nil
+	}
+	var lines []string
+	for _, e := range events[:min(listed, len(events))] {
+		line := e.Name + ": " + sayTime(e.Starts, zoneOf(call.Club))
+		if e.Place != "" {
+			line += ", " + e.Place
+		}
+		if e.Cancelled {
+			line += ", cancelled"
+		}
+		lines = append(lines, line)
+	}
+	if more := len(events) - listed; more > 0 {
+		lines = append(lines, fmt.Sprintf("And %d later.", more))
+	}
+	reply := Reply{Title: count(len(events), "event", "events") + " to come", Text: strings.Join(lines, "\n")}
+	if i := slices.IndexFunc(events, func(e tuning.Event) bool { return !e.Cancelled }); i >= 0 {
+		reply.Actions = []Action{{"Show the next", aimEvent("/event show", events[i])}}
+	}
+	return reply, nil
+}
+
+func showEvent(ctx context.Context, call Call) (Reply, error) {
+	e, err := call.theEvent(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	entrants, err := call.Book.Entrants(ctx, e)
+	if err != nil {
+		return Reply{}, err
+	}
+	reply := Reply{Title: e.Name, Text: sayEvent(e, zoneOf(call.Club)) + "\n" + sayPlaces(e, len(entrants))}
+	mine := entriesOf(entrants, call.owner())
+	if len(mine) > 0 {
+		reply.Text += " In with " + andList(carNames(mine)) + "."
+	}
+	switch {
+	case e.Cancelled:
+		reply.Title += " is cancelled"
+	case !e.Ends.After(call.now()):
+		reply.Title += " is over"
+	case len(mine) > 0:
+		reply.Actions = []Action{{"My sheet", aimEvent("/event sheet", e)}, {"Take my entry back", aimEvent("/event leave", e)}}
+	default:
+		reply.Actions = []Action{{"Enter my car", aimEvent("/event enter", e)}}
+	}
+	return reply, nil
+}
+
+// sayPlaces says how many cars are in, and how many places are left.
+func sayPlaces(e tuning.Event, in int) string {
+	words := "No car is in yet"
+	if in > 0 {
+		words = count(in, "car is", "cars are") + " in"
+	}
+	if e.Limit > 0 {
+		words += fmt.Sprintf(", %s left", count(e.Limit-in, "place is", "places are"))
+	}
+	return words + "."
+}
+
+func cancelEvent(ctx context.Context, call Call) (Reply, error) {
+	e, err := call.theEvent(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := open(e, call); err != nil {
+		return Reply{}, err
+	}
+	entrants, err := call.Book.Entrants(ctx, e)
+	if err != nil {
+		return Reply{}, err
+	}
+	e.Cancelled = true
+	if e, err = call.Book.SaveEvent(ctx, e); err != nil {
+		return Reply{}, err
+	}
+	return Reply{Title: e.Name + " is cancelled",
+		Text: fmt.Sprintf("It was planned for %s. %s in it; no reminder will come.", sayTime(e.Starts, zoneOf(call.Club)), count(len(entrants), "car was", "cars were")),
+	}, call.planAll(ctx, e, entrants)
+}
+
+// suggestEvents offers the events to come, and after them those of the month
+// that is over.
+func suggestEvents(ctx context.Context, call Call, _ string) ([]Suggestion, error) {
+	events, err := call.Book.Events(ctx, call.now().AddDate(0, -1, 0))
+	over := func(e tuning.Event) int { return call.now().Compare(e.Ends) }
+	slices.SortStableFunc(events, func(a, b tuning.Event) int { return over(a) - over(b) })
+	var all []Suggestion
+	for _, e := range events {
+		label := e.Name + ", " + sayTime(e.Starts, zoneOf(call.Club))
+		if e.Cancelled {
+			label += ", cancelled"
+		}
+		all = append(all, Suggestion{e.Name, label})
+	}
+	return all, err
+}
