@@ -12,6 +12,7 @@ import (
 type bot struct {
 	*discordgo.Session
 	tb testing.TB
+	p  *Platform
 }
 
 func newBot(tb testing.TB, p *Platform) *bot {
@@ -22,16 +23,21 @@ func newBot(tb testing.TB, p *Platform) *bot {
 	session.Client = p.Client()
 	session.StateEnabled = false
 	session.Identify.Intents = discordgo.IntentsGuilds
-	return &bot{Session: session, tb: tb}
+	session.LogLevel = -1 // what the tests provoke is not worth a line
+	return &bot{Session: session, tb: tb, p: p}
 }
 
-// open connects and closes with the test.
+// open connects, and closes with the test. The library takes a second to close
+// after it has said so, which is not waited for.
 func (b *bot) open() *bot {
 	b.tb.Helper()
 	if err := b.Open(); err != nil {
 		b.tb.Fatal(err)
 	}
-	b.tb.Cleanup(func() { b.Close() })
+	b.tb.Cleanup(func() {
+		go b.Close()
+		b.p.Gateway.AwaitConnections(0)
+	})
 	return b
 }
 
@@ -45,9 +51,9 @@ func (b *bot) on(kind discordgo.InteractionType, answer func(*discordgo.Interact
 	return b
 }
 
-func (b *bot) register(p *Platform, guild string, commands ...*discordgo.ApplicationCommand) {
+func (b *bot) register(guild string, commands ...*discordgo.ApplicationCommand) {
 	b.tb.Helper()
-	if _, err := b.ApplicationCommandBulkOverwrite(p.ApplicationID(), guild, commands); err != nil {
+	if _, err := b.ApplicationCommandBulkOverwrite(b.p.ApplicationID(), guild, commands); err != nil {
 		b.tb.Fatal(err)
 	}
 }

@@ -205,7 +205,7 @@ func TestLibraryReturns(t *testing.T) {
 				b.say(i, &discordgo.InteractionResponseData{Content: "Here"})
 			})
 			b.open()
-			b.register(p, alice.Guild.ID, carCommand)
+			b.register(alice.Guild.ID, carCommand)
 			p.Gateway.AwaitReady(1)
 			test.lose(p)
 			p.Gateway.AwaitReady(2)

@@ -3,8 +3,6 @@ package discordtest
 import (
 	"encoding/json"
 	"fmt"
-	"net/http"
-	"slices"
 	"time"
 )
 
@@ -21,36 +19,6 @@ const (
 	kindAutocomplete
 	kindForm
 )
-
-// The kinds of first answer.
-const (
-	unanswered        = 0
-	answerPong        = 1
-	answerMessage     = 4
-	answerDeferred    = 5
-	answerUpdateLater = 6
-	answerUpdate      = 7
-	answerChoices     = 8
-	answerForm        = 9
-)
-
-// suits lists which first answers an interaction may have.
-var suits = map[int][]int{
-	kindCommand:      {answerMessage, answerDeferred, answerForm},
-	kindComponent:    {answerMessage, answerDeferred, answerUpdateLater, answerUpdate, answerForm},
-	kindAutocomplete: {answerChoices},
-	kindForm:         {answerMessage, answerDeferred, answerUpdateLater, answerUpdate},
-}
-
-// callbackSchema names the published shape of each first answer.
-var callbackSchema = map[int]string{
-	answerMessage:     "CreateMessageInteractionCallbackRequest",
-	answerDeferred:    "CreateMessageInteractionCallbackRequest",
-	answerUpdateLater: "UpdateMessageInteractionCallbackRequest",
-	answerUpdate:      "UpdateMessageInteractionCallbackRequest",
-	answerChoices:     "ApplicationCommandAutocompleteCallbackRequest",
-	answerForm:        "ModalInteractionCallbackRequest",
-}
 
 // interaction is one thing that a person did, and what came back.
 type interaction struct {
@@ -90,118 +58,6 @@ func (p *Platform) lost(i *interaction) bool {
 	return i.failure != "" || i.answered == unanswered && !i.born.IsZero() && p.now().Sub(i.born) > firstAnswerWithin
 }
 
-func (p *Platform) postCallback(c *call) answer {
-	i := p.interactions[c.PathValue("token")]
-	if i == nil || i.id != c.PathValue("interaction") {
-		return p.refuse(AnswerLate, "no such interaction")
-	}
-	return p.firstAnswer(i, c.body, c.files, c.parts)
-}
-
-// firstAnswer takes the first answer to an interaction, however it came; p.mu is held.
-func (p *Platform) firstAnswer(i *interaction, body []byte, files []File, parts []int) answer {
-	if i.answered != unanswered {
-		return p.refuse(AnswerTwice, "%s", i)
-	}
-	if p.lost(i) {
-		return p.refuse(AnswerLate, "%s was answered after %v", i, p.now().Sub(i.born))
-	}
-	var callback struct {
-		Type int             `json:"type"`
-		Data json.RawMessage `json:"data"`
-	}
-	if err := json.Unmarshal(body, &callback); err != nil {
-		return p.refuse(MalformedBody, "%v", err)
-	}
-	if !slices.Contains(suits[i.kind], callback.Type) || (callback.Type == answerUpdate || callback.Type == answerUpdateLater) && i.source == nil {
-		if i.kind == kindForm && callback.Type == answerForm {
-			return p.refuse(FormAfterForm, "%s", i)
-		}
-		return p.refuse(AnswerKind, "%s answered with type %d", i, callback.Type)
-	}
-	if len(callback.Data) == 0 {
-		callback.Data = []byte("{}")
-	}
-	d := draft{files: files, parts: parts}
-	b := p.take(i, callback.Type, callback.Data, &d)
-	if len(b) == 0 {
-		p.spec.check(&b, callbackSchema[callback.Type], body)
-	}
-	if len(b) > 0 {
-		return p.refuseAll(b, i.String())
-	}
-	p.accept(i, callback.Type)
-	return done
-}
-
-// take applies the data of a first answer to what the person sees.
-func (p *Platform) take(i *interaction, kind int, data []byte, d *draft) (b broken) {
-	switch kind {
-	case answerChoices:
-		var list struct{ Choices []Choice }
-		if err := json.Unmarshal(data, &list); err != nil {
-			b.add(PayloadSchema, "%v", err)
-		}
-		b.choiceList("an autocompletion", list.Choices)
-		i.choices = list.Choices
-		return b
-	case answerForm:
-		form := &formShape{}
-		if err := json.Unmarshal(data, form); err != nil {
-			b.add(PayloadSchema, "%v", err)
-		}
-		i.form = form
-		return checkForm(form)
-	}
-	if err := json.Unmarshal(data, d); err != nil {
-		b.add(PayloadSchema, "%v", err)
-		return b
-	}
-	switch kind {
-	case answerMessage:
-		m := p.newMessage(i.by.channel, i.by, d.Flags.Value)
-		if b = p.put(m, d); len(b) == 0 {
-			i.original = m
-		}
-	case answerDeferred:
-		i.original = p.newMessage(i.by.channel, i.by, d.Flags.Value|flagLoading)
-	case answerUpdate:
-		if b = p.put(i.source, d); len(b) == 0 {
-			p.touch(i.source)
-		}
-	}
-	return b
-}
-
-// accept notes that the first answer is there.
-func (p *Platform) accept(i *interaction, kind int) {
-	i.answered, i.after = kind, p.now().Sub(i.born)
-	switch kind {
-	case answerMessage, answerDeferred:
-		p.show(i.original)
-	case answerUpdate, answerUpdateLater:
-		i.original = i.source
-	}
-	if i.original != nil {
-		i.private = i.original.flags&flagPrivate != 0
-		i.editsAt = i.original.edits
-	}
-}
-
-func (p *Platform) touch(m *message) {
-	m.edits++
-	m.edited = p.now()
-}
-
-// refuseAll notes every broken rule and answers as for the first.
-func (p *Platform) refuseAll(b broken, what string) answer {
-	first := p.refuse(b[0].Rule, "%s: %s", what, b[0].Detail)
-	for _, v := range b[1:] {
-		p.violate(v.Rule, "%s: %s", what, v.Detail)
-	}
-	return first
-}
-
 // String tells which interaction it is, for messages of failing tests.
 func (i *interaction) String() string {
 	what := i.data["name"]
@@ -236,9 +92,4 @@ func (p *Platform) interactionJSON(i *interaction) []byte {
 		p.tb.Fatalf("discordtest: %v", err)
 	}
 	return data
-}
-
-// unknown answers what does not exist.
-func unknown(code int, what string) answer {
-	return refusal{http.StatusNotFound, code, "Unknown " + what}.answer()
 }

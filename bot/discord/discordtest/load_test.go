@@ -17,7 +17,7 @@ func BenchmarkType(b *testing.B) {
 		session.say(i, &discordgo.InteractionResponseData{Content: "Here", Embeds: []*discordgo.MessageEmbed{{Title: "Cars"}}})
 	})
 	session.open()
-	session.register(p, "", carCommand)
+	session.register("", carCommand)
 	for b.Loop() {
 		var crowd sync.WaitGroup
 		for range 8 {

@@ -3,6 +3,7 @@ package discordtest
 import (
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -131,10 +132,11 @@ func (m *message) pings() []string {
 	return found
 }
 
-// put makes the message what the draft wants, or tells which rules that breaks
-// and leaves it as it was; p.mu is held.
+// put makes the message what the draft, which keeps the rules in itself, wants;
+// or tells which rules the message would then break and leaves it as it was.
+// p.mu is held.
 func (p *Platform) put(m *message, d *draft) broken {
-	b := d.check()
+	var b broken
 	next := *m
 	if d.Content.Set {
 		next.content = d.Content.Value
@@ -165,29 +167,39 @@ func (p *Platform) put(m *message, d *draft) broken {
 // draft keeps (all, when it lists none) and those sent along.
 func (p *Platform) attach(b *broken, m *message, d *draft) []*storedFile {
 	kept := slices.Clone(m.files)
-	said := map[string]attachmentRef{}
+	said := map[int]attachmentRef{} // by the place among d.files
 	if d.Attachments.Set {
 		kept = nil
 		for _, ref := range d.Attachments.Value {
-			id := ref.ID.String()
-			if i := slices.IndexFunc(m.files, func(f *storedFile) bool { return f.id == id }); i >= 0 {
+			if i := slices.IndexFunc(m.files, func(f *storedFile) bool { return f.id == ref.ID }); i >= 0 {
 				kept = append(kept, m.files[i])
-			} else if file, sent := d.part(id); sent {
-				said[file.Name] = ref
+			} else if i := d.sent(ref.ID); i >= 0 {
+				said[i] = ref
 			} else {
-				b.add(AttachmentRef, "attachment %s is neither of the message nor sent along", id)
+				b.add(AttachmentRef, "attachment %s is neither of the message nor sent along", ref.ID)
 			}
 		}
 	}
-	for _, file := range d.files {
-		ref := said[file.Name]
-		file.Description = ref.Description
-		if ref.Filename != "" {
-			file.Name = ref.Filename
+	for i, file := range d.files {
+		file.Description = said[i].Description
+		if name := said[i].Filename; name != "" {
+			file.Name = name
 		}
 		kept = append(kept, p.newFile(file, m.channel, m.flags&flagPrivate != 0))
 	}
 	return kept
+}
+
+// sent is the place among the files sent along of the one that an attachment's
+// id means, the n of its files[n]; -1 when there is none.
+func (d *draft) sent(id string) int {
+	return slices.IndexFunc(d.parts, func(n int) bool { return strconv.Itoa(n) == id })
+}
+
+// touch notes an edit.
+func (p *Platform) touch(m *message) {
+	m.edits++
+	m.edited = p.now()
 }
 
 // newMessage makes an empty message, not yet to be seen; p.mu is held.

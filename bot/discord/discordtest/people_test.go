@@ -36,7 +36,7 @@ func echo(t *testing.T, p *Platform) *bot {
 		b.say(i, &discordgo.InteractionResponseData{Content: who.Username + " " + data.CustomID + strings.Join(data.Values, ","), Flags: discordgo.MessageFlagsEphemeral})
 	})
 	b.open()
-	b.register(p, "", carCommand)
+	b.register("", carCommand)
 	return b
 }
 
@@ -128,9 +128,9 @@ func TestCommandsKeepTheirIDs(t *testing.T) {
 	p := New(t)
 	guild := p.Guild("Apex")
 	b := newBot(t, p)
-	b.register(p, guild.ID, carCommand)
+	b.register(guild.ID, carCommand)
 	before := p.Commands(guild)
-	b.register(p, guild.ID, carCommand, &discordgo.ApplicationCommand{Name: "log", Description: "The log"})
+	b.register(guild.ID, carCommand, &discordgo.ApplicationCommand{Name: "log", Description: "The log"})
 	after := p.Commands(guild)
 	if len(after) != 2 || after[0].ID != before[0].ID || after[1].ID == before[0].ID {
 		t.Errorf("before %+v, after %+v", before, after)

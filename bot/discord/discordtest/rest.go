@@ -1,6 +1,7 @@
 package discordtest
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -11,7 +12,6 @@ import (
 	"regexp"
 	"sort"
 	"strconv"
-	"strings"
 	"time"
 )
 
@@ -241,7 +241,7 @@ func readPayload(contentType string, data []byte) (body []byte, files []File, pa
 		}
 		return data, nil, nil, nil
 	case "multipart/form-data":
-		return readMultipart(multipart.NewReader(strings.NewReader(string(data)), params["boundary"]))
+		return readMultipart(multipart.NewReader(bytes.NewReader(data), params["boundary"]))
 	}
 	return nil, nil, nil, fmt.Errorf("a body of %s", kind)
 }
@@ -288,4 +288,9 @@ func plain(value any) string {
 		return strconv.FormatFloat(value, 'f', -1, 64)
 	}
 	return fmt.Sprint(value)
+}
+
+// unknown answers what does not exist.
+func unknown(code int, what string) answer {
+	return refusal{http.StatusNotFound, code, "Unknown " + what}.answer()
 }

@@ -154,6 +154,15 @@ func (p *Platform) refuse(rule Rule, format string, args ...any) answer {
 	return r.answer()
 }
 
+// refuseAll notes every broken rule and answers as for the first.
+func (p *Platform) refuseAll(b broken, what string) answer {
+	first := p.refuse(b[0].Rule, "%s: %s", what, b[0].Detail)
+	for _, v := range b[1:] {
+		p.violate(v.Rule, "%s: %s", what, v.Detail)
+	}
+	return first
+}
+
 // broken collects the rules that one payload breaks.
 type broken []Violation
 

@@ -2,7 +2,6 @@ package discordtest
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -200,18 +199,4 @@ func (m *message) check(b *broken) {
 
 func (m *message) hasFile(name string) bool {
 	return slices.ContainsFunc(m.files, func(f *storedFile) bool { return f.Name == name })
-}
-
-// part gives the file that an attachment entry speaks of: one sent along, by
-// its n in files[n].
-func (d *draft) part(id string) (File, bool) {
-	n, err := strconv.Atoi(id)
-	if err != nil {
-		return File{}, false
-	}
-	i := slices.Index(d.parts, n)
-	if i < 0 {
-		return File{}, false
-	}
-	return d.files[i], true
 }

@@ -175,9 +175,7 @@ type draft struct {
 }
 
 type attachmentRef struct {
-	ID          json.Number `json:"id"`
-	Filename    string      `json:"filename"`
-	Description string      `json:"description"`
+	ID, Filename, Description string
 }
 
 // UnmarshalJSON takes an id that is a number or a text of digits.
@@ -190,7 +188,7 @@ func (a *attachmentRef) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &raw); err != nil {
 		return err
 	}
-	a.ID, a.Filename, a.Description = json.Number(plain(raw.ID)), raw.Filename, raw.Description
+	a.ID, a.Filename, a.Description = plain(raw.ID), raw.Filename, raw.Description
 	return nil
 }
 

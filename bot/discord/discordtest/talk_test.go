@@ -57,7 +57,7 @@ func TestTalk(t *testing.T) {
 				}
 			})
 			b.open()
-			b.register(p, alice.Guild.ID, carCommand)
+			b.register(alice.Guild.ID, carCommand)
 			p.Gateway.AwaitReady(1)
 
 			first := alice.Type(`/car add drive:rear name:"Club racer"`)
@@ -84,6 +84,10 @@ func TestTalk(t *testing.T) {
 			if got := p.Gateway.Identifies()[0]; got.Compress != compress || got.Intents != int(discordgo.IntentsGuilds) {
 				t.Errorf("identified as %+v", got)
 			}
+			if err := b.Close(); err != nil {
+				t.Error(err)
+			}
+			p.Gateway.AwaitConnections(0)
 		})
 	}
 }
@@ -116,7 +120,7 @@ func TestFileOption(t *testing.T) {
 		expired <- status
 	})
 	b.open()
-	b.register(p, "", carCommand)
+	b.register("", carCommand)
 	reply := alice.Type("/car add name:x drive:front file:t.csv member:alice", FileNamed("t.csv", []byte("1,2,3")))
 	if got := reply.Content(); got != "1,2,3" {
 		t.Errorf("got %q", got)
@@ -141,7 +145,7 @@ func TestAutocomplete(t *testing.T) {
 		}
 	})
 	b.open()
-	b.register(p, alice.Guild.ID, carCommand)
+	b.register(alice.Guild.ID, carCommand)
 	offered := alice.Autocomplete(`/car add name:x clicks:ha`)
 	if !slices.Equal(offered, []Choice{{"12 from ha", 12.0}}) {
 		t.Errorf("offered %v", offered)
@@ -156,7 +160,7 @@ func TestTypingIsStrict(t *testing.T) {
 	b := newBot(t, p)
 	only := discordgo.PermissionManageGuild
 	guarded := &discordgo.ApplicationCommand{Name: "club", Description: "The club", DefaultMemberPermissions: ptr(int64(only))}
-	b.register(p, alice.Guild.ID, carCommand, guarded)
+	b.register(alice.Guild.ID, carCommand, guarded)
 	for line, want := range map[string]string{
 		`car list`:                           "does not begin with /",
 		`/boat list`:                         "not registered",

@@ -226,3 +226,12 @@ type (
 	obj  = map[string]any
 	list = []any
 )
+
+func mustJSON(t *testing.T, value any) []byte {
+	t.Helper()
+	data, err := json.Marshal(value)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
