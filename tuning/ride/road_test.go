@@ -166,15 +166,15 @@ func simulate(t *testing.T, c Corner, d Damper, intensity float64) (speed, tyre 
 	trial.weight = 1e6
 	random := rand.New(rand.NewPCG(5, 6))
 	const h, n = 1e-3, 1_000_000
-	var m moment
+	var m motion
 	var height float64
 	for range n {
 		rise := math.Sqrt(intensity/h) * random.NormFloat64()
 		from := height
-		m = trial.step(&m, func(at float64) (float64, float64) { return 0, from + rise*at }, 0, h)
+		m, _ = trial.step(m, func(at float64) (float64, float64) { return 0, from + rise*at }, 0, h)
 		height += rise * h
-		speed += math.Pow(m[3]-m[1], 2) / n
-		tyre += math.Pow(trial.kt*(height-m[2]), 2) / n
+		speed += math.Pow(m.wheelSpeed-m.bodySpeed, 2) / n
+		tyre += math.Pow(trial.kt*(height-m.wheel), 2) / n
 	}
 	return math.Sqrt(speed), math.Sqrt(tyre)
 }
