@@ -79,14 +79,10 @@ func (c cluster) version() (int, error) {
 // real one. The door goes along to the programs that make it: were this
 // process killed, the door stays shut until they are done.
 func (c cluster) create(ctx context.Context, p programs, a account, door *os.File) error {
-	const growing = "postgres.new-*"
-	leftovers, _ := filepath.Glob(c.path(growing)) // the pattern is well formed
-	for _, leftover := range leftovers {
-		if err := os.RemoveAll(leftover); err != nil {
-			return err
-		}
+	if err := c.sweep(); err != nil {
+		return err
 	}
-	name, err := os.MkdirTemp(c.home, growing)
+	name, err := os.MkdirTemp(c.home, growing+"*")
 	if err != nil {
 		return err
 	}
@@ -109,10 +105,27 @@ func (c cluster) create(ctx context.Context, p programs, a account, door *os.Fil
 	return c.sync()
 }
 
-func (c cluster) initialise(ctx context.Context, p programs, a account, folder, door *os.File) error {
-	args := []string{
-		"--username=" + superuser, "--auth=trust", "--encoding=UTF8", "--locale=C.UTF-8", "--no-instructions",
+// growing begins the name of a cluster that is being made.
+const growing = "postgres.new-"
+
+// sweep removes what a create that was killed left behind.
+func (c cluster) sweep() error {
+	inside, err := os.ReadDir(c.home)
+	if err != nil {
+		return err
 	}
+	for _, entry := range inside {
+		if strings.HasPrefix(entry.Name(), growing) {
+			if err := os.RemoveAll(c.path(entry.Name())); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func (c cluster) initialise(ctx context.Context, p programs, a account, folder, door *os.File) error {
+	args := []string{"--username=" + superuser, "--auth=trust", "--encoding=UTF8", "--locale=C.UTF-8"}
 	if c.throwaway {
 		args = append(args, "--no-sync")
 	}

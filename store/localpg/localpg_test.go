@@ -210,7 +210,7 @@ func TestStartMakesADatabaseThatLasts(t *testing.T) {
 	t.Parallel()
 	closed := t.TempDir()
 	must(t, os.Chmod(closed, 0o700))
-	dir := filepath.Join(closed, `a, "b" 'c' é`, strings.Repeat("long/", 30))
+	dir := filepath.Join(closed, `a, "b" 'c' [é %2f`, strings.Repeat("long/", 30))
 	first := start(t, dir)
 	tell(t, first, `CREATE TABLE kept AS SELECT 'ärgerlich'::text AS word`)
 	for setting, want := range map[string]string{

@@ -12,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 	"syscall"
+	"time"
 )
 
 // logLimit is the size in bytes past which the log begins anew at a start.
@@ -174,18 +175,26 @@ func (p *process) abandon() {
 	<-p.exited
 }
 
-// answers reports whether the server is ready and takes a connection.
+// answers reports whether the server is ready and serves its socket. Only an
+// answer proves it: a connection alone is also granted by the last children of
+// a server that was killed.
 func (c cluster) answers() bool {
-	pid, ready := c.postmaster()
-	if !ready || syscall.Kill(pid, 0) != nil {
+	if _, ready := c.postmaster(); !ready {
 		return false
 	}
 	conn, err := net.Dial("unix", filepath.Join(c.sockets, ".s.PGSQL."+port))
 	if err != nil {
 		return false
 	}
-	conn.Close()
-	return true
+	defer conn.Close()
+	conn.SetDeadline(time.Now().Add(5 * time.Second))
+	// SSLRequest, to which one byte is the answer: yes or no.
+	// https://www.postgresql.org/docs/current/protocol-message-formats.html
+	if _, err := conn.Write([]byte{0, 0, 0, 8, 0x04, 0xd2, 0x16, 0x2f}); err != nil {
+		return false
+	}
+	_, err = conn.Read(make([]byte, 1))
+	return err == nil
 }
 
 // gone reports whether no process of the server is left.
