@@ -10,6 +10,11 @@ import (
 
 // Entrants lists the cars entered in an event, in the order they entered.
 func (b *Book) Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entrant, error) {
+	return b.entrants(ctx, event.ID, "")
+}
+
+// entrants is Entrants of one person, or of all when person is "".
+func (b *Book) entrants(ctx context.Context, event int64, person string) ([]tuning.Entrant, error) {
 	var rows []struct {
 		Car      int64
 		Person   string
@@ -21,12 +26,13 @@ func (b *Book) Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entra
 		select n.car, m.person, m.name, n.reminded,
 			exists (select from feels f where f.event = n.event and f.car = n.car) as answered
 		from entries n join cars c on c.id = n.car join members m on m.person = c.owner
-		where n.event = $1 and n.left_at is null
-		order by n.at, n.car`, event.ID)
+		where n.event = $1 and n.left_at is null and $2 in ('', m.person)
+		order by n.at, n.car`, event, person)
 	if err != nil || len(rows) == 0 {
 		return nil, err
 	}
-	cars, err := b.cars(ctx, `where id in (select car from entries where event = $1 and left_at is null)`, event.ID)
+	cars, err := b.cars(ctx, `
+		where id in (select car from entries where event = $1 and left_at is null) and $2 in ('', owner)`, event, person)
 	if err != nil {
 		return nil, err
 	}
@@ -36,7 +42,7 @@ func (b *Book) Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entra
 	}
 	entrants := make([]tuning.Entrant, len(rows))
 	for i, r := range rows {
-		entrants[i] = tuning.Entrant{Event: event.ID, Person: r.Person, Name: r.Name, Car: byID[r.Car], Reminded: r.Reminded, Answered: r.Answered}
+		entrants[i] = tuning.Entrant{Event: event, Person: r.Person, Name: r.Name, Car: byID[r.Car], Reminded: r.Reminded, Answered: r.Answered}
 	}
 	return entrants, nil
 }

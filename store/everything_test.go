@@ -3,9 +3,11 @@ package store_test
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"detent/store"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 // everything leaves rows of a person in every table there is. Tests of what
@@ -27,7 +29,11 @@ func (r record) everything(who tuning.Who) {
 		if err != nil {
 			return err
 		}
-		return b.Enter(ctx, event, tuning.Entrant{Car: c.Car})
+		if err := b.Enter(ctx, event, tuning.Entrant{Car: c.Car}); err != nil {
+			return err
+		}
+		due := calendar.Due{Kind: calendar.AskFeel, At: event.Ends, Until: event.Ends.Add(time.Hour)}
+		return b.Schedule(ctx, event.ID, who.Person, []calendar.Due{due})
 	})
 }
 

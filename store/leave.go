@@ -27,6 +27,7 @@ var holdings = map[string]string{
 	"looks":       ofCoaching,
 	"events":      `organiser = $1`,
 	"entries":     ofCars,
+	"due":         `person = $1`,
 }
 
 const ofCoaching = `coach = $1 or student = $1`

@@ -2,7 +2,11 @@
 // a decent hour, on the days when the clocks change too. It reads no clock.
 package calendar
 
-import "time"
+import (
+	"time"
+
+	"detent/tuning"
+)
 
 // Kind is what is due.
 type Kind string
@@ -26,5 +30,67 @@ type Due struct {
 	Event    int64  // 0 for none
 	At       time.Time
 	Until    time.Time // after this it is of no use any more and is dropped with a note
-	Attempts int
+	Attempts int       // how often it was claimed
+	Lease    string    // the token of the claim, "" when it is not claimed
+}
+
+// Outcome is what came of a thing that was due.
+type Outcome string
+
+// The outcomes.
+const (
+	Sent    Outcome = "sent"
+	Dropped Outcome = "dropped" // it was of no use any more
+	GaveUp  Outcome = "gave up" // it could not be sent
+)
+
+// Occasion is what stands around a thing that is due at the moment it is to be
+// sent.
+type Occasion struct {
+	Club   tuning.Club
+	Member tuning.Member    // whom it is for, zero for the club's channel
+	Event  tuning.Event     // zero for none
+	Cars   []tuning.Entrant // the person's own entries in the event
+}
+
+// Moot tells in a few words why a thing is not to be sent any more at now, and
+// returns "" when it is.
+func (d Due) Moot(o Occasion, now time.Time) string {
+	switch {
+	case !now.Before(d.Until):
+		return "too late to be of use"
+	case d.Event != 0 && o.Event.Cancelled:
+		return "the event is cancelled"
+	case d.Person == "":
+		return ""
+	case !o.Member.Reminders:
+		return "they switched reminders off"
+	case d.Event != 0 && len(o.Cars) == 0:
+		return "they are not entered any more"
+	case d.Event != 0 && len(o.Wanted()) == 0:
+		return "they want no reminder of this event"
+	case (d.Kind == AskFeel || d.Kind == AskAgain) && len(o.Unanswered()) == 0:
+		return "they have answered"
+	}
+	return ""
+}
+
+// Wanted are the entries that a reminder is wanted for.
+func (o Occasion) Wanted() (wanted []tuning.Entrant) {
+	for _, c := range o.Cars {
+		if c.Reminded {
+			wanted = append(wanted, c)
+		}
+	}
+	return wanted
+}
+
+// Unanswered are the wanted ones of which it was not said yet how the car felt.
+func (o Occasion) Unanswered() (open []tuning.Entrant) {
+	for _, c := range o.Wanted() {
+		if !c.Answered {
+			open = append(open, c)
+		}
+	}
+	return open
 }

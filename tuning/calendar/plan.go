@@ -13,7 +13,7 @@ const (
 	morning     = 2 * time.Hour    // before an event: to check the car, when the evening has passed
 	lastCheck   = 30 * time.Minute // before an event: after that nobody reads
 	apart       = 12 * time.Hour   // between the two questions after an event, at least
-	feelFades   = 48 * time.Hour   // from the second question to where the memory has gone
+	feelFades   = 36 * time.Hour   // from the second question to where the memory has gone
 	digestAt    = 9 * time.Hour    // time of day, on a Monday
 	digestFades = 72 * time.Hour
 )

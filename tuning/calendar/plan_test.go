@@ -43,38 +43,38 @@ func TestForEntrant(t *testing.T) {
 		{"long before", "2027-05-08 09:00", "2027-05-08 17:00", "2027-04-01 12:00", []string{
 			"check-before Fri 2027-05-07 19:00 Sat 2027-05-08 09:00",
 			"ask-feel Sat 2027-05-08 20:00 Sun 2027-05-09 08:00",
-			"ask-again Sun 2027-05-09 20:00 Tue 2027-05-11 20:00"}},
+			"ask-again Sun 2027-05-09 20:00 Tue 2027-05-11 08:00"}},
 		{"into the quiet hours", "2027-05-08 09:00", "2027-05-08 18:30", "2027-04-01 12:00", []string{
 			"check-before Fri 2027-05-07 19:00 Sat 2027-05-08 09:00",
 			"ask-feel Sun 2027-05-09 08:00 Sun 2027-05-09 20:00",
-			"ask-again Mon 2027-05-10 08:00 Wed 2027-05-12 08:00"}},
+			"ask-again Mon 2027-05-10 08:00 Tue 2027-05-11 20:00"}},
 		{"over the clocks going forward", "2027-03-27 09:00", "2027-03-27 17:00", "2027-03-01 12:00", []string{
 			"check-before Fri 2027-03-26 19:00 Sat 2027-03-27 09:00",
 			"ask-feel Sat 2027-03-27 20:00 Sun 2027-03-28 08:00",
-			"ask-again Sun 2027-03-28 20:00 Tue 2027-03-30 20:00"}},
+			"ask-again Sun 2027-03-28 20:00 Tue 2027-03-30 08:00"}},
 		{"over the clocks going back", "2027-10-30 09:00", "2027-10-30 17:00", "2027-10-01 12:00", []string{
 			"check-before Fri 2027-10-29 19:00 Sat 2027-10-30 09:00",
 			"ask-feel Sat 2027-10-30 20:00 Sun 2027-10-31 08:00",
-			"ask-again Sun 2027-10-31 20:00 Tue 2027-11-02 20:00"}},
+			"ask-again Sun 2027-10-31 20:00 Tue 2027-11-02 08:00"}},
 		{"entered late in the evening", "2027-05-08 11:00", "2027-05-08 17:00", "2027-05-07 22:00", []string{
 			"check-before Sat 2027-05-08 09:00 Sat 2027-05-08 11:00",
 			"ask-feel Sat 2027-05-08 20:00 Sun 2027-05-09 08:00",
-			"ask-again Sun 2027-05-09 20:00 Tue 2027-05-11 20:00"}},
+			"ask-again Sun 2027-05-09 20:00 Tue 2027-05-11 08:00"}},
 		{"starts before anyone may be written to", "2027-05-08 08:00", "2027-05-08 17:00", "2027-05-07 22:00", []string{
 			"ask-feel Sat 2027-05-08 20:00 Sun 2027-05-09 08:00",
-			"ask-again Sun 2027-05-09 20:00 Tue 2027-05-11 20:00"}},
+			"ask-again Sun 2027-05-09 20:00 Tue 2027-05-11 08:00"}},
 		{"over for some hours, late at night", "2027-05-08 09:00", "2027-05-08 12:00", "2027-05-08 23:00", []string{
-			"ask-again Sun 2027-05-09 15:00 Tue 2027-05-11 15:00"}},
+			"ask-again Sun 2027-05-09 15:00 Tue 2027-05-11 03:00"}},
 		{"over for some hours", "2027-05-08 09:00", "2027-05-08 12:00", "2027-05-08 20:30", []string{
 			"ask-feel Sat 2027-05-08 20:30 Sun 2027-05-09 03:00",
-			"ask-again Sun 2027-05-09 15:00 Tue 2027-05-11 15:00"}},
-		{"over for two days", "2027-05-08 09:00", "2027-05-08 12:00", "2027-05-10 23:00", []string{
-			"ask-again Tue 2027-05-11 08:00 Tue 2027-05-11 15:00"}},
+			"ask-again Sun 2027-05-09 15:00 Tue 2027-05-11 03:00"}},
+		{"over for two days", "2027-05-08 09:00", "2027-05-08 12:00", "2027-05-10 12:00", []string{
+			"ask-again Mon 2027-05-10 12:00 Tue 2027-05-11 03:00"}},
 		{"long over", "2027-05-08 09:00", "2027-05-08 12:00", "2027-06-08 12:00", nil},
 		{"over several days", "2027-05-08 09:00", "2027-05-10 16:00", "2027-04-01 12:00", []string{
 			"check-before Fri 2027-05-07 19:00 Sat 2027-05-08 09:00",
 			"ask-feel Mon 2027-05-10 19:00 Tue 2027-05-11 07:00",
-			"ask-again Tue 2027-05-11 19:00 Thu 2027-05-13 19:00"}},
+			"ask-again Tue 2027-05-11 19:00 Thu 2027-05-13 07:00"}},
 	} {
 		due, err := calendar.ForEntrant(harrow(berlin), eventAt(t, berlin, c.starts, c.ends), robin, local(t, berlin, c.now))
 		if err != nil {
