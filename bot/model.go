@@ -59,7 +59,7 @@ func assuming(reply Reply, model figures.Model, rests figures.Rests, imperial bo
 // an estimate.
 func endWord(model figures.Model, axle tuning.Axle, rests figures.Rests) string {
 	word := upper(axle.String())
-	if model.Estimate(rests) {
+	if model.Estimate(rests, axle) {
 		word += " (estimate)"
 	}
 	return word

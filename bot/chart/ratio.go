@@ -39,6 +39,9 @@ var styles = []draw.LineStyle{
 	{Width: thin, Color: faint, Dashes: dotDash},
 }
 
+// legendRoom keeps the curves below the legend, wherever they go.
+const legendRoom = 1.7
+
 // Draw writes the picture as PNG.
 func (r Ratios) Draw(out io.Writer) error {
 	var panels []*plot.Plot
@@ -64,6 +67,7 @@ func (a RatioAxle) panel() (*plot.Plot, error) {
 	p.Legend.TextStyle.Font = face(labelSize)
 	p.Legend.ThumbnailWidth = 42
 	p.Legend.XOffs = 8
+	p.Legend.Padding = 3
 	p.Add(ruled())
 	top := 0.0
 	for i, l := range a.Lines {
@@ -82,7 +86,7 @@ func (a RatioAxle) panel() (*plot.Plot, error) {
 		}
 		p.Legend.Add(l.Name, curve)
 	}
-	p.Y.Min, p.Y.Max = 0, 1.1*top
+	p.Y.Min, p.Y.Max = 0, legendRoom*top
 	return p, nil
 }
 

@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -121,72 +120,4 @@ func fill(car *tuning.Car) []figure {
 		}
 	}
 	return assumed
-}
-
-// Rests is what an answer rests on.
-type Rests int
-
-// What answers can rest on.
-const (
-	OnNothing Rests = iota // there is no answer
-	OnCorners              // masses, springs and tyres of the corners
-	OnDampers              // and the dampers
-	OnWhole                // and the whole car: tracks, heights, bars, links
-)
-
-// Assumed lists in sentences what answers of that kind assume of the car, in
-// metric or imperial units: nothing when all of it is known.
-func (m Model) Assumed(rests Rests, imperial bool) []string {
-	if rests == OnNothing {
-		return nil
-	}
-	var lines []string
-	said := map[string]bool{}
-	for _, f := range m.assumed {
-		if said[f.name] || f.body && rests != OnWhole {
-			continue
-		}
-		said[f.name] = true
-		var parts []string
-		for _, g := range m.assumed {
-			if g.name == f.name {
-				v, _ := g.value(&m.car)
-				parts = append(parts, strings.TrimSpace(unit.Show(g.of, v, imperial)+" "+g.end))
-			}
-		}
-		lines = append(lines, fmt.Sprintf("%s %s (estimate).", strings.ToUpper(f.name[:1])+f.name[1:], strings.Join(parts, ", ")))
-	}
-	if rests >= OnDampers {
-		lines = append(lines, m.assumedDampers()...)
-	}
-	if rests == OnWhole {
-		lines = append(lines, "Roll centres, links and inertias of the body: estimate, nobody measures them.")
-	}
-	if len(lines) == 0 {
-		return nil
-	}
-	return append([]string{m.source()}, lines...)
-}
-
-// Estimate tells whether answers of that kind rest on anything assumed.
-func (m Model) Estimate(rests Rests) bool { return len(m.Assumed(rests, false)) > 0 }
-
-// source says where the assumed figures come from.
-func (m Model) source() string {
-	drive := map[tuning.Drive]string{tuning.FrontDrive: "front-wheel", tuning.RearDrive: "rear-wheel", tuning.FourDrive: "four-wheel"}[m.car.Drive]
-	say := fmt.Sprintf("an ordinary car with its engine %s, %s drive and %s tyres, from memory and not measured.",
-		map[tuning.Engine]string{tuning.FrontEngine: "in front", tuning.MidEngine: "amidships", tuning.RearEngine: "behind"}[m.car.Engine], drive, m.car.Tyre)
-	if m.unknown() {
-		return "Too little is known of this car, so the figures are those of " + say
-	}
-	return "What is not known is taken from " + say
-}
-
-// unknown tells whether the figures are a typical car's rather than this one's.
-func (m Model) unknown() bool {
-	lacks := map[string]bool{}
-	for _, f := range m.assumed {
-		lacks[f.option] = true
-	}
-	return lacks["mass"] && lacks["spring-front"] && lacks["spring-rear"]
 }

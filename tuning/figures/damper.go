@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"fmt"
 	"slices"
 
 	"detent/tuning"
@@ -200,45 +199,4 @@ func through(speeds []unit.Speed, bump, rebound []unit.Force, motion unit.Ratio)
 		return ride.Damper{}, err
 	}
 	return damper.AtWheel(motion)
-}
-
-// assumedDampers says what is assumed of the car's dampers.
-func (m Model) assumedDampers() []string {
-	var lines []string
-	nominal := false
-	for axle := range tuning.Axle(tuning.Axles) {
-		fitted, end := m.car.Dampers[axle], axle.String()
-		if m.tables[axle] != nil {
-			lines = append(lines, m.assumedOfTable(axle)...)
-			continue
-		}
-		nominal = nominal || fitted.Fitted()
-		if _, _, ok := turned(fitted, inBump); fitted.Fitted() && !ok {
-			lines = append(lines, fmt.Sprintf("The %s bump, which no click turns: that of a damper in the middle (estimate).", end))
-		}
-		if fitted.Has(tuning.LowBump) {
-			lines = append(lines, fmt.Sprintf("The %s low-speed clicks turn the damping up to 60 mm/s of the shaft, the high-speed clicks the slope beyond (estimate).", end))
-		}
-	}
-	if nominal {
-		lines = append(lines, "Dampers without a force table: damping ratio 0.25 at full soft to 1.0 at full hard, rebound twice bump, less than half beyond 60 mm/s of the shaft (estimate; /damper curve takes its place).")
-	}
-	return lines
-}
-
-// assumedOfTable says what is assumed where a force table does not say it.
-func (m Model) assumedOfTable(axle tuning.Axle) []string {
-	var lines []string
-	softest, hardest := m.tables[axle].Range()
-	fitted := m.car.Dampers[axle]
-	for _, a := range fitted.Adjusters() {
-		if softest > 0 || hardest < fitted.Range[a] {
-			lines = append(lines, fmt.Sprintf("The %s force table goes from click %d to %d: beyond that the nearest one holds (estimate).", axle, softest, hardest))
-			break
-		}
-	}
-	if fitted.Has(tuning.LowBump) {
-		lines = append(lines, fmt.Sprintf("The %s force table has one column of clicks: low-speed clicks are read up to 60 mm/s of the shaft, high-speed clicks beyond (estimate).", axle))
-	}
-	return lines
 }

@@ -3,6 +3,7 @@ package figures
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"detent/tuning"
 	"detent/tuning/ride"
@@ -34,10 +35,12 @@ func (c change) mean(figure func(axle tuning.Axle, at Clicks) (float64, error)) 
 // tell is a verdict on dampers alone; the sentence is marked as an estimate
 // where one is.
 func (c change) tell(w Word, say string) Verdict {
-	if c.model.Estimate(OnDampers) {
-		say = "Estimate: " + say
+	for _, axle := range c.moved {
+		if c.model.Estimate(OnDampers, axle) {
+			return Verdict{Word: w, Rests: OnDampers, Say: "Estimate: " + say}
+		}
 	}
-	return Verdict{Word: w, Rests: OnDampers, Say: say}
+	return Verdict{Word: w, Rests: OnDampers, Say: strings.ToUpper(say[:1]) + say[1:]}
 }
 
 // Parts of a grip that a complaint is about.
@@ -60,7 +63,7 @@ func (c change) grip(name string, surface tuning.Surface, part func(ride.Grip) u
 	}
 	const moves = 1e-4
 	w := word(grip[1]/grip[0]-1, moves)
-	return c.tell(w, fmt.Sprintf("%s changes by %+.2f %%; %s.", name, 100*(grip[1]/grip[0]-1), w.ending())), nil
+	return c.tell(w, fmt.Sprintf("%s changes by %+.3f %%; %s.", name, 100*(grip[1]/grip[0]-1), w.ending())), nil
 }
 
 // Damping ratio: how much of a change counts, and from where a slow body lacks
