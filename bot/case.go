@@ -13,8 +13,17 @@ import (
 // theCase reads the case of the car that the line names, or of the main car.
 func (c Call) theCase(ctx context.Context) (tuning.Case, error) {
 	k, err := c.Book.Case(ctx, c.owner(), c.Args.Text("car"))
-	k.History.ChecksDue = !sameDay(k.History.LastAdvice, c.now(), zoneOf(c.Club))
+	k.History.ChecksDue = c.checksDue(k)
 	return k, c.nearestCar(ctx, err)
+}
+
+// checksDue tells whether the checks before any click were not shown yet: at
+// the event that the car is at, otherwise today.
+func (c Call) checksDue(k tuning.Case) bool {
+	if k.Event.ID != 0 {
+		return k.History.AdviceEvent != k.Event.ID
+	}
+	return !sameDay(k.History.LastAdvice, c.now(), zoneOf(c.Club))
 }
 
 // theCar reads the car that the line names, or the main car.

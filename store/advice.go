@@ -87,12 +87,14 @@ func (b *Book) Applied(ctx context.Context, advice int64, remedy int, change int
 	return problem(err)
 }
 
-// lastAdvice is when the newest advice on a car was given, the zero time when
-// none was.
-func (b *Book) lastAdvice(ctx context.Context, car int64) (at time.Time, err error) {
-	var newest []time.Time
-	if err = b.list(ctx, &newest, `select at from advice where car = $1 order by id desc limit 1`, car); len(newest) > 0 {
-		at = newest[0]
+// lastAdvice is when the newest advice on a car was given and at which event,
+// the zero time when none was.
+func (b *Book) lastAdvice(ctx context.Context, car int64) (at time.Time, event int64, err error) {
+	var newest []struct {
+		At    time.Time
+		Event int64
 	}
-	return at, err
+	err = b.list(ctx, &newest, `select at, coalesce(event, 0) as event from advice where car = $1 order by id desc limit 1`, car)
+	last := first(newest)
+	return last.At, last.Event, err
 }

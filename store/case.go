@@ -31,7 +31,7 @@ func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error
 	if c.History.LastFeel, err = b.lastFeel(ctx, car.ID); err != nil {
 		return c, err
 	}
-	if c.History.LastAdvice, err = b.lastAdvice(ctx, car.ID); err != nil {
+	if c.History.LastAdvice, c.History.AdviceEvent, err = b.lastAdvice(ctx, car.ID); err != nil {
 		return c, err
 	}
 	c.Event, err = b.at(ctx, car.ID)

@@ -44,9 +44,10 @@ type Change struct {
 
 // History is what the judgement needs to remember about a car.
 type History struct {
-	Changes    []Change  // newest first, only since the dampers were fitted
-	LastFeel   *Feel     // the newest feel, nil for none
-	LastAdvice time.Time // when the last advice on this car was given, zero for none
-	ChecksDue  bool      // the checks before any click were not shown yet at this event
-	Unrecorded bool      // nobody has said yet where the clicks stand
+	Changes     []Change  // newest first, only since the dampers were fitted
+	LastFeel    *Feel     // the newest feel, nil for none
+	LastAdvice  time.Time // when the last advice on this car was given, zero for none
+	AdviceEvent int64     // the event at which that was, 0 for none
+	ChecksDue   bool      // the checks before any click were not shown yet at this event
+	Unrecorded  bool      // nobody has said yet where the clicks stand
 }

@@ -1,0 +1,50 @@
+package tuning
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// The lines below are the trade's remedies, common practice with no published
+// source, the weaker ones from memory.
+func TestCard(t *testing.T) {
+	card := Card([]Drive{FrontDrive, RearDrive})
+	both, frontOnly, rearOnly := []Drive{FrontDrive, RearDrive}, []Drive{FrontDrive}, []Drive{RearDrive}
+	for _, want := range []CardLine{
+		{Oversteer, Entry, both, "", []string{"front rebound stiffer", "rear rebound softer"}},
+		{Understeer, Exit, frontOnly, "", []string{"rear bump stiffer", "front rebound slightly softer"}},
+		{Understeer, Exit, rearOnly, "", []string{"front rebound slightly softer", "rear bump stiffer"}},
+		{Hops, Anywhere, both, "", []string{"all four bump softer by the back-off", "all four rebound slightly softer"}},
+		{Nervous, Anywhere, both, "Where anything stands above its middle, back to the start", []string{"front bump slightly softer"}},
+		{Wheelspin, Anywhere, frontOnly, "", []string{"front rebound softer"}},
+		{Wheelspin, Anywhere, rearOnly, "", []string{"rear bump softer"}},
+		{Bottoms, Anywhere, both, notClicks[Bottoms][0], []string{"that end's high-speed bump stiffer"}},
+		{OneSided, Anywhere, both, notClicks[OneSided][0], nil},
+	} {
+		i := slices.IndexFunc(card, func(l CardLine) bool {
+			return l.What == want.What && l.Where == want.Where && slices.Equal(l.Drives, want.Drives)
+		})
+		if i < 0 {
+			t.Errorf("the card has no line for %s %s of %v", want.What, want.Where, want.Drives)
+			continue
+		}
+		if diff := cmp.Diff(want, card[i]); diff != "" {
+			t.Errorf("want -, got +:\n%s", diff)
+		}
+	}
+	for _, known := range Whats {
+		if !slices.ContainsFunc(card, func(l CardLine) bool { return l.What == known.What }) {
+			t.Errorf("the card leaves out %s", known.What)
+		}
+	}
+}
+
+func TestCardOfOneDrive(t *testing.T) {
+	for _, drive := range []Drive{FrontDrive, RearDrive, FourDrive} {
+		if n := len(Card([]Drive{drive})); n != len(Whats)+2 { // two complaints have a line for the exit
+			t.Errorf("the card of %s drive has %d lines", drive, n)
+		}
+	}
+}
