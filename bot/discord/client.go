@@ -189,5 +189,6 @@ func encode(body any, files []file) (data []byte, kind string, err error) {
 	for i, f := range files {
 		part(fmt.Sprintf(`form-data; name="files[%d]"; filename=%q`, i, f.name), f.kind, f.data)
 	}
-	return b.Bytes(), w.FormDataContentType(), errors.Join(err, w.Close())
+	err = errors.Join(err, w.Close())
+	return b.Bytes(), w.FormDataContentType(), err
 }

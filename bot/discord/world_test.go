@@ -1,0 +1,175 @@
+package discord
+
+import (
+	"context"
+	"encoding/hex"
+	"io"
+	"log/slog"
+	"net/http/httptest"
+	"sync"
+	"testing"
+	"time"
+
+	"detent/bot"
+	"detent/bot/discord/discordtest"
+	"detent/tuning"
+)
+
+// world is a stand-in platform with one member in one club, and the adapter
+// before a bot that answers as the test says.
+type world struct {
+	*discordtest.Platform
+	t     *testing.T
+	bot   *Bot
+	club  *discordtest.Guild
+	alice *discordtest.Member
+	*script
+	*roster
+	stop context.CancelFunc
+	ran  chan error
+}
+
+// script is the bot behind the door.
+type script struct {
+	mu      sync.Mutex
+	asked   []bot.Ask
+	answer  func(context.Context, bot.Ask) bot.Reply
+	suggest func(ask bot.Ask, option, typed string) []bot.Suggestion
+}
+
+func (s *script) Answer(ctx context.Context, ask bot.Ask) bot.Reply {
+	s.mu.Lock()
+	s.asked = append(s.asked, ask)
+	s.mu.Unlock()
+	if s.answer == nil {
+		return bot.Reply{Title: "You said " + ask.Line.String()}
+	}
+	return s.answer(ctx, ask)
+}
+
+func (s *script) Suggest(_ context.Context, ask bot.Ask, option, typed string) []bot.Suggestion {
+	if s.suggest == nil {
+		return nil
+	}
+	return s.suggest(ask, option, typed)
+}
+
+func (s *script) asks() []bot.Ask {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return append([]bot.Ask{}, s.asked...)
+}
+
+// roster is what the adapter knows and notes of clubs.
+type roster struct {
+	mu    sync.Mutex
+	coach string
+	notes []string
+	told  chan string
+}
+
+func (r *roster) Club(_ context.Context, key string) (tuning.Club, error) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return tuning.Club{Key: key, CoachRole: r.coach}, nil
+}
+
+func (r *roster) note(what, key string) error {
+	select {
+	case r.told <- what + " " + key:
+	default:
+	}
+	return nil
+}
+
+func (r *roster) Left(_ context.Context, key string, _ time.Time) error { return r.note("left", key) }
+func (r *roster) Back(_ context.Context, key string) error              { return r.note("back", key) }
+
+// newWorld makes a world that is not joined yet.
+func newWorld(t *testing.T, settings ...discordtest.Setting) *world {
+	w := &world{t: t, Platform: discordtest.New(t, settings...), script: &script{}, roster: &roster{told: make(chan string, 100)}}
+	w.club = w.Guild("Windy Hill")
+	w.alice = w.club.Member("alice")
+	w.bot = w.adapter()
+	return w
+}
+
+// adapter makes another process of the same bot.
+func (w *world) adapter() *Bot {
+	b := New(Config{
+		Token: w.Token(), TestClub: w.club.ID, Transport: w.Client().Transport,
+		Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Metrics: NewMetrics(),
+	}, w.script, w.roster)
+	b.pace.deferral = 200 * time.Millisecond
+	b.pace.rejoin = time.Millisecond
+	b.api.backoff = time.Millisecond
+	return b
+}
+
+func (w *world) register() *world {
+	w.t.Helper()
+	if err := w.bot.Register(w.t.Context()); err != nil {
+		w.t.Fatal(err)
+	}
+	return w
+}
+
+// join runs the bot at the gateway until the test ends.
+func (w *world) join() *world {
+	w.t.Helper()
+	w.start()
+	w.Gateway.AwaitReady(1)
+	return w
+}
+
+func (w *world) start() {
+	ctx, stop := context.WithCancel(context.Background())
+	w.stop, w.ran = stop, make(chan error, 1)
+	go func() { w.ran <- w.bot.Run(ctx) }()
+	w.t.Cleanup(func() {
+		stop()
+		<-w.ran
+		w.ran <- nil
+	})
+}
+
+// post has interactions posted to the bot, and to as many equal processes as
+// are given.
+func (w *world) post(processes ...*Bot) *world {
+	w.t.Helper()
+	var urls []string
+	for _, b := range append([]*Bot{w.bot}, processes...) {
+		h, err := b.Posted(hex.EncodeToString(w.PublicKey()))
+		if err != nil {
+			w.t.Fatal(err)
+		}
+		server := httptest.NewServer(h)
+		w.t.Cleanup(server.Close)
+		urls = append(urls, server.URL)
+	}
+	w.DeliverTo(urls...)
+	return w
+}
+
+// bothWays runs a test over the gateway and over signed posts.
+func bothWays(t *testing.T, test func(t *testing.T, w *world)) {
+	t.Run("gateway", func(t *testing.T) {
+		t.Parallel()
+		test(t, newWorld(t).register().join())
+	})
+	t.Run("posted", func(t *testing.T) {
+		t.Parallel()
+		test(t, newWorld(t).register().post())
+	})
+}
+
+// until waits for something that is not on the platform.
+func until(t *testing.T, what string, holds func() bool) {
+	t.Helper()
+	for end := time.Now().Add(10 * time.Second); !holds(); {
+		if time.Now().After(end) {
+			t.Fatalf("waited in vain for %s", what)
+		}
+		time.Sleep(time.Millisecond)
+	}
+}
