@@ -119,7 +119,9 @@ func (m *Member) act(kind int, data map[string]any, on *Message) *Reply {
 	i := &interaction{id: p.newID(), kind: kind, by: m, data: data}
 	i.token = i.id + "-" + rand.Text()
 	if on != nil {
-		i.source = p.messages[on.ID]
+		if i.source = p.messages[on.ID]; i.source == nil || i.source.deleted {
+			p.tb.Fatalf("discordtest: the message %q is no longer there for %s", on.Content, m.Name)
+		}
 		if on.owner != nil && i.source.flags&flagPrivate != 0 && on.owner.ID != m.ID {
 			p.tb.Fatalf("discordtest: %s does not see the private reply to %s", m.Name, on.owner.Name)
 		}

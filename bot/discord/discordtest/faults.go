@@ -35,6 +35,15 @@ func (p *Platform) Break(route Route, faults ...Fault) {
 	}
 }
 
+// BreakBy asks choose for the fault of every request that [Platform.Break] has
+// none for; the zero Fault is none. It is called for one request at a time and
+// must not call the stand-in.
+func (p *Platform) BreakBy(choose func(Route) Fault) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.chance = choose
+}
+
 // Times repeats a fault.
 func Times(n int, fault Fault) []Fault {
 	faults := make([]Fault, n)
@@ -88,6 +97,9 @@ func (p *Platform) takeFault(route Route) Fault {
 			p.faults = append(p.faults[:i:i], p.faults[i+1:]...)
 			return pending.fault
 		}
+	}
+	if p.chance != nil {
+		return p.chance(route)
 	}
 	return Fault{}
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -84,6 +85,29 @@ func TestLostConnections(t *testing.T) {
 	}
 	if response, _, err := w.fetch(t.Context()); err != nil || response.StatusCode != 200 {
 		t.Errorf("afterwards: %v, %v", response, err)
+	}
+}
+
+// TestChance lets a test decide about every request, and tolerates what comes of it.
+func TestChance(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	w.Tolerate(RateIgnored, RateGlobal)
+	n := 0
+	w.BreakBy(func(route Route) Fault {
+		if n++; route == GetMe && n%2 == 0 {
+			return Status(500)
+		}
+		return Fault{}
+	})
+	w.Break(GetMe, Status(503))
+	var got []int
+	for range 4 {
+		status, _ := w.ask("GET", "/users/@me", nil)
+		got = append(got, status)
+	}
+	if !slices.Equal(got, []int{503, 200, 500, 200}) {
+		t.Errorf("got %v", got)
 	}
 }
 

@@ -49,7 +49,8 @@ const (
 // platform's lock.
 type Gateway struct {
 	p        *Platform
-	interval time.Duration
+	interval time.Duration // that clients are asked to beat at
+	slack    time.Duration // that a beat may be late
 	running  sync.WaitGroup
 
 	connections map[*connection]bool
@@ -73,7 +74,7 @@ type Identify struct {
 }
 
 func newGateway(p *Platform) *Gateway {
-	return &Gateway{p: p, interval: 41250 * time.Millisecond, connections: map[*connection]bool{}, sessions: map[string]*session{}}
+	return &Gateway{p: p, interval: 41250 * time.Millisecond, slack: 10 * time.Second, connections: map[*connection]bool{}, sessions: map[string]*session{}}
 }
 
 // Identifies lists the sessions that were begun, in order.

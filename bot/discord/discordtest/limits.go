@@ -11,7 +11,7 @@ const requestsASecond = 50
 
 // grace is how long after a 429 a request may still have been on its way when
 // the 429 was sent.
-const grace = 100 * time.Millisecond
+const grace = 250 * time.Millisecond
 
 // limits keeps the rate limits: the second that is running, and the routes that
 // were told to keep still.

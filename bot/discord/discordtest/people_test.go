@@ -92,6 +92,24 @@ func TestPeople(t *testing.T) {
 	}
 }
 
+// TestStrange sees the library hand over, without data, what it cannot decode.
+func TestStrange(t *testing.T) {
+	t.Parallel()
+	p := New(t)
+	alice := p.Guild("Apex").Member("alice")
+	b := newBot(t, p)
+	b.on(discordgo.InteractionModalSubmit, func(i *discordgo.Interaction) {
+		if i.Data != nil {
+			t.Errorf("data %+v", i.Data)
+		}
+		b.say(i, &discordgo.InteractionResponseData{Content: "Something went wrong"})
+	})
+	b.open()
+	if got := alice.SubmitStrange().Wait().Content(); got != "Something went wrong" {
+		t.Errorf("got %q", got)
+	}
+}
+
 // TestMessagesThroughLibrary sends, edits, fetches and deletes a channel's
 // message as the library does, with all that it cannot leave out.
 func TestMessagesThroughLibrary(t *testing.T) {

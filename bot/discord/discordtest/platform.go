@@ -52,10 +52,11 @@ type Platform struct {
 	skew    time.Duration
 	lastID  uint64
 
-	expected   map[Rule]bool
+	expected   map[Rule]bool // true once it came, or need not come
 	violations []Violation
 	requests   []Request
 	faults     []pendingFault
+	chance     func(Route) Fault
 	limits     limits
 
 	guilds       map[string]*Guild // by name
@@ -200,8 +201,7 @@ func (p *Platform) close() {
 	close(p.done)
 	p.mu.Unlock()
 	p.Gateway.closeAll()
-	p.server.CloseClientConnections()
-	p.server.Close()
+	p.server.Close() // waits for the answers that are on their way
 }
 
 // await waits until done holds, and fails the test when patience ends.

@@ -174,7 +174,7 @@ var badManners = map[Rule]func(*world){
 	},
 	UnknownRoute: func(w *world) { w.ask("GET", "/guilds/1/bans", nil) },
 	Heartbeat: func(w *world) {
-		w.Gateway.interval = 10 * time.Millisecond
+		w.Gateway.interval, w.Gateway.slack = 10*time.Millisecond, 0
 		if op, _ := w.hear(w.dial()); op != -CloseTimedOut {
 			w.t.Errorf("a silent client is closed with %d", -op)
 		}

@@ -53,7 +53,7 @@ type connection struct {
 func (c *connection) read() {
 	defer c.leave()
 	for {
-		c.conn.SetReadDeadline(time.Now().Add(2 * c.g.interval))
+		c.conn.SetReadDeadline(time.Now().Add(c.g.interval + c.g.slack))
 		_, data, err := c.conn.ReadMessage()
 		if err != nil {
 			c.lost(err)
@@ -81,7 +81,7 @@ func (c *connection) lost(err error) {
 	defer c.g.p.mu.Unlock()
 	var timeout net.Error
 	if errors.As(err, &timeout) && timeout.Timeout() && !c.out.closing() {
-		c.g.p.violate(Heartbeat, "the client was silent for %v", 2*c.g.interval)
+		c.g.p.violate(Heartbeat, "the client was silent for %v", c.g.interval+c.g.slack)
 		c.close(CloseTimedOut)
 	}
 	if !c.out.closing() && websocket.IsCloseError(err, websocket.CloseNormalClosure, websocket.CloseGoingAway) {
