@@ -371,7 +371,7 @@ func TestAUserIsKilled(t *testing.T) {
 func TestTheServerIsKilled(t *testing.T) {
 	dir := folder(t)
 	member := start(t, dir)
-	tell(t, member, "CREATE TABLE kept AS SELECT 7 AS n")
+	tell(t, member, "DROP TABLE IF EXISTS kept; CREATE TABLE kept AS SELECT 7 AS n")
 
 	// A session that is busy when the postmaster dies outlives it a while.
 	db, err := sql.Open("postgres", member.URL(localpg.Database))
@@ -396,7 +396,7 @@ func TestTheServerIsKilled(t *testing.T) {
 func TestAServerThatDiesIsStartedAgainUnderItsUsers(t *testing.T) {
 	dir := folder(t)
 	member := start(t, dir)
-	tell(t, member, "CREATE TABLE survived AS SELECT 7 AS n")
+	tell(t, member, "DROP TABLE IF EXISTS survived; CREATE TABLE survived AS SELECT 7 AS n")
 	killServer(t, dir)
 	db, err := sql.Open("postgres", member.URL(localpg.Database))
 	must(t, err)

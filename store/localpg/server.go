@@ -188,8 +188,8 @@ func (c cluster) answers() bool {
 	}
 	defer conn.Close()
 	conn.SetDeadline(time.Now().Add(5 * time.Second))
-	// SSLRequest, to which one byte is the answer: yes or no.
-	// https://www.postgresql.org/docs/current/protocol-message-formats.html
+	// The protocol's SSLRequest: its length, and a code made of 1234 and 5679.
+	// One byte answers it, yes or no.
 	if _, err := conn.Write([]byte{0, 0, 0, 8, 0x04, 0xd2, 0x16, 0x2f}); err != nil {
 		return false
 	}
