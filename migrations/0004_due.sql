@@ -38,13 +38,14 @@ comment on column due.lease is 'The token of whoever claimed it last. Only with 
 comment on column due.outcome is 'What came of it last, and when in settled_at, and why in note.';
 
 -- +goose StatementBegin
-create function claim_due(moment timestamptz, lasting interval, most integer)
+create function claim_due(moment timestamptz, place text, lasting interval, most integer)
     returns table (id bigint, club text, kind text, person text, event bigint,
         at timestamptz, until timestamptz, attempts smallint, lease uuid)
     language sql security definer set search_path = public, pg_temp as $$
     with free as materialized (
         select d.club, d.id from due d
         where d.next_at <= moment
+            and case place when '' then strpos(d.club, ':') = 0 else starts_with(d.club, place || ':') end
         order by d.next_at
         limit most
         for update skip locked
@@ -57,4 +58,4 @@ $$;
 -- +goose StatementEnd
 revoke execute on function claim_due from public;
 grant execute on function claim_due to detent_app;
-comment on function claim_due is 'Claims what is due in any club for so long: the one door between clubs. Each row is claimed by one caller, and again by another when its lease has run out.';
+comment on function claim_due is 'Claims for so long what is due in any club of a place, the word before the colon of a club''s key: the one door between clubs. Each row is claimed by one caller, and again by another when its lease has run out.';

@@ -37,13 +37,15 @@ func (b *Book) Schedule(ctx context.Context, event int64, person string, due []c
 		event, person, pq.Array(kinds), b.now)
 }
 
-// Claim takes at most so many of the things that are due at now in any club,
-// the oldest first. Nobody else gets them before the lease has run out.
-func (db *DB) Claim(ctx context.Context, now time.Time, lease time.Duration, most int) (claimed []calendar.Due, err error) {
+// Claim takes at most so many of the things that are due at now, the oldest
+// first, in any club of a place: those whose key begins with its name and a
+// colon, or for "" those that have no place. Nobody else gets them before the
+// lease has run out.
+func (db *DB) Claim(ctx context.Context, now time.Time, place string, lease time.Duration, most int) (claimed []calendar.Due, err error) {
 	err = retry(ctx, func() error {
 		claimed = nil
-		return db.pool.SelectContext(ctx, &claimed, `select * from claim_due($1, $2 * interval '1 microsecond', $3)`,
-			now, lease.Microseconds(), most)
+		return db.pool.SelectContext(ctx, &claimed, `select * from claim_due($1, $2, $3 * interval '1 microsecond', $4)`,
+			now, place, lease.Microseconds(), most)
 	})
 	return claimed, err
 }
@@ -75,12 +77,13 @@ func (db *DB) Occasion(ctx context.Context, now time.Time, d calendar.Due) (o ca
 }
 
 // Settle ends a claim with its outcome and a note. A next time, if it has one,
-// puts it on the timetable again. It is a Conflict when the lease has gone to
-// another.
+// puts it on the timetable again, unless it was taken off meanwhile. It is a
+// Conflict when the lease has gone to another.
 func (db *DB) Settle(ctx context.Context, now time.Time, d calendar.Due, outcome calendar.Outcome, note string, next calendar.Due) error {
 	return db.fenced(ctx, now, d, `
 		update due set lease = null, settled_at = $3, outcome = $4, note = $5,
-			due_at = coalesce($6, due_at), until = coalesce($7, until), next_at = $6,
+			due_at = coalesce($6, due_at), until = coalesce($7, until),
+			next_at = case when next_at is not null then $6::timestamptz end,
 			attempts = case when $6 is null then attempts else 0 end
 		where id = $1 and lease = $2`, now, outcome, note, orNull(next.At), orNull(next.Until))
 }

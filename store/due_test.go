@@ -30,7 +30,7 @@ func dueAt(kind calendar.Kind, at time.Time) calendar.Due {
 
 func (r record) claim(now time.Time) []calendar.Due {
 	r.Helper()
-	claimed, err := r.db.Claim(r.Context(), now, lease, 100)
+	claimed, err := r.db.Claim(r.Context(), now, "", lease, 100)
 	must(r.T, err)
 	return claimed
 }
@@ -93,6 +93,27 @@ func TestDueOfAllClubsIsClaimed(t *testing.T) {
 	})
 }
 
+// Whoever serves one place leaves the clubs of another alone.
+func TestDueOfAPlace(t *testing.T) {
+	r := open(t)
+	clubs := []string{"harrow", "post:harrow", "post:beck", "poster:beck"}
+	for _, club := range clubs {
+		r.once(tuning.Who{Club: club, Person: "p1"}, func(ctx context.Context, b *store.Book) error {
+			return b.Schedule(ctx, 0, "p1", []calendar.Due{dueAt(calendar.Digest, morning)})
+		})
+	}
+	for place, want := range map[string][]string{"": {"harrow"}, "post": {"post:beck", "post:harrow"}, "poster": {"poster:beck"}} {
+		claimed, err := r.db.Claim(t.Context(), morning, place, lease, 100)
+		must(t, err)
+		var got []string
+		for _, d := range claimed {
+			got = append(got, d.Club)
+		}
+		slices.Sort(got)
+		same(t, got, want)
+	}
+}
+
 func TestLeaseThatRanOut(t *testing.T) {
 	r := open(t)
 	e := r.event(springDay(0))
@@ -139,6 +160,19 @@ func TestDigestFallsDueAgain(t *testing.T) {
 	}
 	if again := r.claimOne(next.At); again.ID != d.ID || again.Attempts != 1 || !again.At.Equal(next.At) || !again.Until.Equal(next.Until) {
 		t.Errorf("claimed as %+v, want %+v", again, next)
+	}
+}
+
+func TestDigestTakenOffWhileItIsSent(t *testing.T) {
+	r := open(t)
+	r.once(sam, nothing)
+	r.schedule(tuning.Event{}, dueAt(calendar.Digest, morning))
+	d := r.claimOne(morning)
+	r.schedule(tuning.Event{})
+	next := dueAt(calendar.Digest, morning.AddDate(0, 0, 7))
+	must(t, r.db.Settle(t.Context(), morning, d, calendar.Sent, "", next))
+	if again := r.claim(next.At); len(again) != 0 {
+		t.Errorf("claimed after it was taken off: %+v", again)
 	}
 }
 
@@ -250,7 +284,7 @@ func TestClaimsByManyAtOnce(t *testing.T) {
 	for range workers {
 		wait.Go(func() {
 			for {
-				claimed, err := r.db.Claim(t.Context(), morning, lease, 7)
+				claimed, err := r.db.Claim(t.Context(), morning, "", lease, 7)
 				if err != nil || len(claimed) == 0 {
 					if err != nil {
 						t.Error(err)

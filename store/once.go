@@ -110,7 +110,7 @@ func (db *DB) begin(ctx context.Context, b *Book, readOnly bool) error {
 
 // arrive returns the reply when the request was answered before, nil when not.
 // A club and a person that are seen for the first time it writes down, and a
-// name that has changed.
+// name that has changed. Whoever acts may be sent direct messages again.
 func (b *Book) arrive(ctx context.Context, id string) (reply []byte, err error) {
 	var at struct {
 		Club  bool
@@ -119,7 +119,7 @@ func (b *Book) arrive(ctx context.Context, id string) (reply []byte, err error) 
 	}
 	err = b.get(ctx, &at, `
 		select exists (select from clubs) as club,
-			(select name from members where person = $1) as name,
+			(select name from members where person = $1 and not no_direct) as name,
 			(select reply from requests where person = $1 and id = $2) as reply`, b.who.Person, id)
 	if err != nil || at.Reply != nil {
 		return at.Reply, problem(err)
@@ -132,7 +132,8 @@ func (b *Book) arrive(ctx context.Context, id string) (reply []byte, err error) 
 	if at.Name == nil || *at.Name != b.who.Name && b.who.Name != "" {
 		return nil, b.exec(ctx, `
 			insert into members (person, name) values ($1, $2)
-			on conflict (club, person) do update set name = excluded.name`, b.who.Person, b.who.Name)
+			on conflict (club, person) do update
+			set name = coalesce(nullif(excluded.name, ''), members.name), no_direct = false`, b.who.Person, b.who.Name)
 	}
 	return nil, nil
 }
