@@ -1,0 +1,54 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"detent/tuning"
+)
+
+// Kept is how long the book of a club that left is kept for its return.
+const Kept = 30 * 24 * time.Hour
+
+// Club reads a club's settings outside of any ask.
+func (db *DB) Club(ctx context.Context, key string) (club tuning.Club, err error) {
+	err = db.Read(ctx, tuning.Who{Club: key}, time.Time{}, func(b *Book) error {
+		club, err = b.Club(ctx)
+		return err
+	})
+	return club, err
+}
+
+// Left marks a club as having left at a moment. The first time counts; a club
+// that has no book is not marked.
+func (db *DB) Left(ctx context.Context, key string, at time.Time) error {
+	return db.mark(ctx, key, `update clubs set left_at = coalesce(left_at, $1)`, at)
+}
+
+// Back takes the mark away.
+func (db *DB) Back(ctx context.Context, key string) error {
+	return db.mark(ctx, key, `update clubs set left_at = null where left_at is not null`)
+}
+
+func (db *DB) mark(ctx context.Context, key, statement string, args ...any) error {
+	return retry(ctx, func() error {
+		book := &Book{who: tuning.Who{Club: key}}
+		if err := db.begin(ctx, book, false); err != nil {
+			return err
+		}
+		defer book.tx.Rollback() // does nothing after the commit
+		if err := book.exec(ctx, statement, args...); err != nil {
+			return err
+		}
+		return book.tx.Commit()
+	})
+}
+
+// ForgetGone removes every club that left longer ago than it is kept for, with
+// all that it has, and tells how many those were.
+func (db *DB) ForgetGone(ctx context.Context, now time.Time) (clubs int, err error) {
+	err = retry(ctx, func() error {
+		return db.pool.GetContext(ctx, &clubs, `select forget_clubs($1)`, now.Add(-Kept))
+	})
+	return clubs, err
+}
