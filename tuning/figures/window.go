@@ -39,6 +39,7 @@ func (m Model) Window(axle tuning.Axle, at Clicks, surface tuning.Surface) (Wind
 	}
 	w.Window = found
 	if w.GivesAway, err = found.GivesAway(w.Today); err == nil {
+		w.GivesAway = min(w.GivesAway, 1) // on absurd figures the index can fall below zero
 		w.CostsMost, err = found.CostsMost(w.Today)
 	}
 	return w, cannot(err, "place today's click in the window")
