@@ -61,7 +61,8 @@ func complete(line string, pos int, key rune) (string, int, bool) {
 		return "", 0, false
 	}
 	start := strings.LastIndexByte(line, ' ') + 1
-	done := common(candidates(strings.Fields(line[:start]), line[start:]))
+	typed := strings.Join(strings.Fields(strings.TrimPrefix(line[:start], "/")), " ")
+	done := common(candidates(typed, line[start:]))
 	if len(done) <= len(line)-start {
 		return "", 0, false
 	}
@@ -69,30 +70,29 @@ func complete(line string, pos int, key rune) (string, int, bool) {
 	return line, len(line), true
 }
 
-// candidates lists what the word being typed can become.
-func candidates(before []string, word string) []string {
+// candidates lists what the word being typed can become, after what was typed
+// before it: words of a command, then its options and their choices.
+func candidates(typed, word string) []string {
+	slash := ""
+	if typed == "" && strings.HasPrefix(word, "/") {
+		slash = "/"
+	}
 	var out []string
 	add := func(s string) {
 		if strings.HasPrefix(s, word) && !slices.Contains(out, s) {
 			out = append(out, s)
 		}
 	}
-	typed := strings.TrimPrefix(strings.Join(before, " "), "/")
 	for _, c := range bot.Commands() {
-		if rest, ok := strings.CutPrefix("/"+c.Name, strings.Join(before, " ")+" "); ok && len(before) > 0 {
-			add(rest + " ")
-		}
-		if rest, ok := strings.CutPrefix(c.Name, typed+" "); ok && typed != "" {
-			add(rest + " ")
-		}
-		if len(before) == 0 {
-			first, _, _ := strings.Cut(c.Name, " ")
-			add(first + " ")
-			add("/" + first + " ")
-		}
-		if typed == c.Name || strings.HasPrefix(typed, c.Name+" ") {
+		first, second, _ := strings.Cut(c.Name, " ")
+		switch {
+		case typed == "":
+			add(slash + first + " ")
+		case typed == first && second != "":
+			add(second + " ")
+		case typed == c.Name || strings.HasPrefix(typed, c.Name+" "):
 			for _, o := range c.Options {
-				if strings.Contains(typed, o.Name+":") {
+				if strings.Contains(typed, " "+o.Name+":") {
 					continue
 				}
 				add(o.Name + ":")

@@ -15,7 +15,7 @@ func Text(r bot.Reply) string {
 	if r.Text != "" {
 		line("%s", r.Text)
 	}
-	writeRemedies(&b, r.Remedies)
+	writeRemedies(&b, r)
 	if table := bot.Table(r.Corners); table != "" {
 		line("%s", table)
 	}
@@ -35,11 +35,16 @@ func Text(r bot.Reply) string {
 	return b.String() + "\n"
 }
 
-func writeRemedies(b *strings.Builder, remedies []bot.Remedy) {
-	for _, r := range remedies {
-		fmt.Fprintf(b, "%d. %s  [%s]\n   %s Watch for %s.\n", r.Rank, r.Say, r.Confidence, r.Why, r.Watch)
-		if r.Model != nil {
-			fmt.Fprintf(b, "   Model %s: %s\n", r.Model.Verdict, r.Model.Say)
+// writeRemedies writes the remedies after the first, which the reply's first
+// lines have said already, unless they say something else.
+func writeRemedies(b *strings.Builder, r bot.Reply) {
+	for _, remedy := range r.Remedies {
+		if remedy.Say == r.Title {
+			continue
+		}
+		fmt.Fprintf(b, "%d. %s  [%s]\n   %s Watch for %s.\n", remedy.Rank, remedy.Say, remedy.Confidence, remedy.Why, remedy.Watch)
+		if remedy.Model != nil {
+			fmt.Fprintf(b, "   Model %s: %s\n", remedy.Model.Verdict, remedy.Model.Say)
 		}
 	}
 }

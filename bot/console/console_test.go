@@ -1,0 +1,116 @@
+package console
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"detent/bot"
+	"detent/tuning"
+)
+
+// echo answers each ask with what it was asked.
+type echo struct{ asks []bot.Ask }
+
+func (e *echo) Answer(_ context.Context, ask bot.Ask) bot.Reply {
+	e.asks = append(e.asks, ask)
+	return bot.Reply{Title: strings.Join(ask.Line.Words, " "), Picture: &bot.Picture{Alt: "a line", Type: "image/png", PNG: []byte("png")}}
+}
+
+func desk(t *testing.T) (*Desk, *echo, *strings.Builder) {
+	e, out := &echo{}, &strings.Builder{}
+	return &Desk{Bot: e, Who: tuning.Who{Club: "Windy Hill", Person: "Robin"}, Files: filepath.Join(t.TempDir(), "files"), Out: out,
+		Now: func() time.Time { return time.Date(2026, 5, 16, 10, 0, 0, 0, time.UTC) }}, e, out
+}
+
+func TestComplete(t *testing.T) {
+	for line, want := range map[string]string{
+		"sym":                       "symptom ",
+		"/sym":                      "/symptom ",
+		"car sh":                    "car show ",
+		"symptom wha":               "symptom what:",
+		"symptom what:unders":       "symptom what:understeer ",
+		"symptom what:hops wea":     "symptom what:hops weather:",
+		"damper fit axle:b":         "damper fit axle:both ",
+		"nonsense x":                "",
+		"symptom what:hops what:un": "",
+	} {
+		got, pos, ok := complete(line, len(line), '\t')
+		if got != want || ok != (want != "") || pos != len(want) {
+			t.Errorf("complete(%q) = %q, %d, %v, want %q", line, got, pos, ok, want)
+		}
+	}
+	if _, _, ok := complete("sym", 3, 'x'); ok {
+		t.Error("another key completes")
+	}
+}
+
+func TestSessionReadsLinesUntilTheEnd(t *testing.T) {
+	d, e, out := desk(t)
+	file := filepath.Join(t.TempDir(), "lines")
+	if err := os.WriteFile(file, []byte("/car list\n\n  /baseline weather:wet\nnonsense\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	in, err := os.Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	id := 0
+	if err := d.Session(t.Context(), in, func() string { id++; return string(rune('a' + id)) }); err != nil {
+		t.Fatal(err)
+	}
+	if len(e.asks) != 2 || e.asks[0].ID == e.asks[1].ID || e.asks[1].Line.Options[0].Value != "wet" {
+		t.Errorf("asked %+v", e.asks)
+	}
+	if !strings.Contains(out.String(), "Start with a slash") {
+		t.Errorf("the line without a slash: %s", out)
+	}
+}
+
+func TestFilesComeAndGo(t *testing.T) {
+	d, e, _ := desk(t)
+	table := filepath.Join(t.TempDir(), "t.csv")
+	if err := os.WriteFile(table, []byte("click"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	reply := d.Ask(t.Context(), "1", "/damper curve axle:front file:"+bot.Quote(table))
+	if e.asks[0].Files["file"] != "click" {
+		t.Errorf("the file's content is %q", e.asks[0].Files)
+	}
+	if kept, err := os.ReadFile(reply.Picture.File); err != nil || string(kept) != "png" {
+		t.Errorf("the picture is kept as %q, %v", kept, err)
+	}
+	if r := d.Ask(t.Context(), "2", "/damper curve axle:front file:/none.csv"); r.Problem == nil || r.Problem.Kind != tuning.NotFound {
+		t.Errorf("a file that is not there: %+v", r)
+	}
+}
+
+func TestTextSaysTheActionFirstAndNothingTwice(t *testing.T) {
+	text := Text(bot.Reply{
+		Title: "Rear rebound 3 stiffer", Text: "Because.",
+		Remedies: []bot.Remedy{{Rank: 1, Say: "Rear rebound 3 stiffer", Confidence: "common practice"},
+			{Rank: 2, Say: "Front rebound 3 softer", Why: "Why.", Watch: "this", Confidence: "weaker", Model: &bot.Verdict{Verdict: "agrees", Say: "Yes."}}},
+		Corners:  []bot.Corner{{Corner: "FL", Adjuster: "bump", From: 14, To: 17, Range: 30, Shown: "13 from hard"}, {Corner: "FR", Adjuster: "bump", From: 14, To: 17, Range: 30, Shown: "13 from hard"}},
+		Cautions: []string{"Hot."}, Actions: []bot.Action{{Label: "Done", Ask: "/apply advice:1"}},
+	})
+	want := `Rear rebound 3 stiffer
+Because.
+2. Front rebound 3 softer  [weaker]
+   Why. Watch for this.
+   Model agrees: Yes.
+         FL     FR  RL  RR
+bump  16→13  16→13   -   -
+counted from hard
+Mind:
+  - Hot.
+  Done:  /apply advice:1
+
+`
+	if text != want {
+		t.Errorf("it reads\n%s\nwant\n%s", text, want)
+	}
+}
