@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"encoding/json"
-	"time"
 
 	"github.com/jmoiron/sqlx/types"
 
@@ -85,16 +84,4 @@ func (b *Book) Applied(ctx context.Context, advice int64, remedy int, change int
 		return tuning.Problemf(tuning.Conflict, "That advice was applied already: ask again with /symptom.")
 	}
 	return problem(err)
-}
-
-// lastAdvice is when the newest advice on a car was given and at which event,
-// the zero time when none was.
-func (b *Book) lastAdvice(ctx context.Context, car int64) (at time.Time, event int64, err error) {
-	var newest []struct {
-		At    time.Time
-		Event int64
-	}
-	err = b.list(ctx, &newest, `select at, coalesce(event, 0) as event from advice where car = $1 order by id desc limit 1`, car)
-	last := first(newest)
-	return last.At, last.Event, err
 }

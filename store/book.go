@@ -4,6 +4,8 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"strconv"
+	"strings"
 	"time"
 
 	"github.com/jmoiron/sqlx"
@@ -56,6 +58,36 @@ func (b *Book) get(ctx context.Context, row any, query string, args ...any) erro
 // list reads all rows.
 func (b *Book) list(ctx context.Context, rows any, query string, args ...any) error {
 	return problem(b.tx.SelectContext(ctx, rows, query, args...))
+}
+
+// question is a query about a car and where its rows go. In it $1 is the car
+// and $2 the book's clock; there is no other parameter.
+type question struct {
+	rows  any
+	query string
+}
+
+// ask puts several questions about a car in one round trip. Postgres takes
+// several statements at once only without parameters, so the two are written
+// out: a number and a time, which cannot be taken for anything else.
+func (b *Book) ask(ctx context.Context, car int64, questions ...question) error {
+	fill := strings.NewReplacer("$1", strconv.FormatInt(car, 10), "$2", b.now.UTC().Format(`'2006-01-02 15:04:05.999999Z'::timestamptz`))
+	var queries []string
+	for _, q := range questions {
+		queries = append(queries, fill.Replace(q.query))
+	}
+	rows, err := b.tx.QueryxContext(ctx, strings.Join(queries, ";"))
+	if err != nil {
+		return problem(err)
+	}
+	defer rows.Close()
+	for _, q := range questions {
+		if err := sqlx.StructScan(rows, q.rows); err != nil {
+			return problem(err)
+		}
+		rows.NextResultSet() // an error shows in Err
+	}
+	return problem(rows.Err())
 }
 
 // exec runs a statement that returns nothing.

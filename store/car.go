@@ -87,14 +87,25 @@ func (b *Book) Cars(ctx context.Context, owner string) ([]tuning.Car, error) {
 // Car finds a person's car by name, whatever its case; "" is the main car, or
 // the only one that is not retired.
 func (b *Book) Car(ctx context.Context, owner, name string) (tuning.Car, error) {
+	car, err := b.bareCar(ctx, owner, name)
+	if err != nil {
+		return car, err
+	}
+	cars := []tuning.Car{car}
+	err = b.dampers(ctx, cars)
+	return cars[0], err
+}
+
+// bareCar is Car without its dampers.
+func (b *Book) bareCar(ctx context.Context, owner, name string) (tuning.Car, error) {
 	if name != "" {
-		cars, err := b.cars(ctx, "where owner = $1 and lower(name) = lower($2)", owner, name)
+		cars, err := b.bareCars(ctx, "where owner = $1 and lower(name) = lower($2)", owner, name)
 		if err == nil && len(cars) == 0 {
 			err = tuning.Problemf(tuning.NotFound, "There is no car called %q: /car list shows the names.", name)
 		}
-		return only(cars), err
+		return first(cars), err
 	}
-	cars, err := b.cars(ctx, "where owner = $1 and not retired order by main desc, lower(name) limit 2", owner)
+	cars, err := b.bareCars(ctx, "where owner = $1 and not retired order by main desc, lower(name) limit 2", owner)
 	switch {
 	case err != nil:
 		return tuning.Car{}, err
@@ -107,18 +118,19 @@ func (b *Book) Car(ctx context.Context, owner, name string) (tuning.Car, error) 
 	return cars[0], nil
 }
 
-// only is the first of cars, the zero Car when there is none.
-func only(cars []tuning.Car) (car tuning.Car) {
-	if len(cars) > 0 {
-		car = cars[0]
+// cars reads the cars that a condition picks.
+func (b *Book) cars(ctx context.Context, condition string, args ...any) ([]tuning.Car, error) {
+	cars, err := b.bareCars(ctx, condition, args...)
+	if err != nil || len(cars) == 0 {
+		return nil, err
 	}
-	return car
+	return cars, b.dampers(ctx, cars)
 }
 
-// cars reads the cars that a condition picks, with their dampers.
-func (b *Book) cars(ctx context.Context, condition string, args ...any) ([]tuning.Car, error) {
+// bareCars is cars without their dampers.
+func (b *Book) bareCars(ctx context.Context, condition string, args ...any) ([]tuning.Car, error) {
 	var rows []carRow
-	if err := b.list(ctx, &rows, selectCars+condition, args...); err != nil || len(rows) == 0 {
+	if err := b.list(ctx, &rows, selectCars+condition, args...); err != nil {
 		return nil, err
 	}
 	cars := make([]tuning.Car, len(rows))
@@ -126,7 +138,7 @@ func (b *Book) cars(ctx context.Context, condition string, args ...any) ([]tunin
 		b.saw(r.ID, r.Version)
 		cars[i] = r.car()
 	}
-	return cars, b.dampers(ctx, cars)
+	return cars, nil
 }
 
 // SaveCar adds a car, or changes the one with the same ID. It does not touch

@@ -2,57 +2,89 @@ package store
 
 import (
 	"context"
+	"time"
 
 	"detent/tuning"
 )
 
-// remembered is how many changes the judgement looks back on.
-const remembered = 50
+// remembered picks the changes that the judgement looks back on: the newest,
+// since the dampers were fitted.
+const remembered = `
+	and c.id > coalesce((select max(id) from changes where car = $1 and reason = 'fitted'), 0)
+	order by c.id desc limit 50`
 
 // Case reads a car with its setting and history; the name as for Car.
 func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error) {
-	car, err := b.Car(ctx, owner, name)
+	car, err := b.bareCar(ctx, owner, name)
 	if err != nil {
 		return tuning.Case{}, err
 	}
-	c := tuning.Case{Car: car}
-	if c.Setting, c.History.Unrecorded, err = b.setting(ctx, car.ID); err != nil {
-		return c, err
-	}
-	entries, err := b.changes(ctx, car.ID, `
-		and c.id > coalesce((select max(id) from changes where car = $1 and reason = 'fitted'), 0)
-		order by c.id desc limit $2`, remembered)
+	var (
+		dampers []damperRow
+		stands  []standing
+		changes []changeRow
+		lines   []lineRow
+		feels   []feelRow
+		advice  []adviceRow
+		events  []eventRow
+	)
+	err = b.ask(ctx, car.ID,
+		question{&dampers, selectDampers + `where d.car = $1`},
+		question{&stands, selectStanding},
+		question{&changes, selectChanges + remembered},
+		question{&lines, selectLines + `and change in (select c.id from changes c where c.car = $1` + remembered + `)`},
+		question{&feels, selectFeels + `where car = $1 order by id desc limit 1`},
+		question{&advice, `select at, coalesce(event, 0) as event from advice where car = $1 order by id desc limit 1`},
+		question{&events, selectEvents + `where id = event_of($1, $2, interval '12 hours')`})
 	if err != nil {
-		return c, err
+		return tuning.Case{}, err
 	}
-	for _, e := range entries {
-		c.History.Changes = append(c.History.Changes, e.Change)
+	for _, d := range dampers {
+		if err := d.fit(&car); err != nil {
+			return tuning.Case{}, err
+		}
 	}
-	if c.History.LastFeel, err = b.lastFeel(ctx, car.ID); err != nil {
-		return c, err
+	logged, err := compose(changes, lines)
+	c := tuning.Case{Car: car, Event: first(events).event()}
+	c.Setting, c.History.Unrecorded = stand(stands)
+	for _, l := range logged {
+		c.History.Changes = append(c.History.Changes, l.Change)
 	}
-	if c.History.LastAdvice, c.History.AdviceEvent, err = b.lastAdvice(ctx, car.ID); err != nil {
-		return c, err
+	if len(feels) > 0 {
+		feel := feels[0].feel()
+		c.History.LastFeel = &feel
 	}
-	c.Event, err = b.at(ctx, car.ID)
+	last := first(advice)
+	c.History.LastAdvice, c.History.AdviceEvent = last.At, last.Event
 	return c, err
 }
 
-// setting reads where a car's clicks stand, and whether nobody has said so
-// since its dampers were fitted.
-func (b *Book) setting(ctx context.Context, car int64) (s tuning.Setting, unrecorded bool, err error) {
-	var rows []struct {
-		position
-		Fitted bool
-	}
-	err = b.list(ctx, &rows, `
-		select p.corner, p.adjuster, p.clicks, p.change, c.reason = 'fitted' as fitted
-		from positions p join changes c on c.car = p.car and c.id = p.change
-		where p.car = $1`, car)
+// adviceRow is when an advice was given, and at which event.
+type adviceRow struct {
+	At    time.Time
+	Event int64
+}
+
+// standing is where an adjuster stands, and whether only its fitting says so.
+type standing struct {
+	Corner   cornerWord
+	Adjuster adjusterWord
+	Clicks   int
+	Fitted   bool
+}
+
+const selectStanding = `
+	select p.corner, p.adjuster, p.clicks, c.reason = 'fitted' as fitted
+	from positions p join changes c on c.car = p.car and c.id = p.change
+	where p.car = $1`
+
+// stand is where a car's clicks stand, and whether nobody has said so since
+// its dampers were fitted.
+func stand(rows []standing) (s tuning.Setting, unrecorded bool) {
 	unrecorded = true
 	for _, r := range rows {
 		s[r.Corner][r.Adjuster] = r.Clicks
 		unrecorded = unrecorded && r.Fitted
 	}
-	return s, unrecorded, err
+	return s, unrecorded
 }

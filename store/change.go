@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"slices"
@@ -141,48 +142,62 @@ const selectChanges = `
 	from changes c
 	where c.car = $1 `
 
+// lineRow is a row of clicks.
+type lineRow struct {
+	Change   int64
+	Corner   cornerWord
+	Adjuster adjusterWord
+	From     int `db:"from_click"`
+	To       int `db:"to_click"`
+}
+
+// selectLines reads lineRows of a car, which is $1.
+const selectLines = `
+	select change, corner, adjuster, coalesce(from_click, -1) as from_click, to_click
+	from clicks where car = $1 `
+
+// compose puts changes and their lines together: FL FR RL RR, adjusters in the
+// order shown.
+func compose(rows []changeRow, lines []lineRow) ([]tuning.Logged, error) {
+	list := make([]tuning.Logged, len(rows))
+	at := make(map[int64]*tuning.Change, len(rows))
+	for i, r := range rows {
+		list[i] = tuning.Logged{ByName: r.ByName, Event: r.EventName, Change: tuning.Change{
+			ID: r.ID, At: r.At, By: r.Person, Reason: r.Reason, Advice: r.Advice, Remedy: r.Remedy,
+			Undoes: r.Undoes, Event: r.Event, Felt: r.Felt, Undone: r.Undone}}
+		at[r.ID] = &list[i].Change
+		if r.Complaint.Valid {
+			if err := r.Complaint.Unmarshal(&at[r.ID].Complaint); err != nil {
+				return nil, problem(err)
+			}
+		}
+	}
+	slices.SortFunc(lines, func(a, b lineRow) int {
+		return cmp.Or(cmp.Compare(a.Corner, b.Corner), cmp.Compare(a.Adjuster, b.Adjuster))
+	})
+	for _, l := range lines {
+		at[l.Change].Moves = append(at[l.Change].Moves,
+			tuning.Move{Corner: tuning.Corner(l.Corner), Adjuster: tuning.Adjuster(l.Adjuster), From: l.From, To: l.To})
+	}
+	return list, nil
+}
+
 // changes reads the changes of a car that the rest of a query picks, with
 // their lines, and the names of who made them and of the event they belong to.
 func (b *Book) changes(ctx context.Context, car int64, rest string, args ...any) ([]tuning.Logged, error) {
 	var rows []changeRow
-	if err := b.list(ctx, &rows, selectChanges+rest, append([]any{car}, args...)...); err != nil || len(rows) == 0 {
+	if err := b.list(ctx, &rows, selectChanges+rest, append([]any{car}, args...)...); err != nil {
 		return nil, err
 	}
-	list := make([]tuning.Logged, len(rows))
-	at := make(map[int64]*tuning.Change, len(rows))
 	ids := make([]int64, len(rows))
 	for i, r := range rows {
-		list[i].ByName, list[i].Event = r.ByName, r.EventName
-		list[i].Change = tuning.Change{ID: r.ID, At: r.At, By: r.Person, Reason: r.Reason, Advice: r.Advice,
-			Remedy: r.Remedy, Undoes: r.Undoes, Event: r.Event, Felt: r.Felt, Undone: r.Undone}
-		if r.Complaint.Valid {
-			if err := r.Complaint.Unmarshal(&list[i].Change.Complaint); err != nil {
-				return nil, problem(err)
-			}
-		}
-		at[r.ID], ids[i] = &list[i].Change, r.ID
+		ids[i] = r.ID
 	}
-	return list, b.lines(ctx, car, ids, at)
-}
-
-// lines reads the lines of changes into them: FL FR RL RR, adjusters in the
-// order shown.
-func (b *Book) lines(ctx context.Context, car int64, ids []int64, at map[int64]*tuning.Change) error {
-	var rows []struct {
-		Change   int64
-		Corner   cornerWord
-		Adjuster adjusterWord
-		From     int `db:"from_click"`
-		To       int `db:"to_click"`
+	var lines []lineRow
+	if err := b.list(ctx, &lines, selectLines+`and change = any ($2)`, car, ids); err != nil {
+		return nil, err
 	}
-	err := b.list(ctx, &rows, `
-		select change, corner, adjuster, coalesce(from_click, -1) as from_click, to_click
-		from clicks where car = $1 and change = any ($2) order by change, corner, adjuster`, car, ids)
-	for _, r := range rows {
-		at[r.Change].Moves = append(at[r.Change].Moves,
-			tuning.Move{Corner: tuning.Corner(r.Corner), Adjuster: tuning.Adjuster(r.Adjuster), From: r.From, To: r.To})
-	}
-	return err
+	return compose(rows, lines)
 }
 
 // pageSize is how many changes a page of the log shows.

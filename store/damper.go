@@ -8,6 +8,45 @@ import (
 	"detent/tuning"
 )
 
+// damperRow is a row of dampers with its force table.
+type damperRow struct {
+	Car         int64
+	Axle        axleWord
+	Ways        tuning.Ways
+	Bump        int
+	Rebound     int
+	LowBump     int `db:"low_bump"`
+	HighBump    int `db:"high_bump"`
+	LowRebound  int `db:"low_rebound"`
+	HighRebound int `db:"high_rebound"`
+	Count       tuning.Count
+	Moves       tuning.Moves
+	CSV         sql.NullString
+}
+
+const selectDampers = `
+	select d.car, d.axle, d.ways, coalesce(d.bump, 0) as bump, coalesce(d.rebound, 0) as rebound,
+		coalesce(d.low_bump, 0) as low_bump, coalesce(d.high_bump, 0) as high_bump,
+		coalesce(d.low_rebound, 0) as low_rebound, coalesce(d.high_rebound, 0) as high_rebound,
+		d.count, coalesce(d.moves, '') as moves, c.csv
+	from dampers d left join curves c using (club, car, axle) `
+
+// fit puts the dampers into their car.
+func (r damperRow) fit(car *tuning.Car) (err error) {
+	car.Dampers[r.Axle] = tuning.Damper{Ways: r.Ways, Count: r.Count, Moves: r.Moves,
+		Range: [tuning.Adjusters]int{
+			tuning.Bump: r.Bump, tuning.LowBump: r.LowBump, tuning.HighBump: r.HighBump,
+			tuning.Rebound: r.Rebound, tuning.LowRebound: r.LowRebound, tuning.HighRebound: r.HighRebound,
+		}}
+	if !r.CSV.Valid {
+		return nil
+	}
+	if car.Curves[r.Axle], err = tuning.ParseForceTable(r.CSV.String); err != nil {
+		return problem(fmt.Errorf("the force table kept for car %d: %v", r.Car, err))
+	}
+	return nil
+}
+
 // dampers reads the dampers and force tables of cars into them.
 func (b *Book) dampers(ctx context.Context, cars []tuning.Car) error {
 	at := make(map[int64]*tuning.Car, len(cars))
@@ -15,42 +54,13 @@ func (b *Book) dampers(ctx context.Context, cars []tuning.Car) error {
 	for i := range cars {
 		at[cars[i].ID], ids[i] = &cars[i], cars[i].ID
 	}
-	var rows []struct {
-		Car         int64
-		Axle        axleWord
-		Ways        tuning.Ways
-		Bump        int
-		Rebound     int
-		LowBump     int `db:"low_bump"`
-		HighBump    int `db:"high_bump"`
-		LowRebound  int `db:"low_rebound"`
-		HighRebound int `db:"high_rebound"`
-		Count       tuning.Count
-		Moves       tuning.Moves
-		CSV         sql.NullString
-	}
-	err := b.list(ctx, &rows, `
-		select d.car, d.axle, d.ways, coalesce(d.bump, 0) as bump, coalesce(d.rebound, 0) as rebound,
-			coalesce(d.low_bump, 0) as low_bump, coalesce(d.high_bump, 0) as high_bump,
-			coalesce(d.low_rebound, 0) as low_rebound, coalesce(d.high_rebound, 0) as high_rebound,
-			d.count, coalesce(d.moves, '') as moves, c.csv
-		from dampers d left join curves c using (club, car, axle)
-		where d.car = any ($1)`, ids)
-	if err != nil {
+	var rows []damperRow
+	if err := b.list(ctx, &rows, selectDampers+`where d.car = any ($1)`, ids); err != nil {
 		return err
 	}
 	for _, r := range rows {
-		car := at[r.Car]
-		car.Dampers[r.Axle] = tuning.Damper{Ways: r.Ways, Count: r.Count, Moves: r.Moves,
-			Range: [tuning.Adjusters]int{
-				tuning.Bump: r.Bump, tuning.LowBump: r.LowBump, tuning.HighBump: r.HighBump,
-				tuning.Rebound: r.Rebound, tuning.LowRebound: r.LowRebound, tuning.HighRebound: r.HighRebound,
-			}}
-		if !r.CSV.Valid {
-			continue
-		}
-		if car.Curves[r.Axle], err = tuning.ParseForceTable(r.CSV.String); err != nil {
-			return problem(fmt.Errorf("the force table kept for car %d: %v", car.ID, err))
+		if err := r.fit(at[r.Car]); err != nil {
+			return err
 		}
 	}
 	return nil

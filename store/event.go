@@ -81,13 +81,6 @@ func first[T any](list []T) (one T) {
 	return one
 }
 
-// at finds the event that a car is at today, the zero Event when it is at
-// none.
-func (b *Book) at(ctx context.Context, car int64) (tuning.Event, error) {
-	events, err := b.events(ctx, `where id = event_of($1, $2, interval '12 hours')`, car, b.now)
-	return first(events), err
-}
-
 // SaveEvent adds an event, or changes the one with the same ID. One that runs
 // at the same time as another, or a name that another event to come has, is a
 // Conflict.

@@ -29,41 +29,42 @@ func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, err
 	return feel, problem(err)
 }
 
-// lastFeel reads the newest feel of a car, nil when there is none.
-func (b *Book) lastFeel(ctx context.Context, car int64) (*tuning.Feel, error) {
-	feels, err := b.feels(ctx, car, 1)
-	if err != nil || len(feels) == 0 {
-		return nil, err
-	}
-	return &feels[0], nil
+// feelRow is a row of feels.
+type feelRow struct {
+	ID     int64
+	Car    int64
+	Person string
+	At     time.Time
+	Event  int64
+	Change int64
+	Grip   int
+	Entry  *int
+	Mid    *int
+	Exit   *int
+	Hop    *bool
+	Better tuning.Better
+	LapMS  int64 `db:"lap_ms"`
+	Notes  string
+}
+
+const selectFeels = `
+	select id, car, person, at, coalesce(event, 0) as event, coalesce(change, 0) as change, grip, entry, mid, exit, hop,
+		coalesce(better, '') as better, coalesce(lap_ms, 0) as lap_ms, notes
+	from feels `
+
+func (r feelRow) feel() tuning.Feel {
+	return tuning.Feel{ID: r.ID, Car: r.Car, Person: r.Person, At: r.At, Event: r.Event, Change: r.Change, Grip: r.Grip,
+		Entry: r.Entry, Mid: r.Mid, Exit: r.Exit, Hop: r.Hop, Better: r.Better,
+		Lap: time.Duration(r.LapMS) * time.Millisecond, Notes: r.Notes}
 }
 
 // feels reads the newest feels of a car, newest first.
 func (b *Book) feels(ctx context.Context, car int64, most int) ([]tuning.Feel, error) {
-	var rows []struct {
-		ID     int64
-		Person string
-		At     time.Time
-		Event  int64
-		Change int64
-		Grip   int
-		Entry  *int
-		Mid    *int
-		Exit   *int
-		Hop    *bool
-		Better tuning.Better
-		LapMS  int64 `db:"lap_ms"`
-		Notes  string
-	}
-	err := b.list(ctx, &rows, `
-		select id, person, at, coalesce(event, 0) as event, coalesce(change, 0) as change, grip, entry, mid, exit, hop,
-			coalesce(better, '') as better, coalesce(lap_ms, 0) as lap_ms, notes
-		from feels where car = $1 order by id desc limit $2`, car, most)
+	var rows []feelRow
+	err := b.list(ctx, &rows, selectFeels+`where car = $1 order by id desc limit $2`, car, most)
 	feels := make([]tuning.Feel, len(rows))
 	for i, r := range rows {
-		feels[i] = tuning.Feel{ID: r.ID, Car: car, Person: r.Person, At: r.At, Event: r.Event, Change: r.Change, Grip: r.Grip,
-			Entry: r.Entry, Mid: r.Mid, Exit: r.Exit, Hop: r.Hop, Better: r.Better,
-			Lap: time.Duration(r.LapMS) * time.Millisecond, Notes: r.Notes}
+		feels[i] = r.feel()
 	}
 	return feels, err
 }
