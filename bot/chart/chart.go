@@ -4,6 +4,7 @@
 package chart
 
 import (
+	"errors"
 	"fmt"
 	"image/color"
 	"io"
@@ -131,8 +132,15 @@ func word(x, y float64, say string, across, up float64, moved vg.Point) *plotter
 	return &plotter.Labels{XYs: plotter.XYs{{X: x, Y: y}}, Labels: []string{say}, TextStyle: []text.Style{style}, Offset: moved}
 }
 
-// write draws panels one above the other.
-func write(out io.Writer, panels []*plot.Plot) error {
+// longTitle is how many characters of a title fit the width.
+const longTitle = 44
+
+// write draws panels one above the other, the title above all.
+func write(out io.Writer, title string, panels []*plot.Plot) error {
+	if len(panels) == 0 {
+		return errors.New("there is no axle to draw")
+	}
+	panels[0].Title.Text = short(title, longTitle) + "\n" + panels[0].Title.Text
 	canvas := vgimg.NewWith(vgimg.UseWH(side, side), vgimg.UseDPI(dotsAnInch), vgimg.UseBackgroundColor(color.White))
 	tiles := draw.Tiles{Rows: len(panels), Cols: 1, PadTop: 6, PadBottom: 6, PadLeft: 6, PadRight: 18, PadY: 16}
 	rows := make([][]*plot.Plot, len(panels))
@@ -144,6 +152,14 @@ func write(out io.Writer, panels []*plot.Plot) error {
 	}
 	_, err := vgimg.PngCanvas{Canvas: canvas}.WriteTo(out)
 	return err
+}
+
+// short cuts a text that is longer than so many characters.
+func short(text string, most int) string {
+	if runes := []rune(text); len(runes) > most {
+		return string(runes[:most-1]) + "…"
+	}
+	return text
 }
 
 // finite tells whether a value can be drawn.

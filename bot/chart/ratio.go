@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -45,20 +44,14 @@ const legendRoom = 1.7
 // Draw writes the picture as PNG.
 func (r Ratios) Draw(out io.Writer) error {
 	var panels []*plot.Plot
-	for i, axle := range r.Axles {
+	for _, axle := range r.Axles {
 		p, err := axle.panel()
 		if err != nil {
 			return err
 		}
-		if i == 0 {
-			p.Title.Text = r.Title + "\n" + p.Title.Text
-		}
 		panels = append(panels, p)
 	}
-	if len(panels) == 0 {
-		return errors.New("there is no axle to draw")
-	}
-	return write(out, panels)
+	return write(out, r.Title, panels)
 }
 
 func (a RatioAxle) panel() (*plot.Plot, error) {
@@ -100,5 +93,5 @@ func (r Ratios) Alt() string {
 			}
 		}
 	}
-	return short(strings.Join(parts, " "))
+	return short(strings.Join(parts, " "), MaxAlt)
 }

@@ -1,9 +1,9 @@
 package chart
 
 import (
-	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -33,23 +33,20 @@ const lowest = 1
 // Draw writes the picture as PNG.
 func (w Windows) Draw(out io.Writer) error {
 	var panels []*plot.Plot
-	for i, axle := range w.Axles {
+	for _, axle := range w.Axles {
 		p, err := axle.panel()
 		if err != nil {
 			return err
 		}
-		if i == 0 {
-			p.Title.Text = w.Title + "\n" + p.Title.Text
-		}
 		panels = append(panels, p)
 	}
-	if len(panels) == 0 {
-		return errors.New("there is no axle to draw")
-	}
-	return write(out, panels)
+	return write(out, w.Title, panels)
 }
 
 func (w Window) panel() (*plot.Plot, error) {
+	if w.Today < 0 || w.Today >= len(w.Grip) {
+		return nil, fmt.Errorf("click %d is not one of the window's %d", w.Today, len(w.Grip))
+	}
 	p := panel(w.Scale, w.Name, "grip, % of best")
 	bottom := 100.0 - lowest
 	values := make([]float64, len(w.Grip))
@@ -75,9 +72,28 @@ func (w Window) panel() (*plot.Plot, error) {
 		LineStyle: draw.LineStyle{Width: thin, Color: ink, Dashes: dashed}}
 	p.Add(band, ruled(), line(0, values, thick, ink, nil), today, best,
 		w.beside(w.Best, 100, fmt.Sprintf("best %d", w.counted(w.Best)), 8),
-		w.beside(w.Today, p.Y.Min, fmt.Sprintf("today %d", w.counted(w.Today)), 8),
-		word((from+to)/2, p.Y.Min+(p.Y.Max-p.Y.Min)/4, "window", -0.5, 0, vg.Point{}))
+		w.todayWord(values[w.Today], p.Y.Min, p.Y.Max), w.windowWord(p.Y.Min+(p.Y.Max-p.Y.Min)/4))
 	return p, nil
+}
+
+// todayWord stands at the foot of today's line, or at its head where the curve
+// passes the foot.
+func (w Window) todayWord(value, bottom, top float64) *plotter.Labels {
+	say := fmt.Sprintf("today %d", w.counted(w.Today))
+	if value < bottom+(top-bottom)/3 {
+		return w.beside(w.Today, top, say, -20)
+	}
+	return w.beside(w.Today, bottom, say, 8)
+}
+
+// windowWord stands in the middle of the window, or beside today's line where
+// that passes there.
+func (w Window) windowWord(y float64) *plotter.Labels {
+	middle, today := float64(w.From+w.To)/2, float64(w.Today)
+	if math.Abs(today-middle) < float64(w.Clicks)/10 {
+		return word(today, y, "window", 0, 0, vg.Point{X: 10})
+	}
+	return word(middle, y, "window", -0.5, 0, vg.Point{})
 }
 
 // beside writes a word on the side of a click that has room for it.
@@ -93,16 +109,8 @@ func (w Windows) Alt() string {
 	parts := []string{w.Title + ": grip by click, in per cent of the best."}
 	for _, a := range w.Axles {
 		softest, hardest := a.Grip[0].Index/a.Grip[a.Best].Index, a.Grip[len(a.Grip)-1].Index/a.Grip[a.Best].Index
-		parts = append(parts, fmt.Sprintf("%s: from %.2f %% at full soft over the best at %d to %.2f %% at full hard; window %d to %d, today %d, clicks from %s.",
+		parts = append(parts, fmt.Sprintf("%s: from %.2f %% at full soft, best at %d, to %.2f %% at full hard; window %d to %d, today %d, clicks from %s.",
 			a.Name, 100*float64(softest), a.counted(a.Best), 100*float64(hardest), a.counted(a.From), a.counted(a.To), a.counted(a.Today), a.stop()))
 	}
-	return short(strings.Join(parts, " "))
-}
-
-// short keeps an alt text within what the platform takes.
-func short(alt string) string {
-	if runes := []rune(alt); len(runes) > MaxAlt {
-		return string(runes[:MaxAlt-1]) + "…"
-	}
-	return alt
+	return short(strings.Join(parts, " "), MaxAlt)
 }
