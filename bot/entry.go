@@ -44,7 +44,17 @@ func enterEvent(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return sayEntered(call, e, entrant, len(entrants)), call.plan(ctx, e, entrants, call.owner())
+	reply := sayEntered(call, e, entrant, len(entrants))
+	if sheet := call.Args.Yes("sheet"); sheet != nil && *sheet && car.Fitted() == nil {
+		k, err := call.theCase(ctx)
+		if err != nil {
+			return Reply{}, err
+		}
+		if reply.Files, err = printed("sheet.pdf", call.carPage(e, k)); err != nil {
+			return Reply{}, err
+		}
+	}
+	return reply, call.plan(ctx, e, entrants, call.owner())
 }
 
 // sayEntered confirms an entry, says which messages will come and offers to

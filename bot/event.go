@@ -13,7 +13,6 @@ import (
 )
 
 func eventCommands() []Command {
-	which := Option{Name: "name", Help: "the event; the one under way or the next when not said", Source: FromEvents}
 	details := []Option{
 		{Name: "place", Help: "where it is"},
 		{Name: "surface", Help: "how rough the track is", Kind: Choice, Choices: []string{string(tuning.Smooth), string(tuning.Bumpy)}},
@@ -27,16 +26,19 @@ func eventCommands() []Command {
 		{Name: "event add", Help: "Plan an event", Role: tuning.OrganiserRole, Writes: true, Answer: addEvent,
 			Options: append([]Option{required(Option{Name: "name", Help: "what the event is called"}), required(starts), required(ends)}, details...)},
 		{Name: "event list", Help: "The events to come", Private: true, Answer: listEvents},
-		{Name: "event show", Help: "One event, and whether you are in it", Private: true, Options: []Option{which}, Answer: showEvent},
+		{Name: "event show", Help: "One event, and whether you are in it", Private: true, Options: []Option{whichEvent}, Answer: showEvent},
 		{Name: "event edit", Help: "Change an event", Role: tuning.OrganiserRole, Writes: true, Answer: editEvent,
-			Options: append([]Option{which, {Name: "rename", Help: "its new name"}, starts, ends}, details...)},
-		{Name: "event cancel", Help: "Call an event off", Role: tuning.OrganiserRole, Writes: true, Options: []Option{which}, Answer: cancelEvent},
-		{Name: "event enter", Help: "Enter a car in an event", Private: true, Writes: true, Answer: enterEvent, Options: []Option{which, carOption,
+			Options: append([]Option{whichEvent, {Name: "rename", Help: "its new name"}, starts, ends}, details...)},
+		{Name: "event cancel", Help: "Call an event off", Role: tuning.OrganiserRole, Writes: true, Options: []Option{whichEvent}, Answer: cancelEvent},
+		{Name: "event enter", Help: "Enter a car in an event", Private: true, Writes: true, Answer: enterEvent, Options: []Option{whichEvent, carOption,
 			{Name: "remind", Help: "whether a message may come before and after it", Kind: Choice, Choices: yesNo},
 			{Name: "sheet", Help: "whether you want your car's sheet with it", Kind: Choice, Choices: yesNo}}},
-		{Name: "event leave", Help: "Take your entry back", Private: true, Writes: true, Options: []Option{which, carOption}, Answer: leaveEvent},
+		{Name: "event leave", Help: "Take your entry back", Private: true, Writes: true, Options: []Option{whichEvent, carOption}, Answer: leaveEvent},
 	}
 }
+
+// whichEvent names the event that a line is about.
+var whichEvent = Option{Name: "name", Help: "the event; the one under way or the next when not said", Source: FromEvents}
 
 func required(o Option) Option { o.Required = true; return o }
 

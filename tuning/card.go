@@ -9,10 +9,16 @@ import (
 // it, in the order to try.
 type CardLine struct {
 	What   What
-	Where  Where    // the part of the corner it is for, Anywhere for all
-	Drives []Drive  // the cars it is for
-	First  string   // what comes before any click, "" for nothing
-	Try    []string // "front rebound stiffer"
+	Where  Where   // the part of the corner it is for, Anywhere for all
+	Drives []Drive // the cars it is for
+	First  string  // what comes before any click, "" for nothing
+	Try    []CardTry
+}
+
+// CardTry is one remedy in few words: "front rebound stiffer".
+type CardTry struct {
+	Say        string
+	Confidence Confidence
 }
 
 // Card is the table of remedies in few words, for cars of some drives. What is
@@ -46,7 +52,7 @@ func cardLine(car Car, c Complaint) CardLine {
 	}
 	r, _ := rowFor(car, c)
 	for _, recipe := range r.recipes {
-		line.Try = append(line.Try, recipe.words())
+		line.Try = append(line.Try, CardTry{recipe.words(), recipe.confidence})
 	}
 	if r.swap != nil && r.swap(car, History{}) {
 		slices.Reverse(line.Try)
@@ -58,11 +64,15 @@ func cardLine(car Car, c Complaint) CardLine {
 func (r recipe) words() string {
 	corners := map[scope]string{front: "front", rear: "rear", saidAxle: "that end's", bothAxles: "all four", allAlike: "all four"}[r.scope]
 	turn := string(r.turn)
-	switch r.size {
-	case slight:
+	switch {
+	case r.size == slight:
 		turn = "slightly " + turn
-	case backOff:
+	case r.size == backOff:
 		turn += " by the back-off"
+	case r.knob == fastBump:
+		turn += " (lacking that, bump slightly)"
+	case r.knob == fastReb:
+		turn += " (where there is one)"
 	}
 	return corners + " " + r.knob.job() + " " + turn
 }

@@ -12,15 +12,19 @@ import (
 func TestCard(t *testing.T) {
 	card := Card([]Drive{FrontDrive, RearDrive})
 	both, frontOnly, rearOnly := []Drive{FrontDrive, RearDrive}, []Drive{FrontDrive}, []Drive{RearDrive}
+	sure := func(say string) CardTry { return CardTry{say, CommonPractice} }
+	less := func(say string) CardTry { return CardTry{say, WeakerPractice} }
 	for _, want := range []CardLine{
-		{Oversteer, Entry, both, "", []string{"front rebound stiffer", "rear rebound softer"}},
-		{Understeer, Exit, frontOnly, "", []string{"rear bump stiffer", "front rebound slightly softer"}},
-		{Understeer, Exit, rearOnly, "", []string{"front rebound slightly softer", "rear bump stiffer"}},
-		{Hops, Anywhere, both, "", []string{"all four bump softer by the back-off", "all four rebound slightly softer"}},
-		{Nervous, Anywhere, both, "Where anything stands above its middle, back to the start", []string{"front bump slightly softer"}},
-		{Wheelspin, Anywhere, frontOnly, "", []string{"front rebound softer"}},
-		{Wheelspin, Anywhere, rearOnly, "", []string{"rear bump softer"}},
-		{Bottoms, Anywhere, both, notClicks[Bottoms][0], []string{"that end's high-speed bump stiffer"}},
+		{Oversteer, Entry, both, "", []CardTry{sure("front rebound stiffer"), less("rear rebound softer")}},
+		{Understeer, Exit, frontOnly, "", []CardTry{sure("rear bump stiffer"), sure("front rebound slightly softer")}},
+		{Understeer, Exit, rearOnly, "", []CardTry{sure("front rebound slightly softer"), sure("rear bump stiffer")}},
+		{Hops, Anywhere, both, "", []CardTry{sure("all four bump softer by the back-off"), less("all four rebound slightly softer")}},
+		{Kerbs, Anywhere, both, "", []CardTry{sure("all four high-speed bump softer (lacking that, bump slightly)"),
+			less("all four high-speed rebound softer (where there is one)")}},
+		{Nervous, Anywhere, both, "Where anything stands above its middle, back to the start", []CardTry{less("front bump slightly softer")}},
+		{Wheelspin, Anywhere, frontOnly, "", []CardTry{less("front rebound softer")}},
+		{Wheelspin, Anywhere, rearOnly, "", []CardTry{sure("rear bump softer")}},
+		{Bottoms, Anywhere, both, notClicks[Bottoms][0], []CardTry{less("that end's high-speed bump stiffer (lacking that, bump slightly)")}},
 		{OneSided, Anywhere, both, notClicks[OneSided][0], nil},
 	} {
 		i := slices.IndexFunc(card, func(l CardLine) bool {

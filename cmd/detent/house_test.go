@@ -20,7 +20,7 @@ var laws = map[string]struct{ ours, outside []string }{
 	"detent/tuning/calendar":         {ours: []string{"detent/tuning"}},
 	"detent/bot":                     {ours: []string{"detent/tuning", "detent/bot/chart", "detent/bot/sheet"}, outside: []string{"github.com/agnivade/levenshtein"}},
 	"detent/bot/chart":               {ours: []string{"detent/tuning"}, outside: []string{"gonum.org/v1/plot"}},
-	"detent/bot/sheet":               {ours: []string{"detent/tuning"}, outside: []string{"codeberg.org/go-pdf/fpdf"}},
+	"detent/bot/sheet":               {ours: []string{"detent/tuning"}, outside: []string{"codeberg.org/go-pdf/fpdf", "codeberg.org/go-fonts/liberation"}},
 	"detent/bot/console":             {ours: []string{"detent/bot", "detent/tuning"}, outside: []string{"golang.org/x/term"}},
 	"detent/bot/discord":             {ours: []string{"detent/bot", "detent/tuning"}, outside: []string{"github.com/bwmarrin/discordgo", "github.com/gorilla/websocket", "github.com/prometheus/client_golang", "golang.org/x/time", "golang.org/x/sync"}},
 	"detent/bot/discord/discordtest": {outside: []string{"github.com/gorilla/websocket", "github.com/santhosh-tekuri/jsonschema"}},

@@ -1,0 +1,318 @@
+package bot
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"detent/bot/sheet"
+	"detent/tuning"
+)
+
+func guideCommands() []Command {
+	return []Command{
+		{Name: "event guide", Help: "Post the guide of an event: where to start, and the symptom card", Role: tuning.OrganiserRole, Writes: true, Answer: postGuide,
+			Options: []Option{whichEvent, {Name: "again", Help: "post it though it has not changed", Kind: Choice, Choices: []string{"yes"}}}},
+		{Name: "event sheet", Help: "Your own car's sheet for an event, to print", Private: true, Options: []Option{whichEvent, carOption}, Answer: giveSheet},
+	}
+}
+
+// guide is what an event's guide is made from.
+type guide struct {
+	event  tuning.Event
+	zone   *time.Location
+	kinds  []string       // of car, as they are present
+	drives []tuning.Drive // of those
+	ranges []int          // clicks between the stops
+	sizes  tuning.Sizes
+}
+
+// usualRanges are the numbers of clicks that most adjusters have.
+var usualRanges = []int{7, 12, 16, 20, 24, 30, 40}
+
+// mostRanges is how many numbers of clicks a guide has room for.
+const mostRanges = 12
+
+// guideOf gathers what the cars of an event call for.
+func guideOf(e tuning.Event, entrants []tuning.Entrant, club tuning.Club) guide {
+	g := guide{event: e, zone: zoneOf(club), sizes: club.Sizes}
+	seen := map[int]int{}
+	for _, entrant := range entrants {
+		car := entrant.Car
+		kind := fmt.Sprintf("%s engine, %s drive", car.Engine, driveWord(car.Drive))
+		if !slices.Contains(g.kinds, kind) {
+			g.kinds = append(g.kinds, kind)
+		}
+		if !slices.Contains(g.drives, car.Drive) {
+			g.drives = append(g.drives, car.Drive)
+		}
+		for _, d := range car.Dampers {
+			for _, a := range d.Adjusters() {
+				seen[d.Range[a]]++
+			}
+		}
+	}
+	slices.Sort(g.kinds)
+	slices.Sort(g.drives)
+	g.ranges = rangesOf(seen)
+	return g
+}
+
+// rangesOf lists the usual numbers of clicks and the others that are present,
+// as many as there is room for, the commonest first to get it.
+func rangesOf(seen map[int]int) []int {
+	ranges := slices.Clone(usualRanges)
+	var others []int
+	for n := range seen {
+		if !slices.Contains(ranges, n) {
+			others = append(others, n)
+		}
+	}
+	slices.SortFunc(others, func(a, b int) int {
+		if seen[a] != seen[b] {
+			return seen[b] - seen[a]
+		}
+		return a - b
+	})
+	ranges = append(ranges, others[:min(len(others), mostRanges-len(ranges))]...)
+	slices.Sort(ranges)
+	return ranges
+}
+
+// weather is the one the guide's figures are for.
+func (g guide) weather() tuning.Weather {
+	if g.event.Weather == tuning.Wet {
+		return tuning.Wet
+	}
+	return tuning.Dry
+}
+
+// start is where an adjuster of so many clicks starts on an axle of a car of
+// some drive, in clicks from soft.
+func (g guide) start(drive tuning.Drive, axle tuning.Axle, n int, w tuning.Weather) int {
+	damper := tuning.Damper{Ways: 1, Count: tuning.FromHard, Moves: tuning.MovesRebound}
+	damper.Range[tuning.Rebound] = n
+	car := tuning.Car{Drive: drive, Dampers: [tuning.Axles]tuning.Damper{damper, damper}}
+	return tuning.AxleStart(car, axle, w, g.sizes)[0].To
+}
+
+// place is a start as it is printed: "16 (14)", from hard and from soft.
+func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int, w tuning.Weather) string {
+	soft := g.start(drive, axle, n, w)
+	return fmt.Sprintf("%d (%d)", n-soft, soft)
+}
+
+// starts are the start positions as lines of text.
+func (g guide) starts() []string {
+	var lines []string
+	for _, drive := range g.drives {
+		lines = append(lines, upper(driveWord(drive))+" drive:")
+		for _, n := range g.ranges {
+			lines = append(lines, fmt.Sprintf("%d clicks: front %s, rear %s", n,
+				g.place(drive, tuning.Front, n, g.weather()), g.place(drive, tuning.Rear, n, g.weather())))
+		}
+	}
+	return lines
+}
+
+// card is the symptom card as pairs of a complaint and what to try. What the
+// trade is less sure of has a star.
+func card(drives []tuning.Drive) [][]string {
+	var lines [][]string
+	for _, l := range tuning.Card(drives) {
+		complaint := l.What.Short()
+		switch l.Where {
+		case tuning.Entry:
+			complaint += ", entry or mid"
+		case tuning.Exit:
+			complaint += ", exit"
+		}
+		if len(l.Drives) < len(drives) {
+			complaint += " (" + driveWords(l.Drives) + " drive)"
+		}
+		var try []string
+		if l.First != "" {
+			try = append(try, lower(l.First))
+		}
+		for _, t := range l.Try {
+			if t.Confidence == tuning.WeakerPractice {
+				t.Say += " *"
+			}
+			try = append(try, t.Say)
+		}
+		lines = append(lines, []string{upper(complaint), upper(strings.Join(try, "; then "))})
+	}
+	return lines
+}
+
+func driveWords(drives []tuning.Drive) string {
+	words := make([]string, len(drives))
+	for i, d := range drives {
+		words[i] = driveWord(d)
+	}
+	return andList(words)
+}
+
+// starred says how the symptom card is read.
+const starred = "Turn the first, and the other if that is not it: a step where nothing else is said. * The trade is less sure of it."
+
+// steps say how far a step and the back-off are, for adjusters of the given
+// clicks.
+func steps(ranges []int, sizes tuning.Sizes) []string {
+	return []string{
+		"A step: " + byClicks(ranges, sizes.Step) + ". Slightly: " + count(sizes.Slight, "click", "clicks") + ".",
+		"The back-off, once it hops: " + byClicks(ranges, sizes.BackOff) + ".",
+	}
+}
+
+// byClicks says a number of clicks that hangs on the range: "1 click of 7 or
+// 12, 2 of 16".
+func byClicks(ranges []int, size func(n int) int) string {
+	var sizes []int
+	of := map[int][]string{}
+	for _, n := range ranges {
+		s := size(n)
+		if of[s] == nil {
+			sizes = append(sizes, s)
+		}
+		of[s] = append(of[s], fmt.Sprint(n))
+	}
+	words := make([]string, len(sizes))
+	for i, s := range sizes {
+		words[i] = fmt.Sprintf("%d of %s", s, orList(of[s]))
+		if i == 0 {
+			words[i] = count(s, "click", "clicks") + " of " + orList(of[s])
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// changes say what the weather and the surface change.
+func (g guide) changes() []string {
+	lines := []string{"If it is wet: every adjuster a step softer than that."}
+	if g.weather() == tuning.Wet {
+		lines = []string{"If it dries: every adjuster a step stiffer than that."}
+	}
+	if g.event.Surface != tuning.Smooth {
+		lines = append(lines, "Bumpy: the car hops sooner, so the grip search ends sooner; when in doubt stay softer.")
+	}
+	if g.event.Surface != tuning.Bumpy {
+		lines = append(lines, "Smooth: it takes more damping before it hops, and gives less warning; stop at the first sign.")
+	}
+	return append(lines, "Slicks with real downforce, road use or torque at one axle shift the start: /baseline has your own car's.")
+}
+
+// guideCautions go with every guide.
+func guideCautions() []string {
+	return cautionWords([]tuning.Caution{tuning.Hot, tuning.Gently, tuning.EaseIn, tuning.Closed, tuning.Broken})
+}
+
+// text is the guide as a reply, in pieces that fit a message.
+func (g guide) text() Reply {
+	kinds := "Cars: " + strings.Join(g.kinds, "; ") + "."
+	head := "Start, in clicks from hard (from soft), " + string(g.weather()) + ":"
+	notes := append(append(steps(g.ranges, g.sizes), g.changes()...), starred)
+	for _, l := range card(g.drives) {
+		notes = append(notes, l[0]+": "+lower(l[1]))
+	}
+	return Reply{
+		Title:    "Guide for " + g.event.Name,
+		Text:     strings.Join(append([]string{sayEvent(g.event, g.zone), kinds, head}, g.starts()...), "\n"),
+		First:    tuning.Checks,
+		Notes:    notes,
+		Cautions: guideCautions(),
+	}
+}
+
+// lower makes the first letter small.
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
+
+// page is the guide as a sheet to print.
+func (g guide) page(now time.Time) sheet.Page {
+	start := sheet.Table{Head: []string{"Clicks"}, Center: true}
+	for _, drive := range g.drives {
+		start.Head = append(start.Head, upper(driveWord(drive))+" drive: front", "rear")
+	}
+	for _, n := range g.ranges {
+		cells := []string{fmt.Sprint(n)}
+		for _, drive := range g.drives {
+			cells = append(cells, g.place(drive, tuning.Front, n, g.weather()), g.place(drive, tuning.Rear, n, g.weather()))
+		}
+		start.Rows = append(start.Rows, cells)
+	}
+	return sheet.Page{
+		Title: g.event.Name, Made: now,
+		Under: sayEvent(g.event, g.zone) + "\nCars: " + strings.Join(g.kinds, "; ") + ".",
+		Rows: [][]sheet.Section{
+			{{Head: "Where to start, " + string(g.weather()) + ": clicks from hard (from soft)", Table: start,
+				Points: append(steps(g.ranges, g.sizes), g.changes()...)}},
+			{cardSection(g.drives)},
+			{{Head: "Before any click", Points: tuning.Checks}, {Head: "Mind", Points: guideCautions()}},
+		},
+		Foot: "One change at a time; your own feel decides. Everything here is common practice in the trade.",
+	}
+}
+
+func cardSection(drives []tuning.Drive) sheet.Section {
+	t := sheet.Table{Head: []string{"It does this", starred}, Widths: []float64{2, 5},
+		Rows: card(drives)}
+	return sheet.Section{Head: "The symptom card", Table: t}
+}
+
+// hash tells a guide from one that says something else.
+func hash(r Reply) string {
+	sum := sha256.New()
+	for _, part := range [][]string{{r.Title, r.Text}, r.First, r.Notes, r.Cautions} {
+		fmt.Fprintf(sum, "%q\n", part)
+	}
+	return hex.EncodeToString(sum.Sum(nil)[:8])
+}
+
+func postGuide(ctx context.Context, call Call) (Reply, error) {
+	e, err := call.theEvent(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := open(e, call); err != nil {
+		return Reply{}, err
+	}
+	entrants, err := call.Book.Entrants(ctx, e)
+	if err != nil {
+		return Reply{}, err
+	}
+	if len(entrants) == 0 {
+		return Reply{}, tuning.Problemf(tuning.Invalid, "Nobody has entered %s yet: the guide is made from the cars that come.", e.Name)
+	}
+	g := guideOf(e, entrants, call.Club)
+	reply := g.text()
+	if hash(reply) == e.GuideHash && !call.Args.Has("again") {
+		return Reply{Title: "The guide of " + e.Name + " has not changed since it was posted", Text: "It is posted again only when it has.",
+			Actions: []Action{{"Post it again", aimEvent("/event guide again:yes", e)}}}, nil
+	}
+	e.GuideHash = hash(reply)
+	if _, err := call.Book.SaveEvent(ctx, e); err != nil {
+		return Reply{}, err
+	}
+	if reply.Files, err = printed("guide.pdf", g.page(call.now())); err != nil {
+		return Reply{}, err
+	}
+	reply.Actions = []Action{{"My own sheet", aimEvent("/event sheet", e)}}
+	return reply, nil
+}
+
+// printed is a page as a file.
+func printed(name string, p sheet.Page) ([]File, error) {
+	var pdf bytes.Buffer
+	err := p.Write(&pdf)
+	return []File{{Name: name, Type: "application/pdf", Data: pdf.Bytes()}}, err
+}

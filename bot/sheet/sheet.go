@@ -1,0 +1,257 @@
+// Package sheet makes sheets to print: one page of A4 each, black and light
+// grey on white, so that any printer and any copier can take it.
+package sheet
+
+import (
+	"io"
+	"strings"
+	"time"
+
+	"codeberg.org/go-fonts/liberation/liberationsansbold"
+	"codeberg.org/go-fonts/liberation/liberationsansregular"
+	"codeberg.org/go-pdf/fpdf"
+)
+
+// Page is what stands on a sheet. Text is UTF-8; characters beyond the basic
+// plane, which fonts for print lack, are left out.
+type Page struct {
+	Title string
+	Under string      // a line or more below the title
+	Rows  [][]Section // from top to bottom; the sections of a row stand side by side
+	Foot  string
+	Made  time.Time
+}
+
+// Section is a heading with a table, points, or both below it.
+type Section struct {
+	Head   string
+	Table  Table
+	Points []string
+}
+
+// Table is rows of cells below a head. All rows are as long as the head.
+type Table struct {
+	Head   []string
+	Rows   [][]string
+	Widths []float64 // of the columns, in proportion; none for equal ones
+	Center bool      // all columns but the first
+	Roomy  bool      // rows to write in by hand
+}
+
+// The page, in millimetres.
+const (
+	width  = 210.0
+	height = 297.0
+	margin = 12.0
+	gap    = 5.0 // between two sections side by side
+)
+
+// largest is how far the text grows to fill a sheet.
+const largest = 1.2
+
+// smallest is how far the text shrinks to keep a full sheet on one page; what
+// is more than that runs off its foot.
+const smallest = 0.5
+
+// Write writes the page as a PDF: as large as it fits.
+func (p Page) Write(w io.Writer) error {
+	scale := largest
+	for ; scale > smallest; scale -= 0.04 {
+		if p.draw(scale).y <= height-margin {
+			break
+		}
+	}
+	return p.draw(scale).pdf.Output(w)
+}
+
+func (p Page) draw(scale float64) *pen {
+	n := newPen(scale, p.Title, p.Made)
+	n.text(bold, 17, p.Title, margin, width-2*margin)
+	n.text(regular, 10, p.Under, margin, width-2*margin)
+	for _, row := range p.Rows {
+		n.row(row)
+	}
+	n.space(1.5)
+	n.text(regular, 7.5, p.Foot, margin, width-2*margin)
+	return n
+}
+
+// row draws sections side by side and goes below the longest.
+func (n *pen) row(sections []Section) {
+	top, below := n.y, n.y
+	each := (width - 2*margin - gap*float64(len(sections)-1)) / float64(len(sections))
+	for i, s := range sections {
+		n.y = top
+		n.section(s, margin+float64(i)*(each+gap), each)
+		below = max(below, n.y)
+	}
+	n.y = below
+}
+
+func (n *pen) section(s Section, x, w float64) {
+	n.space(2.5)
+	n.text(bold, 11, s.Head, x, w)
+	n.space(0.5)
+	n.table(s.Table, x, w)
+	if len(s.Table.Head) > 0 {
+		n.space(1)
+	}
+	for _, point := range s.Points {
+		top := n.y
+		n.text(regular, body, "•", x, 4)
+		n.y = top
+		n.text(regular, body, point, x+3*n.scale, w-3*n.scale)
+	}
+}
+
+func (n *pen) table(t Table, x, w float64) {
+	if len(t.Head) == 0 {
+		return
+	}
+	columns := t.columns(x, w)
+	n.cells(bold, t.Head, columns, t.Center)
+	n.rule(x, w)
+	for i, cells := range t.Rows {
+		if t.Roomy {
+			n.space(roomy / 2)
+			n.cells(regular, cells, columns, t.Center)
+			n.space(roomy / 2)
+			n.rule(x, w)
+			continue
+		}
+		if i%2 == 1 {
+			n.shade(x, w, n.tallest(regular, cells, columns))
+		}
+		n.cells(regular, cells, columns, t.Center)
+	}
+	if !t.Roomy {
+		n.rule(x, w)
+	}
+}
+
+// column is where a column of a table stands.
+type column struct{ x, w float64 }
+
+func (t Table) columns(x, w float64) []column {
+	widths := t.Widths
+	if len(widths) == 0 {
+		widths = make([]float64, len(t.Head))
+		for i := range widths {
+			widths[i] = 1
+		}
+	}
+	sum := 0.0
+	for _, part := range widths {
+		sum += part
+	}
+	columns := make([]column, len(widths))
+	for i, part := range widths {
+		columns[i] = column{x, w * part / sum}
+		x += columns[i].w
+	}
+	return columns
+}
+
+// pen draws down one page.
+type pen struct {
+	pdf   *fpdf.Fpdf
+	scale float64
+	y     float64 // how far down it is
+}
+
+const (
+	regular = ""
+	bold    = "B"
+	body    = 8.5 // points
+)
+
+func newPen(scale float64, title string, made time.Time) *pen {
+	pdf := fpdf.New("P", "mm", "A4", "")
+	pdf.AddUTF8FontFromBytes("sans", regular, liberationsansregular.TTF)
+	pdf.AddUTF8FontFromBytes("sans", bold, liberationsansbold.TTF)
+	pdf.SetTitle(title, true)
+	pdf.SetCreationDate(made)
+	pdf.SetModificationDate(made)
+	pdf.SetCatalogSort(true) // the same page is the same file
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetCellMargin(0)
+	pdf.AddPage()
+	return &pen{pdf: pdf, scale: scale, y: margin}
+}
+
+// space goes down by so many millimetres at full size.
+func (n *pen) space(down float64) { n.y += down * n.scale }
+
+// set chooses a font and returns the height of its lines.
+func (n *pen) set(style string, points float64) (line float64) {
+	n.pdf.SetFont("sans", style, points*n.scale)
+	return points * n.scale * 0.3528 * 1.25 // millimetres to a point, and some air
+}
+
+// lines breaks text into lines of a width.
+func (n *pen) lines(text string, w float64) []string {
+	return n.pdf.SplitText(printable(text), w)
+}
+
+// text draws a paragraph and goes below it.
+func (n *pen) text(style string, points float64, text string, x, w float64) {
+	line := n.set(style, points)
+	for _, words := range n.lines(text, w) {
+		n.pdf.SetXY(x, n.y)
+		n.pdf.CellFormat(w, line, words, "", 0, "L", false, 0, "")
+		n.y += line
+	}
+}
+
+// roomy is the air in a row to write in, in millimetres at full size.
+const roomy = 3.0
+
+// pad is the air round the text of a cell, in millimetres at full size.
+const pad = 0.8
+
+// tallest is the height of a row of cells.
+func (n *pen) tallest(style string, cells []string, columns []column) float64 {
+	line, most := n.set(style, body), 1
+	for i, c := range cells {
+		most = max(most, len(n.lines(c, columns[i].w-2*pad*n.scale)))
+	}
+	return float64(most)*line + pad*n.scale
+}
+
+// cells draws a row of a table and goes below it.
+func (n *pen) cells(style string, cells []string, columns []column, center bool) {
+	tall, line := n.tallest(style, cells, columns), n.set(style, body)
+	inset := pad * n.scale
+	for i, c := range cells {
+		align := "L"
+		if center && i > 0 {
+			align = "C"
+		}
+		for j, words := range n.lines(c, columns[i].w-2*inset) {
+			n.pdf.SetXY(columns[i].x+inset, n.y+inset/2+float64(j)*line)
+			n.pdf.CellFormat(columns[i].w-2*inset, line, words, "", 0, align, false, 0, "")
+		}
+	}
+	n.y += tall
+}
+
+// shade puts light grey where the next row comes.
+func (n *pen) shade(x, w, tall float64) {
+	n.pdf.SetFillColor(236, 236, 236)
+	n.pdf.Rect(x, n.y, w, tall, "F")
+}
+
+func (n *pen) rule(x, w float64) {
+	n.pdf.SetLineWidth(0.2)
+	n.pdf.Line(x, n.y, x+w, n.y)
+}
+
+// printable leaves out what the font has no place for.
+func printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xffff || r == '\u200d' || r == '\ufe0f' {
+			return -1
+		}
+		return r
+	}, text)
+}
