@@ -15,27 +15,28 @@ import (
 	"github.com/gorilla/websocket"
 )
 
-// Fatal is a refusal at the gateway that no attempt can mend. The program ends
-// with Say; what is wrong is in its configuration.
+// Fatal is a refusal that no attempt can mend: what is wrong is in the
+// configuration, and Say tells what. Code is the gateway's, or the status of an
+// answer.
 type Fatal struct {
 	Code int
 	Say  string
 }
 
-func (f *Fatal) Error() string {
-	return fmt.Sprintf("%s (the gateway closed with %d)", f.Say, f.Code)
-}
+func (f *Fatal) Error() string { return fmt.Sprintf("%s (code %d)", f.Say, f.Code) }
 
 // fatal are the codes that the gateway closes with for good. The library would
 // go on for ever.
 var fatal = map[int]string{
-	4004: "The platform does not know this token: set DETENT_DISCORD_TOKEN to the bot's own",
+	4004: unknownToken,
 	4010: "The platform knows no such shard: check DETENT_DISCORD_SHARD",
 	4011: "There are too many workspaces for one connection: raise DETENT_DISCORD_SHARDS",
 	4012: "The platform no longer speaks this version of the gateway: update the program",
 	4013: "The platform does not know what was asked to be sent: update the program",
 	4014: "The bot may not be sent what it asked for: update the program",
 }
+
+const unknownToken = "The platform does not know this token: set DETENT_DISCORD_TOKEN to the bot's own"
 
 // link is the state of the connection, for whoever asks how the bot is.
 type link struct {

@@ -5,8 +5,10 @@ import (
 	"crypto/sha256"
 	"encoding/json"
 	"fmt"
+	"net/http"
 	"slices"
 	"strings"
+	"time"
 
 	"detent/bot"
 )
@@ -119,10 +121,30 @@ func optionOf(o bot.Option) option {
 }
 
 // Register tells the platform the commands, in the test club alone or
-// everywhere, when what it has is not what is declared.
+// everywhere, when what it has is not what is declared. It tries until that is
+// done or ctx ends, and returns a *Fatal when it never will be.
 func (b *Bot) Register(ctx context.Context) error {
+	for wait := b.pace.rejoin; ; wait = min(2*wait, time.Minute) {
+		err := b.register(ctx)
+		r, refused := asRefusal(err)
+		switch {
+		case err == nil:
+			return nil
+		case refused && r.Status == http.StatusUnauthorized:
+			return &Fatal{r.Status, unknownToken}
+		case refused && r.Status < 500 && r.Status != http.StatusTooManyRequests:
+			return &Fatal{r.Status, "The platform refused the commands: " + r.Message}
+		}
+		b.log.Warn("the commands are not registered yet", "err", err)
+		if rest(ctx, wait) != nil {
+			return ctx.Err()
+		}
+	}
+}
+
+func (b *Bot) register(ctx context.Context) error {
 	var app struct{ ID string }
-	if err := b.api.do(ctx, call{method: "GET", path: "/applications/@me", again: true}, &app); err != nil {
+	if err := b.api.do(ctx, call{method: http.MethodGet, path: "/applications/@me", again: true}, &app); err != nil {
 		return err
 	}
 	path := "/applications/" + app.ID + "/commands"
@@ -130,7 +152,7 @@ func (b *Bot) Register(ctx context.Context) error {
 		path = "/applications/" + app.ID + "/guilds/" + b.config.TestClub + "/commands"
 	}
 	var there []command
-	if err := b.api.do(ctx, call{method: "GET", path: path, again: true}, &there); err != nil {
+	if err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true}, &there); err != nil {
 		return err
 	}
 	want := commands(bot.Commands())
@@ -139,7 +161,7 @@ func (b *Bot) Register(ctx context.Context) error {
 		return nil
 	}
 	b.log.Info("registering the commands", "commands", len(want), "test_club", b.config.TestClub)
-	return b.api.do(ctx, call{method: "PUT", path: path, body: want, again: true}, nil)
+	return b.api.do(ctx, call{method: http.MethodPut, path: path, body: want, again: true}, nil)
 }
 
 // digest is a hash of commands, in whatever order the platform lists them.

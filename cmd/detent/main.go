@@ -12,6 +12,8 @@ import (
 	"syscall"
 
 	"github.com/alecthomas/kong"
+
+	"detent/bot/discord"
 )
 
 // version is set when the program is built.
@@ -26,6 +28,8 @@ type program struct {
 	Demo    demoCmd    `cmd:"" help:"Play a paddock day of an invented club on a database of its own."`
 	Migrate migrateCmd `cmd:"" help:"Bring the database to this program's schema."`
 	Model   modelCmd   `cmd:"" help:"Put a question in a file to the vehicle model."`
+	Serve   serveCmd   `cmd:"" help:"Join the club's messaging workspace."`
+	Health  healthCmd  `cmd:"" help:"Ask the program that serves here whether it is well."`
 	Version versionCmd `cmd:"" help:"Print the version."`
 }
 
@@ -34,6 +38,7 @@ const (
 	exitAnswered = 0
 	exitProblem  = 1
 	exitWrongUse = 2
+	exitRefused  = 3 // the platform will never let the program in as it is set up
 )
 
 func main() {
@@ -77,6 +82,7 @@ type streams struct {
 var errProblem = errors.New("the last reply carries a problem")
 
 func exitStatus(err error, errs io.Writer) int {
+	_, refused := errors.AsType[*discord.Fatal](err)
 	switch _, wrong := errors.AsType[usageError](err); {
 	case err == nil:
 		return exitAnswered
@@ -85,6 +91,9 @@ func exitStatus(err error, errs io.Writer) int {
 	case wrong:
 		fmt.Fprintln(errs, "detent:", err)
 		return exitWrongUse
+	case refused:
+		fmt.Fprintln(errs, "detent:", err)
+		return exitRefused
 	}
 	fmt.Fprintln(errs, "detent:", sentence(err))
 	return exitProblem

@@ -1,0 +1,155 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"net"
+	"net/http"
+	"net/url"
+	"time"
+
+	"golang.org/x/sync/errgroup"
+
+	"detent/bot"
+	"detent/bot/discord"
+)
+
+// serveCmd joins the club's messaging workspace.
+type serveCmd struct {
+	Token     string `name:"token" env:"DETENT_DISCORD_TOKEN" placeholder:"SECRET" help:"The bot's token. A secret: give it in the environment."`
+	PublicKey string `name:"public-key" env:"DETENT_DISCORD_PUBLIC_KEY" placeholder:"KEY" help:"The application's public key, for interactions over HTTP."`
+	TestClub  string `name:"test-club" env:"DETENT_DISCORD_TEST_CLUB" placeholder:"ID" help:"The one workspace that sees the commands, for trying out. Without it all do."`
+	API       string `name:"api" env:"DETENT_DISCORD_API" placeholder:"URL" help:"Another address for the platform, for rehearsal against a stand-in on this machine."`
+	Shard     int    `name:"shard" env:"DETENT_DISCORD_SHARD" default:"0" help:"Which part of the workspaces this process serves, from 0."`
+	Shards    int    `name:"shards" env:"DETENT_DISCORD_SHARDS" default:"1" help:"How many parts the workspaces are served in."`
+	Listen    string `name:"listen" env:"DETENT_LISTEN" default:"127.0.0.1:8650" help:"Where health and metrics are served."`
+	HTTP      string `name:"http" placeholder:"ADDR" help:"Take signed interactions at this address, in place of the gateway."`
+}
+
+// graceful is how long a stop waits for answers in flight.
+const graceful = 10 * time.Second
+
+// Run serves until the context ends, which is how the program is stopped.
+func (s *serveCmd) Run(ctx context.Context, config *Config, out *streams) (err error) {
+	transport, err := s.check()
+	if err != nil {
+		return err
+	}
+	db, close, err := config.open(ctx)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, close()) }()
+	log := slog.New(slog.NewJSONHandler(out.errs, nil))
+	door := discord.New(discord.Config{
+		Token: s.Token, TestClub: s.TestClub, Shard: s.Shard, Shards: s.Shards,
+		Transport: transport, Log: log, Metrics: discord.NewMetrics(),
+	}, bot.NewRouter(records{db}, log), db)
+	service := service{door: door, log: log, ready: db.Ping, forget: func(ctx context.Context) (int, error) { return db.ForgetGone(ctx, time.Now()) }}
+	return service.run(ctx, s)
+}
+
+// check refuses what cannot work, before anything is started, and returns the
+// way to the platform: nil for the ordinary one.
+func (s *serveCmd) check() (http.RoundTripper, error) {
+	switch {
+	case s.Token == "":
+		return nil, usageError{errors.New("no token is known: set DETENT_DISCORD_TOKEN to the bot's token")}
+	case s.HTTP != "" && s.PublicKey == "":
+		return nil, usageError{errors.New("nothing can be checked without a key: set DETENT_DISCORD_PUBLIC_KEY to the application's public key")}
+	case s.Shards < 1 || s.Shard < 0 || s.Shard >= s.Shards:
+		return nil, usageError{fmt.Errorf("there is no part %d of %d: DETENT_DISCORD_SHARD goes from 0 to one less than DETENT_DISCORD_SHARDS", s.Shard, s.Shards)}
+	case s.API == "":
+		return nil, nil
+	}
+	u, err := url.Parse(s.API)
+	if err != nil || u.Scheme != "http" || u.Host == "" {
+		return nil, usageError{errors.New("DETENT_DISCORD_API is no address: it looks like http://127.0.0.1:8651")}
+	}
+	if ip := net.ParseIP(u.Hostname()); u.Hostname() != "localhost" && (ip == nil || !ip.IsLoopback()) {
+		return nil, usageError{errors.New("DETENT_DISCORD_API is for rehearsal on this machine alone: give it a loopback address, or leave it out")}
+	}
+	return discord.Rehearse(u), nil
+}
+
+// service is what runs while the program serves.
+type service struct {
+	door   *discord.Bot
+	log    *slog.Logger
+	ready  func(context.Context) error
+	forget func(context.Context) (int, error)
+}
+
+// run serves health and metrics, the way in and the daily chores. When one of
+// them fails, or ctx ends, all are stopped: nothing new is taken in and what
+// is in flight is answered.
+func (s service) run(ctx context.Context, c *serveCmd) error {
+	var posted http.Handler
+	if c.HTTP != "" {
+		var err error
+		if posted, err = s.door.Posted(c.PublicKey); err != nil {
+			return usageError{err}
+		}
+	}
+	all, ctx := errgroup.WithContext(ctx)
+	all.Go(func() error { return listen(ctx, c.Listen, s.door.Health(posted == nil, s.ready)) })
+	if posted != nil {
+		all.Go(func() error { return listen(ctx, c.HTTP, posted) })
+	}
+	all.Go(func() error {
+		if err := s.door.Register(ctx); ctx.Err() == nil {
+			return err
+		}
+		return nil
+	})
+	all.Go(func() error { return s.door.Run(ctx) })
+	all.Go(func() error { s.daily(ctx); return nil })
+	all.Go(func() error {
+		<-ctx.Done()
+		s.log.Info("stopping")
+		last, cancel := context.WithTimeout(context.WithoutCancel(ctx), graceful)
+		defer cancel()
+		return s.door.Stop(last)
+	})
+	return all.Wait()
+}
+
+// daily forgets, now and then once a day, the clubs that have left for good.
+func (s service) daily(ctx context.Context) {
+	day := time.NewTicker(24 * time.Hour)
+	defer day.Stop()
+	for {
+		switch clubs, err := s.forget(ctx); {
+		case err != nil:
+			s.log.Error("forgetting clubs", "err", err)
+		case clubs > 0:
+			s.log.Info("forgot clubs that left", "clubs", clubs)
+		}
+		select {
+		case <-day.C:
+		case <-ctx.Done():
+			return
+		}
+	}
+}
+
+// listen serves a handler until ctx ends, and then what is being served.
+func listen(ctx context.Context, address string, handler http.Handler) error {
+	server := &http.Server{
+		Addr: address, Handler: handler, ErrorLog: slog.NewLogLogger(slog.NewJSONHandler(io.Discard, nil), slog.LevelError),
+		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, WriteTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute,
+	}
+	ended := make(chan error, 1)
+	go func() { ended <- server.ListenAndServe() }()
+	select {
+	case err := <-ended:
+		return err
+	case <-ctx.Done():
+	}
+	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), graceful)
+	defer cancel()
+	return server.Shutdown(last)
+}
