@@ -37,10 +37,10 @@ func (b *Book) Schedule(ctx context.Context, event int64, person string, due []c
 		event, person, pq.Array(kinds), b.now)
 }
 
-// Claim takes at most so many of the things that are due at now, the oldest
-// first, in any club of a place: those whose key begins with its name and a
-// colon, or for "" those that have no place. Nobody else gets them before the
-// lease has run out.
+// Claim takes at most so many of the things that are due at now in any club of
+// a place: one whose key begins with its name and a colon, or for "" one that
+// has no place. What was tried before goes first, then the oldest. Nobody else
+// gets them before the lease has run out.
 func (db *DB) Claim(ctx context.Context, now time.Time, place string, lease time.Duration, most int) (claimed []calendar.Due, err error) {
 	err = retry(ctx, func() error {
 		claimed = nil

@@ -131,6 +131,43 @@ func TestLeaseThatRanOut(t *testing.T) {
 	must(t, r.settle(morning, second, calendar.Sent))
 }
 
+// However much is due, what may have been sent is seen to before the platform
+// forgets that it was.
+func TestTriedIsClaimedFirst(t *testing.T) {
+	r := open(t)
+	r.once(sam, nothing)
+	claim := func(now time.Time) calendar.Due {
+		claimed, err := r.db.Claim(t.Context(), now, "", lease, 1)
+		must(t, err)
+		return first(t, claimed)
+	}
+	var events []tuning.Event
+	for i := range 3 {
+		e := springDay(i)
+		e.Name = fmt.Sprintf("Day %d", i)
+		events = append(events, r.event(e))
+	}
+	r.schedule(events[0], dueAt(calendar.AskFeel, morning))
+	tried := claim(morning)
+	for _, e := range events[1:] {
+		r.schedule(e, dueAt(calendar.AskFeel, morning.Add(-time.Hour)))
+	}
+	if d := claim(morning.Add(lease)); d.ID != tried.ID {
+		t.Errorf("claimed first: %+v, want what was tried", d)
+	}
+	if d := claim(morning.Add(lease)); d.Event != events[1].ID {
+		t.Errorf("claimed next: %+v, want the oldest", d)
+	}
+}
+
+func first(t *testing.T, claimed []calendar.Due) calendar.Due {
+	t.Helper()
+	if len(claimed) == 0 {
+		t.Fatal("nothing is claimed")
+	}
+	return claimed[0]
+}
+
 func TestPostpone(t *testing.T) {
 	r := open(t)
 	e := r.event(springDay(0))
