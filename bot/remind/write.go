@@ -1,0 +1,109 @@
+package remind
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"detent/bot"
+	"detent/tuning"
+	"detent/tuning/calendar"
+)
+
+// letter is what is sent: to the person, and where they take no direct
+// messages in the club's channel, unless it is nothing for others to read.
+type letter struct {
+	direct bot.Reply
+	public *bot.Reply
+	empty  bool
+	sent   func(context.Context) error // what is to be noted once it is sent
+}
+
+// write writes the letter of the thing that is due.
+func (e *errand) write(ctx context.Context) (letter, error) {
+	switch e.due.Kind {
+	case calendar.AskFeel, calendar.AskAgain:
+		return askFeel(e.due.Kind, e.occasion), nil
+	case calendar.CheckBefore:
+		return checkBefore(e.occasion)
+	case calendar.PostGuide:
+		return e.guide(ctx)
+	case calendar.Digest:
+		return e.digest(ctx)
+	}
+	return letter{}, fmt.Errorf("nothing is known of the kind %q", e.due.Kind)
+}
+
+// askFeel asks how the car felt: one press leads to the form.
+func askFeel(kind calendar.Kind, o calendar.Occasion) letter {
+	question := "how did the car feel at " + o.Event.Name + "?"
+	direct := bot.Reply{
+		Title: strings.ToUpper(question[:1]) + question[1:],
+		Text:  "A mark for the grip is enough; it tells what to turn next time.",
+		Notes: []string{"I ask once more tomorrow, and then no more."},
+	}
+	if kind == calendar.AskAgain {
+		direct.Notes = []string{"I ask no more after this."}
+	}
+	for _, e := range o.Unanswered() {
+		direct.Actions = append(direct.Actions, bot.Action{Label: "Say how " + e.Car.Name + " felt", Ask: "/feel car:" + bot.Quote(e.Car.Name)})
+	}
+	direct.Actions = append(direct.Actions, noMore)
+	return letter{direct: direct, public: &bot.Reply{
+		Title: o.Member.Name + ", " + question,
+		Text:  "/feel takes a mark for the grip; it tells what to turn next time.",
+	}}
+}
+
+var noMore = bot.Action{Label: "No more reminders", Ask: "/me set reminders:off"}
+
+// checkBefore reminds of the clicks and the pressures before an event.
+func checkBefore(o calendar.Occasion) (letter, error) {
+	zone, err := calendar.Zone(o.Club.Zone)
+	if err != nil {
+		return letter{}, err
+	}
+	starts := o.Event.Name + " starts on " + o.Event.Starts.In(zone).Format("Monday 2 January at 15:04")
+	check := bot.Reply{
+		Title: starts,
+		Text:  "See that the clicks stand where you want to begin, left and right alike, and take the hot pressures after the first run.",
+		First: tuning.Checks,
+	}
+	public := check
+	public.Title = o.Member.Name + ", " + starts
+	for _, e := range o.Wanted() {
+		check.Actions = append(check.Actions, bot.Action{Label: "Clicks of " + e.Car.Name, Ask: "/clicks show car:" + bot.Quote(e.Car.Name)})
+	}
+	check.Actions = append(check.Actions, noMore)
+	return letter{direct: check, public: &public}, nil
+}
+
+// guide is the guide of an event, unless it was posted as it is.
+func (e *errand) guide(ctx context.Context) (letter, error) {
+	if e.Guides == nil {
+		return letter{empty: true}, nil
+	}
+	guide, hash, err := e.Guides.Guide(ctx, e.due.Club, e.due.Event)
+	return letter{
+		public: &guide, empty: hash == "",
+		sent: func(ctx context.Context) error { return e.Guides.Posted(ctx, e.due.Club, e.due.Event, hash) },
+	}, err
+}
+
+// digest is a coach's week, which is nothing for others to read.
+func (e *errand) digest(ctx context.Context) (letter, error) {
+	if e.Digests == nil {
+		return letter{empty: true}, nil
+	}
+	hours, err := calendar.HoursOf(e.occasion.Club)
+	if err != nil {
+		return letter{}, err
+	}
+	from, to := hours.Week(e.due.At)
+	text, ok, err := e.Digests.Digest(ctx, e.due.Club, e.due.Person, from, to)
+	return letter{empty: !ok, direct: bot.Reply{
+		Title:   "Your students' week",
+		Text:    text,
+		Actions: []bot.Action{{Label: "Your students", Ask: "/coach students"}},
+	}}, err
+}
