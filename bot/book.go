@@ -29,6 +29,7 @@ type Book interface {
 	Bench
 	Desk
 	Season
+	Timetable
 	Coaches
 }
 

@@ -147,12 +147,12 @@ func (c Call) plan(ctx context.Context, e tuning.Event, entrants []tuning.Entran
 			due = also
 		}
 	}
-	return c.schedule(ctx, e.ID, person, due)
+	return c.Book.Schedule(ctx, e.ID, person, due)
 }
 
 // planGuide puts the guide of an event on the timetable.
 func (c Call) planGuide(ctx context.Context, e tuning.Event) error {
-	return c.schedule(ctx, e.ID, "", calendar.ForChannel(c.Club, e, c.now()))
+	return c.Book.Schedule(ctx, e.ID, "", calendar.ForChannel(c.Club, e, c.now()))
 }
 
 // planAll puts all that is due of an event on the timetable anew.
@@ -168,13 +168,4 @@ func (c Call) planAll(ctx context.Context, e tuning.Event, entrants []tuning.Ent
 		}
 	}
 	return c.planGuide(ctx, e)
-}
-
-// schedule hands what is due to the book's timetable, where it keeps one.
-func (c Call) schedule(ctx context.Context, event int64, person string, due []calendar.Due) error {
-	timetable, ok := c.Book.(Timetable)
-	if !ok {
-		return nil
-	}
-	return timetable.Schedule(ctx, event, person, due)
 }

@@ -18,6 +18,8 @@ func guideCommands() []Command {
 	return []Command{
 		{Name: "event guide", Help: "Post the guide of an event: where to start, and the symptom card", Role: tuning.OrganiserRole, Writes: true, Answer: postGuide,
 			Options: []Option{whichEvent, {Name: "again", Help: "post it though it has not changed", Kind: Choice, Choices: []string{"yes"}}}},
+		{Name: "event summary", Help: "What came of an event: entrants, answers, complaints, what helped", Role: tuning.OrganiserRole, Private: true, Answer: summarise,
+			Options: []Option{{Name: "name", Help: "the event; the last when not said", Source: FromEvents}}},
 		{Name: "event sheet", Help: "Your own car's sheet for an event, to print", Private: true, Options: []Option{whichEvent, carOption}, Answer: giveSheet},
 	}
 }
@@ -212,21 +214,24 @@ func guideCautions() []string {
 	return cautionWords([]tuning.Caution{tuning.Hot, tuning.Gently, tuning.EaseIn, tuning.Closed, tuning.Broken})
 }
 
-// text is the guide as a reply, in pieces that fit a message.
-func (g guide) text() Reply {
+// reply is the guide in pieces that fit a message, with the sheet to print.
+func (g guide) reply(now time.Time) (reply Reply, err error) {
 	kinds := "Cars: " + strings.Join(g.kinds, "; ") + "."
 	head := "Start, in clicks from hard (from soft), " + string(g.weather()) + ":"
 	notes := append(append(steps(g.ranges, g.sizes), g.changes()...), starred)
 	for _, l := range card(g.drives) {
 		notes = append(notes, l[0]+": "+lower(l[1]))
 	}
-	return Reply{
+	reply = Reply{
 		Title:    "Guide for " + g.event.Name,
 		Text:     strings.Join(append([]string{sayEvent(g.event, g.zone), kinds, head}, g.starts()...), "\n"),
 		First:    tuning.Checks,
 		Notes:    notes,
 		Cautions: guideCautions(),
+		Actions:  []Action{{"My own sheet", aimEvent("/event sheet", g.event)}},
 	}
+	reply.Files, err = printed("guide.pdf", g.page(now))
+	return reply, err
 }
 
 // lower makes the first letter small.
@@ -293,21 +298,43 @@ func postGuide(ctx context.Context, call Call) (Reply, error) {
 	if len(entrants) == 0 {
 		return Reply{}, tuning.Problemf(tuning.Invalid, "Nobody has entered %s yet: the guide is made from the cars that come.", e.Name)
 	}
-	g := guideOf(e, entrants, call.Club)
-	reply := g.text()
+	reply, err := guideOf(e, entrants, call.Club).reply(call.now())
+	if err != nil {
+		return Reply{}, err
+	}
 	if hash(reply) == e.GuideHash && !call.Args.Has("again") {
 		return Reply{Title: "The guide of " + e.Name + " has not changed since it was posted", Text: "It is posted again only when it has.",
 			Actions: []Action{{"Post it again", aimEvent("/event guide again:yes", e)}}}, nil
 	}
 	e.GuideHash = hash(reply)
-	if _, err := call.Book.SaveEvent(ctx, e); err != nil {
-		return Reply{}, err
+	_, err = call.Book.SaveEvent(ctx, e)
+	return reply, err
+}
+
+// Guide is the guide of an event to come, for posting by itself, and what
+// tells it from another. That is "" when there is nothing to post: it is as it
+// was last posted, or nobody has entered.
+func Guide(ctx context.Context, book Book, event int64, now time.Time) (guide Reply, hashed string, err error) {
+	club, err := book.Club(ctx)
+	if err != nil {
+		return Reply{}, "", err
 	}
-	if reply.Files, err = printed("guide.pdf", g.page(call.now())); err != nil {
-		return Reply{}, err
+	events, err := book.Events(ctx, now)
+	if err != nil {
+		return Reply{}, "", err
 	}
-	reply.Actions = []Action{{"My own sheet", aimEvent("/event sheet", e)}}
-	return reply, nil
+	i := slices.IndexFunc(events, func(e tuning.Event) bool { return e.ID == event && !e.Cancelled })
+	if i < 0 {
+		return Reply{}, "", nil
+	}
+	entrants, err := book.Entrants(ctx, events[i])
+	if err != nil || len(entrants) == 0 {
+		return Reply{}, "", err
+	}
+	if guide, err = guideOf(events[i], entrants, club).reply(now); err != nil || hash(guide) == events[i].GuideHash {
+		return Reply{}, "", err
+	}
+	return guide, hash(guide), nil
 }
 
 // printed is a page as a file.

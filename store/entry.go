@@ -24,8 +24,8 @@ func (b *Book) entrants(ctx context.Context, event int64, person string) ([]tuni
 	}
 	err := b.list(ctx, &rows, `
 		select n.car, m.person, m.name, n.reminded,
-			exists (select from feels f where f.event = n.event and f.car = n.car) as answered
-		from entries n join cars c on c.id = n.car join members m on m.person = c.owner
+			exists (select from feels f where f.event = n.event and f.car = n.car and f.at >= e.starts) as answered
+		from entries n join events e on e.id = n.event join cars c on c.id = n.car join members m on m.person = c.owner
 		where n.event = $1 and n.left_at is null and $2 in ('', m.person)
 		order by n.at, n.car`, event, person)
 	if err != nil || len(rows) == 0 {

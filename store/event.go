@@ -135,3 +135,10 @@ func (b *Book) apart(ctx context.Context, e tuning.Event) error {
 	}
 	return tuning.Problemf(tuning.Conflict, "%s runs at that time: choose other times, or cancel it first.", others[0].Name)
 }
+
+// GuidePosted notes which guide of an event was posted.
+func (db *DB) GuidePosted(ctx context.Context, now time.Time, club string, event int64, hash string) error {
+	return db.write(ctx, club, now, func(b *Book) error {
+		return b.exec(ctx, `update events set guide_hash = $2 where id = $1`, event, hash)
+	})
+}
