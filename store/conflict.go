@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"fmt"
+	"strings"
 	"time"
 
 	"detent/tuning"
@@ -44,11 +45,14 @@ func deed(change tuning.Change, car tuning.Car) string {
 		return "fitted other dampers"
 	}
 	turned := turns(change.Moves, car)
-	said := turned[0]
-	if more := len(turned) - 1; more > 0 {
-		said += fmt.Sprintf(" and turned %d more", more)
+	if more := len(turned) - 2; more > 0 {
+		turned = append(turned[:2], fmt.Sprintf("%d more", more))
 	}
-	return "set " + said
+	last := len(turned) - 1
+	if last == 0 {
+		return "set " + turned[0]
+	}
+	return "set " + strings.Join(turned[:last], ", ") + " and " + turned[last]
 }
 
 // turns says moves in the car's own counting, left and right of an axle

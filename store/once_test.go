@@ -316,7 +316,7 @@ func TestStaleChangeSaysWhoTurnedIt(t *testing.T) {
 	must(t, record(robin, append(turn(c, tuning.Rebound, -3), turn(c, tuning.LowBump, 1)...)...))
 	must(t, record(sam, turn(c, tuning.HighBump, 1)[:1]...))
 	wantProblem(t, record(sam, turn(c, tuning.Rebound, 1)...), tuning.Conflict,
-		"Robin set the front low-speed bump from 12 to 11 from hard and turned 1 more a moment ago: look with /clicks show and ask again.")
+		"Robin set the front low-speed bump from 12 to 11 from hard and the front rebound from 14 to 17 from hard a moment ago: look with /clicks show and ask again.")
 	wantProblem(t, record(robin, turn(c, tuning.HighBump, 1)...), tuning.Conflict,
 		"Sam set the FL high-speed bump from 8 to 7 from hard a moment ago: look with /clicks show and ask again.")
 	wantProblem(t, record(sam, turn(c, tuning.HighBump, 1)...), tuning.Conflict,
