@@ -65,6 +65,15 @@ func endWord(model figures.Model, axle tuning.Axle, rests figures.Rests) string 
 	return word
 }
 
+// estimateMark marks what is said of both axles where it is an estimate at
+// either.
+func estimateMark(model figures.Model, rests figures.Rests) string {
+	if model.Estimate(rests, tuning.Front) || model.Estimate(rests, tuning.Rear) {
+		return " (estimate)"
+	}
+	return ""
+}
+
 // sayRatios says damping ratios in one breath.
 func sayRatios(r ride.Ratios) string {
 	return fmt.Sprintf("damping ratio %.2f in bump and %.2f in rebound at low speed, %.2f and %.2f at high speed",
@@ -124,7 +133,7 @@ func sayLines(model figures.Model, axle tuning.Axle) []string {
 		}
 		notes = append(notes, say+".")
 		if !l.Fast {
-			notes = append(notes, sayOdd(axle, l)...)
+			notes = append(notes, sayOdd(endWord(model, axle, figures.OnDampers), l)...)
 		}
 	}
 	return notes
@@ -146,7 +155,7 @@ func sayByClick(l figures.Line) string {
 }
 
 // sayOdd points out clicks that are worth too little to feel or a great deal.
-func sayOdd(axle tuning.Axle, l figures.Line) []string {
+func sayOdd(end string, l figures.Line) []string {
 	var notes []string
 	for _, s := range l.Odd() {
 		say := "less than 0.02 of damping ratio, hardly to be felt"
@@ -154,7 +163,7 @@ func sayOdd(axle tuning.Axle, l figures.Line) []string {
 			say = "more than 0.15 of damping ratio, a coarse step"
 		}
 		notes = append(notes, fmt.Sprintf("%s %s, clicks %d to %d from soft: each is worth %s (%.3f at the most extreme).",
-			upper(axle.String()), l.Name(), s.From, s.To, say, float64(s.Worth)))
+			end, l.Name(), s.From, s.To, say, float64(s.Worth)))
 	}
 	return notes
 }
@@ -175,7 +184,7 @@ func saySharpest(model figures.Model, car tuning.Car, at tuning.Setting) []strin
 // ratioChart is the picture of the damping ratios of the axles with a force
 // table; ok is false where there is none.
 func ratioChart(model figures.Model, car tuning.Car, at tuning.Setting) (drawing chart.Ratios, ok bool) {
-	drawing.Title = car.Name
+	drawing.Title = car.Name + estimateMark(model, figures.OnDampers)
 	for axle := range tuning.Axle(tuning.Axles) {
 		if car.Curves[axle] == nil {
 			continue

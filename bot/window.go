@@ -40,14 +40,15 @@ func window(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	reply := Reply{Title: windowTitle(c.Car, windows), Corners: standing(c.Car, c.Setting), Cautions: cautionWords(windowCautions(c.Car, windows))}
+	estimate := estimateMark(model, figures.OnDampers)
+	reply := Reply{Title: windowTitle(c.Car, windows, estimate), Corners: standing(c.Car, c.Setting), Cautions: cautionWords(windowCautions(c.Car, windows))}
 	var lines []string
 	for axle, w := range windows {
 		lines = append(lines, endWord(model, tuning.Axle(axle), figures.OnDampers)+": "+sayWindow(c.Car.Dampers[axle], w))
 	}
 	reply.Text = fmt.Sprintf("%s on a %s track.\n%s\n%s", c.Car.Name, surface, strings.Join(lines, "\n"), noPromise)
 	reply.Notes = append([]string{countedNote}, standingNotes(c)...)
-	reply.Picture = picture(windowChart(c.Car, surface, windows))
+	reply.Picture = picture(windowChart(c.Car.Name+", "+string(surface)+" track"+estimate, c.Car, windows))
 	other := map[tuning.Surface]tuning.Surface{tuning.Smooth: tuning.Bumpy, tuning.Bumpy: tuning.Smooth}[surface]
 	reply.Actions = []Action{
 		{"On a " + string(other) + " track", aim("/window surface:"+string(other), c.Car)},
@@ -74,7 +75,7 @@ func windowsOf(model figures.Model, at tuning.Setting, surface tuning.Surface) (
 
 // windowTitle says what to do: nothing inside the window, otherwise which axle
 // to turn and where to.
-func windowTitle(car tuning.Car, windows [tuning.Axles]figures.Window) string {
+func windowTitle(car tuning.Car, windows [tuning.Axles]figures.Window, estimate string) string {
 	var out []string
 	for axle, w := range windows {
 		if !w.Contains(w.Today) {
@@ -82,9 +83,9 @@ func windowTitle(car tuning.Car, windows [tuning.Axles]figures.Window) string {
 		}
 	}
 	if len(out) == 0 {
-		return "Leave it: both axles stand inside the window"
+		return "Leave it: both axles stand inside the window" + estimate
 	}
-	return "Nearest inside the window: " + strings.Join(out, ", ")
+	return "Nearest inside the window" + estimate + ": " + strings.Join(out, ", ")
 }
 
 // windowCautions warns where the window itself lies far on the stiff side.
@@ -116,8 +117,8 @@ var trialWords = map[ride.Trial]string{
 }
 
 // windowChart is the picture of both windows.
-func windowChart(car tuning.Car, surface tuning.Surface, windows [tuning.Axles]figures.Window) chart.Windows {
-	drawing := chart.Windows{Title: fmt.Sprintf("%s, %s track", car.Name, surface)}
+func windowChart(title string, car tuning.Car, windows [tuning.Axles]figures.Window) chart.Windows {
+	drawing := chart.Windows{Title: title}
 	for axle, w := range windows {
 		d := car.Dampers[axle]
 		drawing.Axles = append(drawing.Axles, chart.Window{
