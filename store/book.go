@@ -1,9 +1,11 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"errors"
+	"io"
 	"strconv"
 	"strings"
 	"time"
@@ -81,13 +83,15 @@ func (b *Book) ask(ctx context.Context, car int64, questions ...question) error 
 		return problem(err)
 	}
 	defer rows.Close()
-	for _, q := range questions {
+	for i, q := range questions {
+		if i > 0 && !rows.NextResultSet() {
+			return problem(cmp.Or(rows.Err(), io.ErrUnexpectedEOF))
+		}
 		if err := sqlx.StructScan(rows, q.rows); err != nil {
 			return problem(err)
 		}
-		rows.NextResultSet() // an error shows in Err
 	}
-	return problem(rows.Err())
+	return nil
 }
 
 // exec runs a statement that returns nothing.

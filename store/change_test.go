@@ -178,6 +178,19 @@ func TestRefusedMoves(t *testing.T) {
 	same(t, r.theCase(sam), c)
 }
 
+func TestNothingToTurn(t *testing.T) {
+	r := open(t)
+	err := r.try(sam, func(ctx context.Context, b *store.Book) error {
+		car, err := b.SaveCar(ctx, hatch(sam, "Blue hatch"))
+		if err != nil {
+			return err
+		}
+		_, err = b.Record(ctx, car, byHand([]tuning.Move{{Corner: tuning.FL, Adjuster: tuning.Rebound, From: 0, To: 1}}))
+		return err
+	})
+	wantProblem(t, err, tuning.Conflict, "The dampers of Blue hatch are not known yet: use /damper fit.")
+}
+
 // Whatever is recorded and taken back, the clicks stand where the log says.
 func TestClicksFollowTheLog(t *testing.T) {
 	r := open(t)

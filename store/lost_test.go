@@ -9,18 +9,21 @@ import (
 	"sync"
 	"testing"
 
+	"github.com/lib/pq"
+	"github.com/lib/pq/pqerror"
+
 	"detent/store"
 	"detent/tuning"
 )
 
-// wire is a connection to the database that can be cut. It cuts in front of
-// the commit, or behind it so that only the answer is lost.
+// wire is a connection to the database that can be cut: in front of what is
+// sent, or behind it so that only the answer is lost.
 type wire struct {
 	server string // the server's socket
 
 	mu    sync.Mutex
 	down  bool
-	cuts  func(commit bool) cut
+	cuts  func(message []byte) cut
 	conns []net.Conn
 }
 
@@ -40,7 +43,7 @@ func wired(t *testing.T) (record, *wire) {
 	must(t, err)
 	query := u.Query()
 	socket := ".s.PGSQL." + query.Get("port")
-	w := &wire{server: filepath.Join(query.Get("host"), socket), cuts: func(bool) cut { return not }}
+	w := &wire{server: filepath.Join(query.Get("host"), socket), cuts: func([]byte) cut { return not }}
 	dir := t.TempDir()
 	listener, err := net.Listen("unix", filepath.Join(dir, socket))
 	must(t, err)
@@ -78,7 +81,7 @@ func (w *wire) serve(client net.Conn) {
 			return
 		}
 		w.mu.Lock()
-		where := w.cuts(bytes.Contains(buffer[:n], []byte("COMMIT\x00")))
+		where := w.cuts(buffer[:n])
 		w.mu.Unlock()
 		if where == before {
 			return
@@ -99,8 +102,9 @@ func (w *wire) add(conns ...net.Conn) bool {
 	return !w.down
 }
 
-// cutAt decides from now on where to cut, told whether a commit comes by.
-func (w *wire) cutAt(cuts func(commit bool) cut) {
+// cutAt decides from now on where to cut, by what comes by on its way to the
+// server.
+func (w *wire) cutAt(cuts func(message []byte) cut) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.cuts = cuts
@@ -141,6 +145,36 @@ func TestLostWhileReading(t *testing.T) {
 	}
 }
 
+// Of several questions asked at once the answers are lost half way.
+func TestLostBetweenAnswers(t *testing.T) {
+	r, w := wired(t)
+	r.car(sam, "Blue hatch")
+	want := r.theCase(sam)
+	for name, where := range map[string]cut{"before them": before, "behind them": behind} {
+		cuts := 0
+		w.cutAt(func(message []byte) cut {
+			if !bytes.Contains(message, []byte("from clicks")) || cuts > 0 {
+				return not
+			}
+			cuts++
+			return where
+		})
+		same(t, r.theCase(sam), want)
+		if cuts != 1 {
+			t.Errorf("%s: cut %d times", name, cuts)
+		}
+	}
+	// One of them the server refuses: that is what the log must say.
+	r.admin.MustExec(`revoke select on feels from detent_app`)
+	err := r.db.Read(t.Context(), sam, morning, func(b *store.Book) error {
+		_, err := b.Case(t.Context(), sam.Person, "")
+		return err
+	})
+	if pq.As(err, pqerror.InsufficientPrivilege) == nil {
+		t.Errorf("the error is %v", err)
+	}
+}
+
 // killAll ends all of the store's sessions on the server, and waits until they
 // have ended.
 func (r record) killAll() {
@@ -178,6 +212,8 @@ func TestLostWhileWriting(t *testing.T) {
 	}
 }
 
+func isCommit(message []byte) bool { return bytes.Contains(message, []byte("COMMIT\x00")) }
+
 // saveOnce saves a car under one id, however often it is called.
 func (r record) saveOnce(runs *int) (string, error) {
 	reply, err := r.db.Once(r.Context(), sam, morning, "a", func(b *store.Book) ([]byte, error) {
@@ -195,8 +231,8 @@ func TestLostAtCommit(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			r, w := wired(t)
 			cuts := 0
-			w.cutAt(func(commit bool) cut {
-				if commit && cuts == 0 {
+			w.cutAt(func(message []byte) cut {
+				if isCommit(message) && cuts == 0 {
 					cuts++
 					return where
 				}
@@ -218,8 +254,8 @@ func TestUnknownOutcome(t *testing.T) {
 	for name, where := range map[string]cut{"before the commit": before, "behind the commit": behind} {
 		t.Run(name, func(t *testing.T) {
 			r, w := wired(t)
-			w.cutAt(func(commit bool) cut {
-				if !commit {
+			w.cutAt(func(message []byte) cut {
+				if !isCommit(message) {
 					return not
 				}
 				w.down = true
@@ -229,7 +265,7 @@ func TestUnknownOutcome(t *testing.T) {
 			_, err := r.saveOnce(&runs)
 			wantProblem(t, err, tuning.Internal,
 				"The database went away and I could not tell whether that was saved: send the same line again. The same id settles it, and it is saved once.")
-			w.cutAt(func(bool) cut { return not })
+			w.cutAt(func([]byte) cut { return not })
 			w.setDown(false)
 			reply, err := r.saveOnce(&runs)
 			must(t, err)

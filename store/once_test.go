@@ -121,6 +121,24 @@ func TestOnceConcurrently(t *testing.T) {
 	}
 }
 
+// A club's first evening: many come at once, and none is turned away.
+func TestFirstSightTogether(t *testing.T) {
+	r := open(t)
+	var all sync.WaitGroup
+	for i := range 12 {
+		all.Go(func() {
+			who := tuning.Who{Club: sam.Club, Person: fmt.Sprintf("person-%d", i/2), Name: "Someone"} // two requests each
+			if err := r.try(who, func(context.Context, *store.Book) error { return nil }); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	all.Wait()
+	if clubs, members, requests := r.count("clubs"), r.count("members"), r.count("requests"); clubs != 1 || members != 6 || requests != 12 {
+		t.Errorf("there are %d clubs, %d members and %d requests", clubs, members, requests)
+	}
+}
+
 func TestNamesAreKeptCurrent(t *testing.T) {
 	r := open(t)
 	nothing := func(context.Context, *store.Book) error { return nil }
