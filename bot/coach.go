@@ -3,9 +3,11 @@ package bot
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 func coachCommands() []Command {
@@ -89,6 +91,9 @@ func acceptCoach(ctx context.Context, call Call) (Reply, error) {
 	if _, err := call.Book.SaveCoaching(ctx, t); err != nil {
 		return Reply{}, err
 	}
+	if err := planDigest(ctx, call, t.Coach); err != nil {
+		return Reply{}, err
+	}
 	return Reply{Title: coach.Name + " is your coach now",
 		Text:    "They see your cars, clicks, log and feel, and nothing of others. Every look is listed under /coach seen; either of you can end it.",
 		Actions: []Action{{"Who looked, and when", "/coach seen"}, {"End the coaching", "/coach end member:" + Quote(coach.Name)}}}, nil
@@ -110,7 +115,28 @@ func endCoach(ctx context.Context, call Call) (Reply, error) {
 	if _, err := call.Book.SaveCoaching(ctx, t); err != nil {
 		return Reply{}, err
 	}
+	if err := planDigest(ctx, call, t.Coach); err != nil {
+		return Reply{}, err
+	}
 	return Reply{Title: "Coaching with " + other.Name + " ended", Text: "From now on neither sees anything of the other's."}, nil
+}
+
+// planDigest keeps a coach's weekly digest on the timetable while they have a
+// student.
+func planDigest(ctx context.Context, call Call, coach string) error {
+	ties, err := call.Book.Coachings(ctx, coach)
+	if err != nil {
+		return err
+	}
+	holds := func(t tuning.Coaching) bool { return t.Coach == coach && t.Holds() }
+	if !slices.ContainsFunc(ties, holds) {
+		return call.Book.Schedule(ctx, 0, coach, nil)
+	}
+	next, err := calendar.ForCoach(call.Club, coach, call.now())
+	if err != nil {
+		return err
+	}
+	return call.Book.Schedule(ctx, 0, coach, []calendar.Due{next})
 }
 
 // student finds the member a coach names, and refuses when they are not the

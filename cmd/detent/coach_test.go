@@ -46,8 +46,13 @@ func TestCoaching(t *testing.T) {
 		t.Errorf("still waiting: %q", left.Text)
 	}
 
+	robin.does(`/feel grip:4 better:no`)
+	week := kim.does(`/coach week`)
+	if !strings.Contains(week.Text, "Robin: Blue hatch, 1 change, last: Rear rebound 2 stiffer, both sides: 16 → 14 from hard, which made it worse") {
+		t.Errorf("the coach's week: %q", week.Text)
+	}
 	seen := robin.does(`/coach seen`)
-	if strings.Count(seen.Text, "Kim looked") != 3 {
+	if strings.Count(seen.Text, "Kim looked") != 4 {
 		t.Errorf("the audit lists %q", seen.Text)
 	}
 	robin.does(`/coach end member:Kim`)
