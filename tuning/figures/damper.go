@@ -31,11 +31,7 @@ func (m Model) Damper(axle tuning.Axle, at Clicks) (ride.Damper, error) {
 			return ride.Damper{}, tuning.Problemf(tuning.Invalid, "Click %d lies past the stops of the %s %s, 0 to %d.", at[a], axle, a.Label(), fitted.Range[a])
 		}
 	}
-	build := m.nominal
-	if m.tables[axle] != nil {
-		build = m.measured
-	}
-	damper, err := build(axle, at)
+	damper, err := m.composed(axle, at)
 	return damper, cannot(err, "make the "+axle.String()+" damper")
 }
 
@@ -46,8 +42,6 @@ const (
 	inBump direction = iota
 	inRebound
 )
-
-func (d direction) String() string { return [...]string{"bump", "rebound"}[d] }
 
 // turned names the adjusters that turn one direction of a damper in slow and in
 // fast movement. ok is false for the bump of a one-way that moves rebound only.
@@ -65,56 +59,86 @@ func turned(d tuning.Damper, side direction) (low, high tuning.Adjuster, ok bool
 	return tuning.Rebound, tuning.Rebound, d.Moves == tuning.MovesBoth
 }
 
-// nominal is the damper assumed where nobody has measured one. A bump side that
-// no click turns stands where the middle of the nominal damper does.
-func (m Model) nominal(axle tuning.Axle, at Clicks) (ride.Damper, error) {
-	fitted, corner, motion := m.car.Dampers[axle], m.corners[axle], m.car.Ends[axle].MotionRatio
-	critical, err := corner.Critical()
+// composed joins the force that the slow adjuster's click gives up to the split
+// with its growth beyond at the fast one's click, bump and rebound apart.
+func (m Model) composed(axle tuning.Axle, at Clicks) (ride.Damper, error) {
+	speeds, split := m.kinks(axle), m.splitAtWheel(axle)
+	var forces [2][]unit.Force
+	for _, side := range []direction{inBump, inRebound} {
+		low, high, turns := turned(m.car.Dampers[axle], side)
+		slow, err := m.single(axle, low, at[low], turns)
+		if err != nil {
+			return ride.Damper{}, err
+		}
+		fast, err := m.single(axle, high, at[high], turns)
+		if err != nil {
+			return ride.Damper{}, err
+		}
+		for _, v := range speeds {
+			force := forceOf(slow, side, min(v, split))
+			if v > split {
+				force += forceOf(fast, side, v) - forceOf(fast, side, split)
+			}
+			forces[side] = append(forces[side], force)
+		}
+	}
+	return through(speeds, forces[inBump], forces[inRebound])
+}
+
+// kinks are the wheel speeds, rising, between which the axle's dampers are
+// straight; one beyond the split always, to give the slope there.
+func (m Model) kinks(axle tuning.Axle) []unit.Speed {
+	split := m.splitAtWheel(axle)
+	speeds := []unit.Speed{split, 2 * split}
+	if m.tables[axle] != nil {
+		for _, v := range moving(m.car.Curves[axle].Speeds) {
+			speeds = append(speeds, v/unit.Speed(m.car.Ends[axle].MotionRatio))
+		}
+	}
+	slices.Sort(speeds)
+	return slices.Compact(speeds)
+}
+
+// single is the axle's damper, at the wheel, as if one adjuster turned all of
+// it: from the force table, beyond whose clicks the nearest one holds, or else
+// the nominal damper. What no click turns stands in the middle of that one.
+func (m Model) single(axle tuning.Axle, a tuning.Adjuster, click int, turns bool) (ride.Damper, error) {
+	motion := m.car.Ends[axle].MotionRatio
+	if table := m.tables[axle]; table != nil {
+		softest, hardest := table.Range()
+		d, err := table.Damper(min(max(click, softest), hardest))
+		if err != nil {
+			return ride.Damper{}, err
+		}
+		return d.AtWheel(motion)
+	}
+	if !turns {
+		return m.corners[axle].Nominal(motion, 1, 2)
+	}
+	return m.corners[axle].Nominal(motion, click, m.car.Dampers[axle].Range[a])
+}
+
+// forceOf is the size of a damper's force in one direction.
+func forceOf(d ride.Damper, side direction, v unit.Speed) unit.Force {
+	if side == inBump {
+		return d.Force(v)
+	}
+	return -d.Force(-v)
+}
+
+// through is the damper through given forces: a table both of whose positions
+// are alike.
+func through(speeds []unit.Speed, bump, rebound []unit.Force) (ride.Damper, error) {
+	table, err := ride.NewTable([]int{0, 1}, speeds, [][]unit.Force{bump, bump}, [][]unit.Force{rebound, rebound})
 	if err != nil {
 		return ride.Damper{}, err
 	}
-	ratios := func(a tuning.Adjuster, turns bool) (ride.Ratios, error) {
-		click, clicks := at[a], fitted.Range[a]
-		if !turns {
-			click, clicks = 1, 2
-		}
-		d, err := corner.Nominal(motion, click, clicks)
-		if err != nil {
-			return ride.Ratios{}, err
-		}
-		return corner.Ratios(d, m.splitAtWheel(axle))
-	}
-	var knees [2]ride.Knee
-	for _, side := range []direction{inBump, inRebound} {
-		low, high, ok := turned(fitted, side)
-		slow, err := ratios(low, ok)
-		if err != nil {
-			return ride.Damper{}, err
-		}
-		fast, err := ratios(high, ok)
-		if err != nil {
-			return ride.Damper{}, err
-		}
-		knees[side] = ride.Knee{
-			Low:  critical * unit.Damping(of(slow.Low, side)),
-			High: critical * unit.Damping(of(fast.High, side)),
-			At:   m.splitAtWheel(axle),
-		}
-	}
-	return ride.Kneed(knees[inBump], knees[inRebound])
-}
-
-// of is one direction's ratio.
-func of(s ride.Sides, side direction) unit.Ratio {
-	if side == inBump {
-		return s.Bump
-	}
-	return s.Rebound
+	return table.Damper(0)
 }
 
 // tableOf hands a force table to the model. Rest is left out, where every
 // damper is without force, and a force that scatters below that of a slower
-// speed counts as that one: a damper only takes energy.
+// speed counts as that one, as no force may fall with the speed there.
 func tableOf(t *tuning.ForceTable) (ride.Table, error) {
 	speeds := moving(t.Speeds)
 	rising := func(rows [][]unit.Force) [][]unit.Force {
@@ -140,63 +164,4 @@ func moving(speeds []unit.Speed) []unit.Speed {
 		return speeds[1:]
 	}
 	return speeds
-}
-
-// measured is the damper of the axle's force table. Beyond the measured clicks
-// the nearest one holds. Where slow and fast movement have adjusters of their
-// own, the force beyond the split grows from the slow adjuster's as it does at
-// the fast one's click.
-func (m Model) measured(axle tuning.Axle, at Clicks) (ride.Damper, error) {
-	table, motion := m.tables[axle], m.car.Ends[axle].MotionRatio
-	row := func(a tuning.Adjuster) (ride.Damper, error) {
-		softest, hardest := table.Range()
-		return table.Damper(min(max(at[a], softest), hardest))
-	}
-	speeds := slices.Clone(moving(m.car.Curves[axle].Speeds))
-	speeds = append(speeds, split)
-	slices.Sort(speeds)
-	speeds = slices.Compact(speeds)
-
-	var forces [2][]unit.Force
-	for _, side := range []direction{inBump, inRebound} {
-		low, high, _ := turned(m.car.Dampers[axle], side)
-		slow, err := row(low)
-		if err != nil {
-			return ride.Damper{}, err
-		}
-		fast, err := row(high)
-		if err != nil {
-			return ride.Damper{}, err
-		}
-		for _, v := range speeds {
-			force := forceOf(slow, side, min(v, split))
-			if v > split {
-				force += forceOf(fast, side, v) - forceOf(fast, side, split)
-			}
-			forces[side] = append(forces[side], force)
-		}
-	}
-	return through(speeds, forces[inBump], forces[inRebound], motion)
-}
-
-// forceOf is the size of a damper's force in one direction.
-func forceOf(d ride.Damper, side direction, v unit.Speed) unit.Force {
-	if side == inBump {
-		return d.Force(v)
-	}
-	return -d.Force(-v)
-}
-
-// through is the damper, at the wheel, through given forces: a table both of
-// whose positions are alike.
-func through(speeds []unit.Speed, bump, rebound []unit.Force, motion unit.Ratio) (ride.Damper, error) {
-	table, err := ride.NewTable([]int{0, 1}, speeds, [][]unit.Force{bump, bump}, [][]unit.Force{rebound, rebound})
-	if err != nil {
-		return ride.Damper{}, err
-	}
-	damper, err := table.Damper(0)
-	if err != nil {
-		return ride.Damper{}, err
-	}
-	return damper.AtWheel(motion)
 }

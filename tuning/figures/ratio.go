@@ -137,3 +137,11 @@ func (l Line) Odd() []Stretch {
 	}
 	return odd
 }
+
+// of is one direction's ratio.
+func of(s ride.Sides, side direction) unit.Ratio {
+	if side == inBump {
+		return s.Bump
+	}
+	return s.Rebound
+}
