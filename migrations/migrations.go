@@ -23,16 +23,24 @@ const Table = "migrations"
 //go:embed *.sql
 var files embed.FS
 
-// Newest is the number of the last migration this program carries.
-var Newest = newest()
-
-// newest reads it from the files' names, which the embedding has sorted.
-func newest() int64 {
+// names are the files, sorted.
+var names = func() []string {
 	names, _ := fs.Glob(files, "*.sql") // the pattern is well formed
-	number, _, _ := strings.Cut(names[len(names)-1], "_")
+	return names
+}()
+
+// Newest is the number of the last migration this program carries, and Count
+// how many it carries: numbers may be left out.
+var (
+	Newest = numberOf(names[len(names)-1])
+	Count  = len(names)
+)
+
+func numberOf(name string) int64 {
+	number, _, _ := strings.Cut(name, "_")
 	n, err := strconv.ParseInt(number, 10, 64)
 	if err != nil {
-		panic("migrations: a file's name must begin with its number: " + names[len(names)-1])
+		panic("migrations: a file's name must begin with its number: " + name)
 	}
 	return n
 }
@@ -40,7 +48,6 @@ func newest() int64 {
 // Sum tells this schema from any other, as 8 bytes of a hash of the files.
 func Sum() []byte {
 	hash := sha256.New()
-	names, _ := fs.Glob(files, "*.sql") // the pattern is well formed
 	for _, name := range names {
 		text, _ := files.ReadFile(name) // it is embedded
 		hash.Write(text)
@@ -48,15 +55,17 @@ func Sum() []byte {
 	return hash.Sum(nil)[:8]
 }
 
-// Up brings a database to Newest and does nothing to one that is there. Of
-// several processes that call it at once, one works and the others wait.
+// Up brings a database to Newest and does nothing to one that is there. One
+// that lacks an earlier migration, as happens when two are made side by side,
+// gets that too. Of several processes that call it at once, one works and the
+// others wait.
 func Up(ctx context.Context, db *sql.DB) error {
 	turns, err := lock.NewPostgresSessionLocker(lock.WithLockTimeout(1, 300)) // seconds between tries, tries
 	if err != nil {
 		return err
 	}
 	provider, err := goose.NewProvider(goose.DialectPostgres, db, files,
-		goose.WithTableName(Table), goose.WithSessionLocker(turns))
+		goose.WithTableName(Table), goose.WithSessionLocker(turns), goose.WithAllowOutofOrder(true))
 	if err != nil {
 		return err
 	}

@@ -136,10 +136,11 @@ func connect(config pq.Config) (*sqlx.DB, error) {
 func check(ctx context.Context, pool *sqlx.DB) error {
 	var at struct {
 		Version  int64
+		Had      int
 		ReadOnly bool `db:"read_only"`
 	}
 	err := pool.GetContext(ctx, &at, `
-		select coalesce(max(version_id), 0) as version,
+		select coalesce(max(version_id), 0) as version, count(*) filter (where version_id > 0) as had,
 			pg_is_in_recovery() or current_setting('transaction_read_only')::boolean as read_only
 		from `+migrations.Table)
 	switch {
@@ -152,7 +153,7 @@ func check(ctx context.Context, pool *sqlx.DB) error {
 	case at.Version > migrations.Newest:
 		return tuning.Problemf(tuning.Internal,
 			"The database is at schema %d and this program knows only up to %d: run the newer program.", at.Version, migrations.Newest)
-	case at.Version < migrations.Newest:
+	case at.Had < migrations.Count:
 		return errBehind
 	}
 	return nil

@@ -4,6 +4,7 @@ import (
 	"context"
 	"net"
 	"net/url"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -33,13 +34,8 @@ func TestOpenMigratesAnEmptyDatabase(t *testing.T) {
 	all.Wait()
 	var versions []int64
 	must(t, connect(t, url).Select(&versions, `select version_id from migrations where version_id > 0 order by id`))
-	if len(versions) == 0 || versions[len(versions)-1] != migrations.Newest {
-		t.Errorf("the migrations %v were run, want each once, up to %d", versions, migrations.Newest)
-	}
-	for i, v := range versions[1:] {
-		if v <= versions[i] {
-			t.Errorf("the migrations were run in the order %v", versions)
-		}
+	if len(versions) != migrations.Count || !slices.IsSorted(versions) || versions[len(versions)-1] != migrations.Newest {
+		t.Errorf("the migrations %v were run, want each of %d once, up to %d", versions, migrations.Count, migrations.Newest)
 	}
 	must(t, store.Migrate(t.Context(), url)) // finds nothing to do
 }

@@ -1,0 +1,4 @@
+package migrations
+
+// Files are the embedded files, for a test that leaves one out.
+var Files = files
