@@ -26,12 +26,12 @@ func guideCommands() []Command {
 
 // guide is what an event's guide is made from.
 type guide struct {
-	event  tuning.Event
-	zone   *time.Location
-	kinds  []string       // of car, as they are present
-	drives []tuning.Drive // of those
-	ranges []int          // clicks between the stops
-	sizes  tuning.Sizes
+	event   tuning.Event
+	zone    *time.Location
+	drives  []tuning.Drive            // of the cars that come
+	engines map[tuning.Drive][]string // where those have their engines
+	ranges  []int                     // clicks between the stops
+	sizes   tuning.Sizes
 }
 
 // usualRanges are the numbers of clicks that most adjusters have.
@@ -42,16 +42,15 @@ const mostRanges = 12
 
 // guideOf gathers what the cars of an event call for.
 func guideOf(e tuning.Event, entrants []tuning.Entrant, club tuning.Club) guide {
-	g := guide{event: e, zone: zoneOf(club), sizes: club.Sizes}
+	g := guide{event: e, zone: zoneOf(club), sizes: club.Sizes, engines: map[tuning.Drive][]string{}}
 	seen := map[int]int{}
 	for _, entrant := range entrants {
 		car := entrant.Car
-		kind := fmt.Sprintf("%s engine, %s drive", car.Engine, driveWord(car.Drive))
-		if !slices.Contains(g.kinds, kind) {
-			g.kinds = append(g.kinds, kind)
-		}
 		if !slices.Contains(g.drives, car.Drive) {
 			g.drives = append(g.drives, car.Drive)
+		}
+		if engine := string(car.Engine); !slices.Contains(g.engines[car.Drive], engine) {
+			g.engines[car.Drive] = append(g.engines[car.Drive], engine)
 		}
 		for _, d := range car.Dampers {
 			for _, a := range d.Adjusters() {
@@ -59,8 +58,10 @@ func guideOf(e tuning.Event, entrants []tuning.Entrant, club tuning.Club) guide 
 			}
 		}
 	}
-	slices.Sort(g.kinds)
 	slices.Sort(g.drives)
+	for _, engines := range g.engines {
+		slices.Sort(engines)
+	}
 	g.ranges = rangesOf(seen)
 	return g
 }
@@ -109,13 +110,18 @@ func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int, w tuning.Weath
 	return fmt.Sprintf("%d (%d)", n-soft, soft)
 }
 
+// kind names the cars of a drive that come: "Rear drive, mid or rear engine".
+func (g guide) kind(drive tuning.Drive) string {
+	return upper(driveWord(drive)) + " drive, " + orList(g.engines[drive]) + " engine"
+}
+
 // starts are the start positions as lines of text.
 func (g guide) starts() []string {
 	var lines []string
 	for _, drive := range g.drives {
-		lines = append(lines, upper(driveWord(drive))+" drive:")
+		lines = append(lines, g.kind(drive)+": front / rear")
 		for _, n := range g.ranges {
-			lines = append(lines, fmt.Sprintf("%d clicks: front %s, rear %s", n,
+			lines = append(lines, fmt.Sprintf("%d: %s / %s", n,
 				g.place(drive, tuning.Front, n, g.weather()), g.place(drive, tuning.Rear, n, g.weather())))
 		}
 	}
@@ -139,7 +145,7 @@ func card(drives []tuning.Drive) [][]string {
 		}
 		var try []string
 		if l.First != "" {
-			try = append(try, lower(l.First))
+			try = append(try, l.First)
 		}
 		for _, t := range l.Try {
 			if t.Confidence == tuning.WeakerPractice {
@@ -147,7 +153,7 @@ func card(drives []tuning.Drive) [][]string {
 			}
 			try = append(try, t.Say)
 		}
-		lines = append(lines, []string{upper(complaint), upper(strings.Join(try, "; then "))})
+		lines = append(lines, []string{upper(complaint), upper(strings.Join(try, "; "))})
 	}
 	return lines
 }
@@ -161,7 +167,7 @@ func driveWords(drives []tuning.Drive) string {
 }
 
 // starred says how the symptom card is read.
-const starred = "Turn the first, and the other if that is not it: a step where nothing else is said. * The trade is less sure of it."
+const starred = "Turn the first; if that is not it, the other. A step where nothing else is said. * The trade is less sure."
 
 // steps say how far a step and the back-off are, for adjusters of the given
 // clicks.
@@ -201,12 +207,12 @@ func (g guide) changes() []string {
 		lines = []string{"If it dries: every adjuster a step stiffer than that."}
 	}
 	if g.event.Surface != tuning.Smooth {
-		lines = append(lines, "Bumpy: the car hops sooner, so the grip search ends sooner; when in doubt stay softer.")
+		lines = append(lines, "Bumpy: it hops sooner, so the grip search ends sooner; in doubt stay softer.")
 	}
 	if g.event.Surface != tuning.Bumpy {
-		lines = append(lines, "Smooth: it takes more damping before it hops, and gives less warning; stop at the first sign.")
+		lines = append(lines, "Smooth: it takes more damping before it hops and warns less; stop at the first sign.")
 	}
-	return append(lines, "Slicks with real downforce, road use or torque at one axle shift the start: /baseline has your own car's.")
+	return append(lines, "Slicks with real downforce, road use or torque at one axle shift this: /baseline has your own start.")
 }
 
 // guideCautions go with every guide.
@@ -216,15 +222,15 @@ func guideCautions() []string {
 
 // reply is the guide in pieces that fit a message, with the sheet to print.
 func (g guide) reply(now time.Time) (reply Reply, err error) {
-	kinds := "Cars: " + strings.Join(g.kinds, "; ") + "."
-	head := "Start, in clicks from hard (from soft), " + string(g.weather()) + ":"
-	notes := append(append(steps(g.ranges, g.sizes), g.changes()...), starred)
+	head := "Start, for each number of clicks, from hard (from soft), " + string(g.weather()) + ":"
+	lines := slices.Concat([]string{sayEvent(g.event, g.zone), head}, g.starts(), g.changes())
+	notes := append(steps(g.ranges, g.sizes), starred)
 	for _, l := range card(g.drives) {
 		notes = append(notes, l[0]+": "+lower(l[1]))
 	}
 	reply = Reply{
 		Title:    "Guide for " + g.event.Name,
-		Text:     strings.Join(append([]string{sayEvent(g.event, g.zone), kinds, head}, g.starts()...), "\n"),
+		Text:     strings.Join(lines, "\n"),
 		First:    tuning.Checks,
 		Notes:    notes,
 		Cautions: guideCautions(),
@@ -245,8 +251,10 @@ func lower(s string) string {
 // page is the guide as a sheet to print.
 func (g guide) page(now time.Time) sheet.Page {
 	start := sheet.Table{Head: []string{"Clicks"}, Center: true}
+	var kinds []string
 	for _, drive := range g.drives {
 		start.Head = append(start.Head, upper(driveWord(drive))+" drive: front", "rear")
+		kinds = append(kinds, g.kind(drive)+".")
 	}
 	for _, n := range g.ranges {
 		cells := []string{fmt.Sprint(n)}
@@ -257,7 +265,7 @@ func (g guide) page(now time.Time) sheet.Page {
 	}
 	return sheet.Page{
 		Title: g.event.Name, Made: now,
-		Under: sayEvent(g.event, g.zone) + "\nCars: " + strings.Join(g.kinds, "; ") + ".",
+		Under: sayEvent(g.event, g.zone) + "\n" + strings.Join(kinds, " "),
 		Rows: [][]sheet.Section{
 			{{Head: "Where to start, " + string(g.weather()) + ": clicks from hard (from soft)", Table: start,
 				Points: append(steps(g.ranges, g.sizes), g.changes()...)}},

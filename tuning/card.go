@@ -48,7 +48,7 @@ func Card(drives []Drive) []CardLine {
 func cardLine(car Car, c Complaint) CardLine {
 	line := CardLine{What: c.What, Where: c.Where, Drives: []Drive{car.Drive}, First: strings.Join(notClicks[c.What], "; ")}
 	if c.What == Nervous {
-		line.First = "Where anything stands above its middle, back to the start"
+		line.First = "If anything stands above its middle, back to the start"
 	}
 	r, _ := rowFor(car, c)
 	for _, recipe := range r.recipes {
@@ -70,7 +70,7 @@ func (r recipe) words() string {
 	case r.size == backOff:
 		turn += " by the back-off"
 	case r.knob == fastBump:
-		turn += " (lacking that, bump slightly)"
+		turn += " (or bump slightly)"
 	case r.knob == fastReb:
 		turn += " (where there is one)"
 	}

@@ -19,12 +19,12 @@ func TestCard(t *testing.T) {
 		{Understeer, Exit, frontOnly, "", []CardTry{sure("rear bump stiffer"), sure("front rebound slightly softer")}},
 		{Understeer, Exit, rearOnly, "", []CardTry{sure("front rebound slightly softer"), sure("rear bump stiffer")}},
 		{Hops, Anywhere, both, "", []CardTry{sure("all four bump softer by the back-off"), less("all four rebound slightly softer")}},
-		{Kerbs, Anywhere, both, "", []CardTry{sure("all four high-speed bump softer (lacking that, bump slightly)"),
+		{Kerbs, Anywhere, both, "", []CardTry{sure("all four high-speed bump softer (or bump slightly)"),
 			less("all four high-speed rebound softer (where there is one)")}},
-		{Nervous, Anywhere, both, "Where anything stands above its middle, back to the start", []CardTry{less("front bump slightly softer")}},
+		{Nervous, Anywhere, both, "If anything stands above its middle, back to the start", []CardTry{less("front bump slightly softer")}},
 		{Wheelspin, Anywhere, frontOnly, "", []CardTry{less("front rebound softer")}},
 		{Wheelspin, Anywhere, rearOnly, "", []CardTry{sure("rear bump softer")}},
-		{Bottoms, Anywhere, both, notClicks[Bottoms][0], []CardTry{less("that end's high-speed bump stiffer (lacking that, bump slightly)")}},
+		{Bottoms, Anywhere, both, notClicks[Bottoms][0], []CardTry{less("that end's high-speed bump stiffer (or bump slightly)")}},
 		{OneSided, Anywhere, both, notClicks[OneSided][0], nil},
 	} {
 		i := slices.IndexFunc(card, func(l CardLine) bool {

@@ -53,19 +53,26 @@ const largest = 1.2
 // is more than that runs off its foot.
 const smallest = 0.5
 
-// Write writes the page as a PDF: as large as it fits.
+// Write writes the page as a PDF, as large as it fits.
 func (p Page) Write(w io.Writer) error {
-	scale := largest
-	for ; scale > smallest; scale -= 0.04 {
-		if p.draw(scale).y <= height-margin {
-			break
-		}
-	}
-	return p.draw(scale).pdf.Output(w)
+	pdf := p.paper()
+	p.draw(pdf, p.fit())
+	return pdf.Output(w)
 }
 
-func (p Page) draw(scale float64) *pen {
-	n := newPen(scale, p.Title, p.Made)
+// fit is the largest scale at which the page holds all, tried on paper that is
+// thrown away.
+func (p Page) fit() float64 {
+	scale, scrap := largest, p.paper()
+	for scale > smallest && p.draw(scrap, scale) > height-margin {
+		scale -= 0.04
+	}
+	return scale
+}
+
+// draw draws the page and returns how far down it reaches.
+func (p Page) draw(pdf *fpdf.Fpdf, scale float64) float64 {
+	n := &pen{pdf: pdf, scale: scale, y: margin}
 	n.text(bold, 17, p.Title, margin, width-2*margin)
 	n.text(regular, 10, p.Under, margin, width-2*margin)
 	for _, row := range p.Rows {
@@ -73,7 +80,7 @@ func (p Page) draw(scale float64) *pen {
 	}
 	n.space(1.5)
 	n.text(regular, 7.5, p.Foot, margin, width-2*margin)
-	return n
+	return n.y
 }
 
 // row draws sections side by side and goes below the longest.
@@ -165,18 +172,20 @@ const (
 	body    = 8.5 // points
 )
 
-func newPen(scale float64, title string, made time.Time) *pen {
+// paper is an empty page. The same page is the same file, whenever and however
+// often it is made.
+func (p Page) paper() *fpdf.Fpdf {
 	pdf := fpdf.New("P", "mm", "A4", "")
 	pdf.AddUTF8FontFromBytes("sans", regular, liberationsansregular.TTF)
 	pdf.AddUTF8FontFromBytes("sans", bold, liberationsansbold.TTF)
-	pdf.SetTitle(title, true)
-	pdf.SetCreationDate(made)
-	pdf.SetModificationDate(made)
-	pdf.SetCatalogSort(true) // the same page is the same file
+	pdf.SetTitle(p.Title, true)
+	pdf.SetCreationDate(p.Made)
+	pdf.SetModificationDate(p.Made)
+	pdf.SetCatalogSort(true)
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetCellMargin(0)
 	pdf.AddPage()
-	return &pen{pdf: pdf, scale: scale, y: margin}
+	return pdf
 }
 
 // space goes down by so many millimetres at full size.
