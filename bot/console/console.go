@@ -35,12 +35,17 @@ type Desk struct {
 
 // Ask answers one line and prints the reply.
 func (d *Desk) Ask(ctx context.Context, id, text string) bot.Reply {
-	reply := d.answer(ctx, id, text)
-	if err := d.keep(&reply); err != nil {
-		reply.Notes = append(reply.Notes, "I could not put the picture or file down: "+err.Error())
-	}
+	reply := d.Keep(d.answer(ctx, id, text))
 	if err := d.print(reply); err != nil && d.Err == nil {
 		d.Err = err
+	}
+	return reply
+}
+
+// Keep puts the reply's picture and files on disk and names them in it.
+func (d *Desk) Keep(reply bot.Reply) bot.Reply {
+	if err := d.keep(&reply); err != nil {
+		reply.Notes = append(reply.Notes, "I could not put the picture or file down: "+err.Error())
 	}
 	return reply
 }
@@ -94,7 +99,6 @@ func read(path string) (string, error) {
 	return string(content), nil
 }
 
-// keep puts the reply's picture and files on disk and names them in it.
 func (d *Desk) keep(reply *bot.Reply) error {
 	put := func(name string, data []byte) (string, error) {
 		if err := os.MkdirAll(d.Files, 0o700); err != nil {

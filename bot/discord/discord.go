@@ -106,5 +106,8 @@ func New(config Config, answerer Answerer, clubs Clubs) *Bot {
 // until ctx ends.
 func (b *Bot) Stop(ctx context.Context) error { return b.work.close(ctx) }
 
+// Place begins the key of every club that meets in a workspace, before a colon.
+const Place = "discord"
+
 // clubKey is how a workspace is known everywhere else.
-func clubKey(guild string) string { return "discord:" + guild }
+func clubKey(guild string) string { return Place + ":" + guild }

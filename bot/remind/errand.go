@@ -106,8 +106,11 @@ func (e *errand) later(ctx context.Context, why error) error {
 
 // end settles the claim. A digest falls due again the week after.
 func (e *errand) end(ctx context.Context, outcome calendar.Outcome, note string) error {
-	if outcome == calendar.GaveUp {
+	switch outcome {
+	case calendar.GaveUp:
 		e.log.Warn("gave up", "why", note)
+	case calendar.Dropped:
+		e.log.Info("dropped", "why", note)
 	}
 	var next calendar.Due
 	now := e.Now()

@@ -202,7 +202,7 @@ func TestNowhereToWrite(t *testing.T) {
 	w.ask(person(harrow, "ash"), func(ctx context.Context, b *store.Book) error { return b.SaveClub(ctx, club) })
 	w.goTo(club, "2027-05-08 20:00")
 	w.wantMail()
-	w.wantRows("check-before person-sam gave up the channel cannot be written to",
+	w.wantRows("check-before person-sam gave up nothing can be written there",
 		"ask-feel person-sam gave up they take no direct messages, and the club has no channel", "ask-again person-sam open")
 }
 

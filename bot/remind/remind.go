@@ -48,7 +48,7 @@ type Messenger interface {
 // What a Messenger may answer for good.
 var (
 	ErrClosed  = errors.New("they take no direct messages")
-	ErrRefused = errors.New("the channel cannot be written to")
+	ErrRefused = errors.New("nothing can be written there")
 )
 
 // Digests tell coaches of their students.

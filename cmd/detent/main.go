@@ -28,6 +28,7 @@ type program struct {
 	Demo    demoCmd    `cmd:"" help:"Play a paddock day of an invented club on a database of its own."`
 	Migrate migrateCmd `cmd:"" help:"Bring the database to this program's schema."`
 	Model   modelCmd   `cmd:"" help:"Put a question in a file to the vehicle model."`
+	Remind  remindCmd  `cmd:"" help:"Print what is due in the clubs of this terminal, as if it were sent."`
 	Serve   serveCmd   `cmd:"" help:"Join the club's messaging workspace."`
 	Health  healthCmd  `cmd:"" help:"Ask the program that serves here whether it is well."`
 	Version versionCmd `cmd:"" help:"Print the version."`

@@ -15,6 +15,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/discord"
+	"detent/bot/remind"
 )
 
 // serveCmd joins the club's messaging workspace.
@@ -44,11 +45,14 @@ func (s *serveCmd) Run(ctx context.Context, config *Config, out *streams) (err e
 	}
 	defer func() { err = errors.Join(err, close()) }()
 	log := slog.New(slog.NewJSONHandler(out.errs, nil))
+	router := bot.NewRouter(records{db}, log)
 	door := discord.New(discord.Config{
 		Token: s.Token, TestClub: s.TestClub, Shard: s.Shard, Shards: s.Shards,
 		Transport: transport, Log: log, Metrics: discord.NewMetrics(),
-	}, bot.NewRouter(records{db}, log), db)
-	service := service{door: door, log: log, ready: db.Ping, forget: func(ctx context.Context) (int, error) { return db.ForgetGone(ctx, time.Now()) }}
+	}, router, db)
+	heart := heartbeat(db, router, sender{door}, time.Now, log)
+	heart.Place = discord.Place
+	service := service{door: door, heart: heart, log: log, ready: db.Ping, forget: func(ctx context.Context) (int, error) { return db.ForgetGone(ctx, time.Now()) }}
 	return service.run(ctx, s)
 }
 
@@ -78,6 +82,7 @@ func (s *serveCmd) check() (http.RoundTripper, error) {
 // service is what runs while the program serves.
 type service struct {
 	door   *discord.Bot
+	heart  *remind.Heartbeat
 	log    *slog.Logger
 	ready  func(context.Context) error
 	forget func(context.Context) (int, error)
@@ -106,6 +111,7 @@ func (s service) run(ctx context.Context, c *serveCmd) error {
 		return nil
 	})
 	all.Go(func() error { return s.door.Run(ctx) })
+	all.Go(func() error { s.heart.Run(ctx, beat); return nil })
 	all.Go(func() error { s.daily(ctx); return nil })
 	all.Go(func() error {
 		<-ctx.Done()

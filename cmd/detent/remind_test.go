@@ -1,0 +1,162 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"log/slog"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"detent/bot"
+	"detent/bot/discord"
+	"detent/store"
+	"detent/tuning"
+	"detent/tuning/calendar"
+)
+
+// due runs `detent remind` once at a time and returns what it prints.
+func (p paddock) due(at string) (printed []delivery, errs string) {
+	p.Helper()
+	out, errs, code := execute(p, "remind", "--once", "--json", "--at", at)
+	if code != exitAnswered {
+		p.Fatalf("remind at %s left with status %d: %s", at, code, errs)
+	}
+	for line := range strings.Lines(out) {
+		var d delivery
+		if err := json.Unmarshal([]byte(line), &d); err != nil {
+			p.Fatalf("remind printed %q: %v", line, err)
+		}
+		printed = append(printed, d)
+	}
+	return printed, errs
+}
+
+func TestRemindPrintsWhatIsDue(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	p.as("--as", "Ash", "--role", "organiser").does(
+		`/event add name:"Spring day" starts:"2026-05-30 09:00" ends:"2026-05-30 17:00" guide-at:"2026-05-28 12:00"`,
+		`/club set channel:general`)
+	p.does(`/event enter name:"Spring day"`)
+
+	if printed, _ := p.due("2026-05-28T11:59:00Z"); len(printed) != 0 {
+		t.Errorf("before anything is due it prints %+v", printed)
+	}
+	printed, _ := p.due("2026-05-28T12:00:00Z")
+	if len(printed) != 1 || printed[0].Channel != "general" || printed[0].Title != "Guide for Spring day" || len(printed[0].Files) != 1 {
+		t.Errorf("the guide is printed as %+v", printed)
+	}
+	printed, _ = p.due("2026-05-29T19:00:00Z")
+	if len(printed) != 1 || printed[0].To != "you" || printed[0].Title != "Spring day starts on Saturday 30 May at 09:00" {
+		t.Errorf("the evening before it prints %+v", printed)
+	}
+	out, _, _ := execute(t, "remind", "--once", "--at", "2026-05-30T20:00:00Z")
+	for _, words := range []string{"── 2026-05-30T20:00:00Z, to you of paddock", "How did the car feel at Spring day?", `/feel car:"Blue hatch"`} {
+		if !strings.Contains(out, words) {
+			t.Errorf("after the event it prints no %q:\n%s", words, out)
+		}
+	}
+	if printed, _ := p.due("2026-05-30T20:01:00Z"); len(printed) != 0 {
+		t.Errorf("it asks twice: %+v", printed)
+	}
+	p.as("--at", "2026-05-30T20:30:00Z").does(`/feel grip:7`)
+	printed, errs := p.due("2026-05-31T20:00:00Z")
+	if len(printed) != 0 || !strings.Contains(errs, "they have answered") {
+		t.Errorf("whoever answered is asked again: %+v\n%s", printed, errs)
+	}
+}
+
+// A question in the workspace leads with one press to the form, and what is
+// filled in belongs to the event.
+func TestRemindInTheWorkspace(t *testing.T) {
+	w := openWorkspace(t, 0)
+	robin := w.member
+	robin.Type(`/car add name:"Blue hatch" drive:front engine:front`)
+	who := tuning.Who{Club: discord.Place + ":" + robin.Guild.ID, Person: robin.ID, Name: robin.Name}
+	now := time.Now()
+	event := tuning.Event{Name: "Spring day", Starts: now.Add(-8 * time.Hour), Ends: now.Add(-4 * time.Hour)}
+	ask := calendar.Due{Kind: calendar.AskFeel, At: now.Add(-time.Hour), Until: now.Add(10 * time.Hour)}
+	_, err := w.db.Once(t.Context(), who, now, "set up", func(b *store.Book) ([]byte, error) {
+		return nil, prepare(t.Context(), b, &event, who, ask)
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+
+	log := slog.New(slog.NewJSONHandler(io.Discard, nil))
+	heart := heartbeat(w.db, bot.NewRouter(records{w.db}, log), sender{w.door("")}, time.Now, log)
+	if err := heart.Drain(t.Context()); err != nil || len(robin.Inbox().Messages()) != 0 {
+		t.Errorf("whoever serves the terminal writes into the workspace: %v", err)
+	}
+	heart.Place = discord.Place
+	for range 2 {
+		if err := heart.Drain(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	inbox := robin.Inbox().Messages()
+	if len(inbox) != 1 || !strings.Contains(inbox[0].Text(), "How did the car feel at Spring day?") {
+		t.Fatalf("in the inbox: %+v", inbox)
+	}
+	form := robin.Directly().Press(inbox[0], "Say how Blue hatch felt").Form()
+	if answer := form.Fill(map[string]string{"grip": "7"}).Submit(); !strings.Contains(answer.Text(), "grip 7 of 10") {
+		t.Errorf("filled in, it says %s", answer.Text())
+	}
+	err = w.db.Read(t.Context(), who, now, func(b *store.Book) error {
+		entrants, err := b.Entrants(t.Context(), event)
+		if !slices.ContainsFunc(entrants, func(e tuning.Entrant) bool { return e.Answered }) {
+			t.Errorf("the answer does not belong to the event: %+v", entrants)
+		}
+		return err
+	})
+	if err != nil {
+		t.Error(err)
+	}
+}
+
+// prepare has a person's only car entered in an event, with something due, in
+// a club that is never quiet.
+func prepare(ctx context.Context, b *store.Book, event *tuning.Event, who tuning.Who, due calendar.Due) error {
+	club := tuning.DefaultClub(who.Club)
+	club.QuietFrom, club.QuietTo = 0, 0
+	if err := b.SaveClub(ctx, club); err != nil {
+		return err
+	}
+	car, err := b.Car(ctx, who.Person, "")
+	if err != nil {
+		return err
+	}
+	if *event, err = b.SaveEvent(ctx, *event); err != nil {
+		return err
+	}
+	if err := b.Enter(ctx, *event, tuning.Entrant{Car: car, Reminded: true}); err != nil {
+		return err
+	}
+	return b.Schedule(ctx, event.ID, who.Person, []calendar.Due{due})
+}
+
+// What the platform refuses for good must not be tried again.
+func TestWhatTheWorkspaceRefuses(t *testing.T) {
+	w := openWorkspace(t, 0)
+	club := discord.Place + ":" + w.member.Guild.ID
+	s := sender{w.door("")}
+	message := bot.Reply{Title: "How did the car feel?"}
+	w.member.CloseDirect(50007)
+	if err := s.Direct(t.Context(), club, w.member.ID, message, "n1"); fmt.Sprint(err) != "they take no direct messages" {
+		t.Errorf("closed direct messages: %v", err)
+	}
+	channel := w.member.Guild.Channel("general").ReadOnly()
+	if err := s.Post(t.Context(), channel.ID, message, "n2"); fmt.Sprint(err) != "nothing can be written there" {
+		t.Errorf("a channel that is only read: %v", err)
+	}
+	channel.Open()
+	if err := s.Post(t.Context(), channel.ID, message, "n3", w.member.ID); err != nil {
+		t.Error(err)
+	}
+	if got := channel.Messages(); len(got) != 1 || !slices.Equal(got[0].Pings, []string{w.member.ID}) {
+		t.Errorf("posted %+v", got)
+	}
+}
