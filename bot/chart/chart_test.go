@@ -56,7 +56,7 @@ func ratios() Ratios {
 }
 
 // drawn returns the picture as it decodes.
-func drawn(t *testing.T, d drawing, name string) image.Image {
+func drawn(t *testing.T, d drawing, name string) *image.Gray {
 	t.Helper()
 	var out bytes.Buffer
 	if err := d.Draw(&out); err != nil {
@@ -73,23 +73,19 @@ func drawn(t *testing.T, d drawing, name string) image.Image {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return picture
+	grey, ok := picture.(*image.Gray)
+	if !ok {
+		t.Fatalf("%s is %T and not grey", name, picture)
+	}
+	return grey
 }
 
-// each counts the pixels of a picture by grey, and fails on any that is not.
-func each(t *testing.T, picture image.Image) map[uint8]int {
-	t.Helper()
-	greys := map[uint8]int{}
-	for y := range picture.Bounds().Dy() {
-		for x := range picture.Bounds().Dx() {
-			r, g, b, _ := picture.At(x, y).RGBA()
-			if r != g || g != b {
-				t.Fatalf("the pixel at %d, %d is not grey", x, y)
-			}
-			greys[uint8(r>>8)]++
-		}
+// greys counts the pixels of each grey.
+func greys(picture *image.Gray) (count [256]int) {
+	for _, y := range picture.Pix {
+		count[y]++
 	}
-	return greys
+	return count
 }
 
 func TestPicturesAreGreySquaresWithInk(t *testing.T) {
@@ -98,8 +94,7 @@ func TestPicturesAreGreySquaresWithInk(t *testing.T) {
 		if size := picture.Bounds().Size(); size != (image.Point{Side, Side}) {
 			t.Errorf("%s: %v, want %d square", name, size, Side)
 		}
-		greys := each(t, picture)
-		if dark := greys[ink.Y]; dark < 5000 {
+		if dark := greys(picture)[ink.Y]; dark < 5000 {
 			t.Errorf("%s: only %d pixels of ink", name, dark)
 		}
 	}
@@ -113,7 +108,7 @@ func TestWindowIsDrawnWhereItLies(t *testing.T) {
 		narrow.Axles[i].From, narrow.Axles[i].To = wide.Axles[i].Best-1, wide.Axles[i].Best+1
 		wide.Axles[i].From, wide.Axles[i].To = 0, wide.Axles[i].Clicks
 	}
-	few, many := each(t, drawn(t, narrow, "narrow"))[shade.Y], each(t, drawn(t, wide, "wide"))[shade.Y]
+	few, many := greys(drawn(t, narrow, "narrow"))[shade.Y], greys(drawn(t, wide, "wide"))[shade.Y]
 	// 2 of 30 and 2 of 12 clicks against all of them, on two panels alike.
 	if part, want := float64(few)/float64(many), (2.0/30+2.0/12)/2; math.Abs(part-want) > 0.03 {
 		t.Errorf("the narrow window is %.3f of the whole range, want %.3f", part, want)
@@ -121,20 +116,20 @@ func TestWindowIsDrawnWhereItLies(t *testing.T) {
 
 	moved := windows()
 	moved.Axles[0].Today = 25
-	left, right := columnsOfInk(drawn(t, windows(), "left")), columnsOfInk(drawn(t, moved, "right"))
+	left, right := columnOfInk(drawn(t, windows(), "left")), columnOfInk(drawn(t, moved, "right"))
 	if left >= right {
 		t.Errorf("today's line stands at %d of the width for click 5 and at %d for click 25", left, right)
 	}
 }
 
-// columnsOfInk is the column of the upper panel, below its curve, with the most
+// columnOfInk is the column of the upper panel, below its curve, with the most
 // ink: that of today's line.
-func columnsOfInk(picture image.Image) int {
+func columnOfInk(picture *image.Gray) int {
 	best, most := 0, 0
 	for x := Side / 5; x < Side*97/100; x++ {
 		dark := 0
 		for y := Side / 8; y < Side*2/5; y++ {
-			if picture.At(x, y) == picture.ColorModel().Convert(ink) {
+			if picture.GrayAt(x, y) == ink {
 				dark++
 			}
 		}
