@@ -23,7 +23,7 @@ func apply(ctx context.Context, call Call) (Reply, error) {
 	remedy := given.Advice.Remedies[number-1]
 	switch {
 	case given.Applied == number && standsAfter(c.Setting, remedy.Moves):
-		return Reply{Title: "Already noted: " + sayRemedy(c.Car, remedy), Text: "It counts once, however often you press.", Corners: standing(c.Car, c.Setting)}, nil
+		return Reply{Title: noted("Already noted", c.Car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: standing(c.Car, c.Setting)}, nil
 	case given.Applied != 0 || c.Setting != given.Setting:
 		return stale(ctx, call, c, given.Advice)
 	}
@@ -108,19 +108,25 @@ func moved(moves []tuning.Move) []tuning.Move {
 // changed says a change that was recorded, and what can follow it.
 func changed(c tuning.Case, change tuning.Change, word string) Reply {
 	at := after(c.Setting, change.Moves)
-	reply := Reply{
-		Title: word + ": the clicks are as they were", Corners: standing(c.Car, at),
+	return Reply{
+		Title: noted(word, c.Car, change.Reason, change.Moves), Corners: standing(c.Car, at),
 		Text:     "Run a few laps at reduced pace first, then say how it felt with /feel.",
 		Cautions: cautionWords(tuning.BaselineCautions(c.Car, change.Moves)),
 		Actions: append([]Action{{"Take it back", aim("/undo", c.Car)}, {"What did I change", aim("/log", c.Car)}},
 			feelActions(c.Car)...),
 	}
-	if turned := moved(change.Moves); len(turned) > 0 {
-		reply.Title = word + ": " + sayMoves(c.Car, turned)
-	} else if change.Reason == tuning.ByBaseline {
-		reply.Title = word + ": " + c.Car.Name + " stands at its start"
+}
+
+// noted says in one line what was recorded, also when nothing had to turn.
+func noted(word string, car tuning.Car, why tuning.Reason, moves []tuning.Move) string {
+	turned := moved(moves)
+	switch {
+	case len(turned) > 0:
+		return word + ": " + sayMoves(car, turned)
+	case why == tuning.ByBaseline:
+		return word + ": " + car.Name + " stands at its start"
 	}
-	return reply
+	return word + ": the clicks are as they were"
 }
 
 // after is the setting once moves are made; the book has checked them.

@@ -34,7 +34,7 @@ func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error
 		question{&changes, selectChanges + remembered},
 		question{&lines, selectLines + `and change in (select c.id from changes c where c.car = $1` + remembered + `)`},
 		question{&feels, selectFeels + `where car = $1 order by id desc limit 1`},
-		question{&advice, `select at, coalesce(event, 0) as event from advice where car = $1 order by id desc limit 1`},
+		question{&advice, `select at, coalesce(event, 0) as event from advice where car = $1 and complaint->>'what' <> '' order by id desc limit 1`},
 		question{&events, selectEvents + `where id = event_of($1, $2, interval '12 hours')`})
 	if err != nil {
 		return tuning.Case{}, err
@@ -59,7 +59,7 @@ func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error
 	return c, err
 }
 
-// adviceRow is when an advice was given, and at which event.
+// adviceRow is when an advice for a complaint was given, and at which event.
 type adviceRow struct {
 	At    time.Time
 	Event int64

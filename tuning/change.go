@@ -46,7 +46,7 @@ type Change struct {
 type History struct {
 	Changes     []Change  // newest first, only since the dampers were fitted
 	LastFeel    *Feel     // the newest feel, nil for none
-	LastAdvice  time.Time // when the last advice on this car was given, zero for none
+	LastAdvice  time.Time // when the last advice for a complaint was given, zero for none
 	AdviceEvent int64     // the event at which that was, 0 for none
 	ChecksDue   bool      // the checks before any click were not shown yet at this event
 	Unrecorded  bool      // nobody has said yet where the clicks stand

@@ -38,6 +38,9 @@ func TestTheMainJob(t *testing.T) {
 	if len(first.Corners) != 2 || first.Corners[0].From != 14 || first.Corners[0].To != 17 || first.Corners[0].Turn != "stiffer" || first.Confidence != "common practice" {
 		t.Errorf("first remedy %+v", first)
 	}
+	if again := p.does(`/symptom what:understeer where:entry`); len(symptom.First) == 0 || len(again.First) != 0 {
+		t.Errorf("the checks come %d and then %d long, want once", len(symptom.First), len(again.First))
+	}
 	done := p.does(first.Apply)
 	if got := at(t, done.Corners, "RR", "rebound"); got.To != 17 || got.Shown != "13 from hard" {
 		t.Errorf("after applying, %+v", got)
