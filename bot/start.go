@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"strings"
 
 	"detent/tuning"
 	"detent/tuning/figures"
@@ -68,8 +69,13 @@ func (s *startModel) move(car tuning.Car, axle tuning.Axle, at figures.Clicks, w
 	for _, corner := range axle.Corners() {
 		s.inside[corner] = inside
 	}
-	s.text += fmt.Sprintf("\n%s: the model sees this start outside the window; nearest inside: %s %s. The trade's start stands.",
-		endWord(s.model, axle, figures.OnDampers), w.Counted.Label(), car.Dampers[axle].ShownBoth(w.Counted, w.Inside()))
+	d := car.Dampers[axle]
+	var places []string
+	for _, a := range d.Adjusters() {
+		places = append(places, a.Label()+" "+d.ShownBoth(a, inside[a]))
+	}
+	s.text += fmt.Sprintf("\n%s: the model sees this start outside the window; nearest inside: %s. The trade's start stands.",
+		endWord(s.model, axle, figures.OnDampers), strings.Join(places, "; "))
 }
 
 // show adds the model's side to a reply about a start.
