@@ -100,6 +100,9 @@ func editEvent(ctx context.Context, call Call) (Reply, error) {
 	if err := open(was, call); err != nil {
 		return Reply{}, err
 	}
+	if len(call.Args) == 0 || len(call.Args) == 1 && call.Args.Has("name") {
+		return Reply{}, tuning.Problemf(tuning.Invalid, "Say what to change of %s, for example place:\"Windy Hill\".", was.Name)
+	}
 	e, notes, err := call.describeEvent(was, "rename")
 	if err != nil {
 		return Reply{}, err

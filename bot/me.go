@@ -30,7 +30,7 @@ func meCommands() []Command {
 
 func showMe(_ context.Context, call Call) (Reply, error) {
 	return Reply{Title: "Your settings", Text: sayMember(call.Member, call.Club),
-		Notes: []string{"Kept about you here: your name, settings, cars, dampers, clicks and their log, advice, feel and searches. /me export hands it all over, /me erase removes it."}}, nil
+		Notes: []string{"Kept about you here: your name, settings, cars, dampers, clicks and their log, advice, feel, searches, entries in events with their reminders, and your coaches with their notes and looks. /me export hands it all over, /me erase removes it."}}, nil
 }
 
 func sayMember(m tuning.Member, club tuning.Club) string {
@@ -122,7 +122,7 @@ func archive(tables map[string][]map[string]any, now time.Time) ([]byte, error) 
 func eraseMe(ctx context.Context, call Call) (Reply, error) {
 	if call.Args.Text("sure") != "yes" {
 		return Reply{Title: "This removes everything about you here, for good",
-			Text:    "Your cars, dampers, clicks and their log, advice, feel, searches and settings go and cannot come back. Take /me export first if you want a copy.",
+			Text:    "Your cars, dampers, clicks and their log, advice, feel, searches, entries, coaches and settings go and cannot come back. Take /me export first if you want a copy.",
 			Actions: []Action{{"Take a copy", "/me export"}, {"Erase everything", "/me erase sure:yes"}}}, nil
 	}
 	if err := call.Book.Erase(ctx, call.owner()); err != nil {

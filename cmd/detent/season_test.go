@@ -4,10 +4,16 @@ import (
 	"bytes"
 	"database/sql"
 	"fmt"
+	"log/slog"
 	"os"
 	"regexp"
 	"strings"
 	"testing"
+	"time"
+
+	"detent/bot"
+	"detent/store"
+	"detent/tuning"
 )
 
 // season is the paddock in a club with clocks of its own, some days before
@@ -176,6 +182,7 @@ func TestEventsThatCannotBe(t *testing.T) {
 		{olga, "conflict", "Off is cancelled", `/event cancel name:Off`},
 		{olga, "conflict", "Spring day runs at that time", `/event edit name:Full starts:"2026-05-16 10:00" ends:"2026-05-16 12:00"`},
 		{olga, "invalid", "ends before it starts", `/event edit name:Full ends:"2026-05-31 12:00"`},
+		{olga, "invalid", "Say what to change of Full", `/event edit name:Full`},
 		{olga, "invalid", "has not begun", `/event summary name:Full`},
 		{olga, "not-found", "No event has begun yet", `/event summary`},
 		{olga, "invalid", "Nobody has entered Empty", `/event guide name:Empty`},
@@ -303,5 +310,31 @@ func TestClubSettings(t *testing.T) {
 	}
 	if start := robin.does(`/baseline`); at(t, start.Corners, "FL", "rebound").To != 10 { // one below the middle of 30, less a step of 4
 		t.Errorf("the start does not follow the club's step: %+v", start.Corners[0])
+	}
+}
+
+func TestEventsAndZonesAreSuggested(t *testing.T) {
+	_, olga := season(t)
+	olga.does(`/event add name:"Summer day" starts:"2026-06-16 09:00" ends:"2026-06-16 17:00"`)
+	db, err := store.Open(t.Context(), os.Getenv("DETENT_DATABASE_URL"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	router := bot.NewRouter(records{db}, slog.New(slog.DiscardHandler))
+	for _, c := range []struct{ line, option, typed, first string }{
+		{"/event show", "name", "", "Summer day, Tue 16 Jun 2026, 09:00"}, // Spring day is over by then
+		{"/event show", "name", "spr", "Spring day, Sat 16 May 2026, 09:00"},
+		{"/club set", "zone", "berl", "Europe/Berlin"},
+	} {
+		line, err := bot.ParseLine(c.line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := router.Suggest(t.Context(), bot.Ask{Line: line, At: time.Date(2026, 5, 20, 10, 0, 0, 0, time.UTC),
+			Who: tuning.Who{Club: "paddock", Person: "Olga", Role: tuning.OrganiserRole}}, c.option, c.typed)
+		if len(got) == 0 || got[0].Label != c.first {
+			t.Errorf("%s %s:%s is offered %+v, want %q first", c.line, c.option, c.typed, got, c.first)
+		}
 	}
 }
