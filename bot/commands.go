@@ -11,7 +11,7 @@ func Commands() []Command {
 	for _, of := range [][]Command{
 		carCommands(), damperCommands(), baselineCommands(), symptomCommands(), applyCommands(), whyCommands(),
 		clicksCommands(), undoCommands(), logCommands(), feelCommands(), sweepCommands(), windowCommands(),
-		eventCommands(), guideCommands(), coachCommands(), weekCommands(), clubCommands(), meCommands(), helpCommands(),
+		eventCommands(), guideCommands(), coachCommands(), weekCommands(), clubCommands(), meCommands(), privacyCommands(), helpCommands(),
 	} {
 		all = append(all, of...)
 	}

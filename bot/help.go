@@ -28,7 +28,7 @@ func help(_ context.Context, call Call) (Reply, error) {
 		Text:  "First: /car add, /damper fit, /baseline. At the track: /symptom, then /feel. Lost: /log and /undo.",
 		Notes: append(lines,
 			"The vehicle model has no yaw, tyre lag or driver in it: it compares settings of one car and promises no lap time.",
-			"What is kept about you, and how to have it handed over or removed: /me show."),
+			"What is kept about you, why, how long, and how to have it removed: /privacy."),
 		Cautions: cautionWords([]tuning.Caution{tuning.Closed}),
 	}, nil
 }

@@ -30,7 +30,7 @@ func meCommands() []Command {
 
 func showMe(_ context.Context, call Call) (Reply, error) {
 	return Reply{Title: "Your settings", Text: sayMember(call.Member, call.Club),
-		Notes: []string{"Kept about you here: your name, settings, cars, dampers, clicks and their log, advice, feel, searches, entries in events with their reminders, and your coaches with their notes and looks. /me export hands it all over, /me erase removes it."}}, nil
+		Notes: []string{"What is kept about you and why: /privacy. /me export hands it all over, /me erase removes it."}}, nil
 }
 
 func sayMember(m tuning.Member, club tuning.Club) string {
