@@ -74,10 +74,10 @@ func (c Call) carPage(e tuning.Event, k tuning.Case) sheet.Page {
 		Rows: [][]sheet.Section{
 			{{Head: "The clicks", Table: clicks, Points: c.clickPoints(k.Car)}},
 			{cardSection([]tuning.Drive{k.Car.Drive})},
-			{{Head: "Before any click", Points: tuning.Checks}, {Head: "Mind", Points: guideCautions()}},
+			mindSections(),
 			{{Head: "How it felt", Table: feelTable()}},
 		},
-		Foot: "One change at a time; your own feel decides. Everything here is common practice in the trade.",
+		Foot: foot,
 	}
 }
 

@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -10,7 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"detent/bot/sheet"
 	"detent/tuning"
 )
 
@@ -34,7 +32,7 @@ type guide struct {
 	sizes   tuning.Sizes
 }
 
-// usualRanges are the numbers of clicks that most adjusters have.
+// usualRanges are the numbers of clicks that most adjusters have. From memory.
 var usualRanges = []int{7, 12, 16, 20, 24, 30, 40}
 
 // mostRanges is how many numbers of clicks a guide has room for.
@@ -95,19 +93,13 @@ func (g guide) weather() tuning.Weather {
 	return tuning.Dry
 }
 
-// start is where an adjuster of so many clicks starts on an axle of a car of
-// some drive, in clicks from soft.
-func (g guide) start(drive tuning.Drive, axle tuning.Axle, n int, w tuning.Weather) int {
-	damper := tuning.Damper{Ways: 1, Count: tuning.FromHard, Moves: tuning.MovesRebound}
-	damper.Range[tuning.Rebound] = n
-	car := tuning.Car{Drive: drive, Dampers: [tuning.Axles]tuning.Damper{damper, damper}}
-	return tuning.AxleStart(car, axle, w, g.sizes)[0].To
-}
-
-// place is a start as it is printed: "16 (14)", from hard and from soft.
-func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int, w tuning.Weather) string {
-	soft := g.start(drive, axle, n, w)
-	return fmt.Sprintf("%d (%d)", n-soft, soft)
+// place is where an adjuster of so many clicks starts on an axle of a car of
+// some drive, as it is printed: "16 (14)", from hard and from soft.
+func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int) string {
+	d := tuning.Damper{Ways: 1, Count: tuning.FromHard, Moves: tuning.MovesRebound}
+	d.Range[tuning.Rebound] = n
+	car := tuning.Car{Drive: drive, Dampers: [tuning.Axles]tuning.Damper{d, d}}
+	return place(d, tuning.Rebound, tuning.AxleStart(car, axle, g.weather(), g.sizes)[0].To)
 }
 
 // kind names the cars of a drive that come: "Rear drive, mid or rear engine".
@@ -122,7 +114,7 @@ func (g guide) starts() []string {
 		lines = append(lines, g.kind(drive)+": front / rear")
 		for _, n := range g.ranges {
 			lines = append(lines, fmt.Sprintf("%d: %s / %s", n,
-				g.place(drive, tuning.Front, n, g.weather()), g.place(drive, tuning.Rear, n, g.weather())))
+				g.place(drive, tuning.Front, n), g.place(drive, tuning.Rear, n)))
 		}
 	}
 	return lines
@@ -200,7 +192,8 @@ func byClicks(ranges []int, size func(n int) int) string {
 	return strings.Join(words, ", ")
 }
 
-// changes say what the weather and the surface change.
+// changes say what the weather and the surface change. Common practice, no
+// published source; what the surface changes is from memory of the trade.
 func (g guide) changes() []string {
 	lines := []string{"If it is wet: every adjuster a step softer than that."}
 	if g.weather() == tuning.Wet {
@@ -246,40 +239,6 @@ func lower(s string) string {
 		return s
 	}
 	return strings.ToLower(s[:1]) + s[1:]
-}
-
-// page is the guide as a sheet to print.
-func (g guide) page(now time.Time) sheet.Page {
-	start := sheet.Table{Head: []string{"Clicks"}, Center: true}
-	var kinds []string
-	for _, drive := range g.drives {
-		start.Head = append(start.Head, upper(driveWord(drive))+" drive: front", "rear")
-		kinds = append(kinds, g.kind(drive)+".")
-	}
-	for _, n := range g.ranges {
-		cells := []string{fmt.Sprint(n)}
-		for _, drive := range g.drives {
-			cells = append(cells, g.place(drive, tuning.Front, n, g.weather()), g.place(drive, tuning.Rear, n, g.weather()))
-		}
-		start.Rows = append(start.Rows, cells)
-	}
-	return sheet.Page{
-		Title: g.event.Name, Made: now,
-		Under: sayEvent(g.event, g.zone) + "\n" + strings.Join(kinds, " "),
-		Rows: [][]sheet.Section{
-			{{Head: "Where to start, " + string(g.weather()) + ": clicks from hard (from soft)", Table: start,
-				Points: append(steps(g.ranges, g.sizes), g.changes()...)}},
-			{cardSection(g.drives)},
-			{{Head: "Before any click", Points: tuning.Checks}, {Head: "Mind", Points: guideCautions()}},
-		},
-		Foot: "One change at a time; your own feel decides. Everything here is common practice in the trade.",
-	}
-}
-
-func cardSection(drives []tuning.Drive) sheet.Section {
-	t := sheet.Table{Head: []string{"It does this", starred}, Widths: []float64{2, 5},
-		Rows: card(drives)}
-	return sheet.Section{Head: "The symptom card", Table: t}
 }
 
 // hash tells a guide from one that says something else.
@@ -343,11 +302,4 @@ func Guide(ctx context.Context, book Book, event int64, now time.Time) (guide Re
 		return Reply{}, "", err
 	}
 	return guide, hash(guide), nil
-}
-
-// printed is a page as a file.
-func printed(name string, p sheet.Page) ([]File, error) {
-	var pdf bytes.Buffer
-	err := p.Write(&pdf)
-	return []File{{Name: name, Type: "application/pdf", Data: pdf.Bytes()}}, err
 }
