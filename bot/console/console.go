@@ -10,7 +10,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"time"
 
 	"detent/bot"
@@ -100,12 +99,16 @@ func read(path string) (string, error) {
 }
 
 func (d *Desk) keep(reply *bot.Reply) error {
-	put := func(name string, data []byte) (string, error) {
+	put := func(name string, data []byte) (path string, err error) {
 		if err := os.MkdirAll(d.Files, 0o700); err != nil {
 			return "", err
 		}
-		path := filepath.Join(d.Files, fmt.Sprintf("%d-%s", d.Now().UnixMilli(), name))
-		return path, os.WriteFile(path, data, 0o600)
+		f, err := os.CreateTemp(d.Files, d.Now().Format("20060102-150405-*-")+name)
+		if err != nil {
+			return "", err
+		}
+		_, err = f.Write(data)
+		return f.Name(), errors.Join(err, f.Close())
 	}
 	var err error
 	if reply.Picture != nil && len(reply.Picture.PNG) > 0 {
