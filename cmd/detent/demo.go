@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -23,28 +24,39 @@ type scene struct {
 	line   string
 }
 
-// paddockDay is a day of an invented club, from the first car to the question
-// what was changed.
+// roles are those of the invented club who are more than members.
+var roles = map[string]tuning.Role{"Olga": tuning.OrganiserRole, "Kim": tuning.CoachRole}
+
+// paddockDay is a day of an invented club, from the organiser's event and the
+// first car to the question what was changed.
 var paddockDay = []scene{
-	{0, "Robin", `/car add name:"Blue hatch" drive:front engine:front mass:1080kg front-share:61% tyre:semi-slick`},
+	{-2880, "Olga", `/event add name:"Spring day" starts:"2026-05-16 09:00" ends:"2026-05-16 17:00" place:"Windy Hill" surface:bumpy`},
+	{0, "Robin", `/car add name:"Blue hatch" drive:front engine:front mass:1080kg front-share:61% spring-front:45N/mm spring-rear:40N/mm tyre:semi-slick`},
 	{2, "Robin", `/damper fit axle:both ways:two clicks:30 count:hard`},
-	{3, "Robin", `/baseline`},
-	{5, "Robin", `/apply advice:1`},
-	{40, "Robin", `/symptom what:understeer where:entry`},
-	{44, "Robin", `/apply advice:2`},
-	{45, "Robin", `/apply advice:2`},
+	{3, "Robin", `/event enter`},
+	{4, "Robin", `/baseline`},
+	{6, "Robin", `/apply advice:1`},
+	{50, "Robin", `/symptom what:understeer where:entry`},
+	{54, "Robin", `/apply advice:2`},
+	{55, "Robin", `/apply advice:2`},
 	{80, "Robin", `/feel grip:7 entry:0 mid:0 exit:-1 better:yes lap:1:42.6 notes:"turns in now"`},
 	{82, "Robin", `/symptom what:understeer where:exit`},
-	{90, "Kim", `/car add name:"Grey coupe" drive:rear engine:mid`},
-	{91, "Kim", `/damper fit axle:both ways:one clicks:7 count:soft moves:both`},
-	{92, "Kim", `/symptom what:oversteer where:exit`},
+	{90, "Sam", `/car add name:"Grey coupe" drive:rear engine:mid`},
+	{91, "Sam", `/damper fit axle:both ways:one clicks:7 count:soft moves:both`},
+	{92, "Sam", `/symptom what:oversteer where:exit`},
+	{100, "Robin", `/window surface:bumpy`},
 	{120, "Robin", `/sweep start`},
 	{140, "Robin", `/sweep run hop:no grip:7`},
 	{160, "Robin", `/sweep run hop:yes grip:6`},
-	{165, "Robin", `/clicks show`},
-	{170, "Robin", `/sympton what:oversteer`},
-	{171, "Robin", `/undo`},
-	{180, "Robin", `/log`},
+	{170, "Kim", `/coach ask member:Robin`},
+	{171, "Robin", `/coach accept member:Kim`},
+	{180, "Kim", `/coach suggest member:Robin at:rear adjuster:rebound to:14 why:"It comes light on the brakes; half of that step is enough."`},
+	{190, "Robin", `/coach notes`},
+	{191, "Robin", `/apply advice:5`},
+	{200, "Robin", `/sympton what:oversteer`},
+	{201, "Robin", `/undo`},
+	{202, "Robin", `/log`},
+	{520, "Olga", `/event summary`},
 }
 
 // Run plays the day on a private database that is thrown away afterwards,
@@ -65,9 +77,9 @@ func (demoCmd) Run(ctx context.Context, config *Config, s *streams) (err error) 
 	morning := time.Date(2026, time.May, 16, 8, 30, 0, 0, time.UTC)
 	for _, scene := range paddockDay {
 		at := morning.Add(time.Duration(scene.minute) * time.Minute)
-		fmt.Fprintf(s.out, "── %s, %s\n   %s\n\n", at.Format("15:04"), scene.person, scene.line)
+		fmt.Fprintf(s.out, "── %s, %s\n   %s\n\n", at.Format("Mon 15:04"), scene.person, scene.line)
 		desk := console.Desk{Bot: router, Now: func() time.Time { return at }, Out: s.out, Files: filepath.Join(dir, "files"),
-			Who: tuning.Who{Club: "Windy Hill", Person: scene.person, Name: scene.person, Role: tuning.MemberRole}}
+			Who: tuning.Who{Club: "Windy Hill", Person: scene.person, Name: scene.person, Role: cmp.Or(roles[scene.person], tuning.MemberRole)}}
 		desk.Ask(ctx, newID(), scene.line)
 		if desk.Err != nil {
 			return desk.Err

@@ -1,0 +1,24 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestDemoPlaysTheDay(t *testing.T) {
+	out, errs, code := execute(t, "demo")
+	if code != exitAnswered || errs != "" {
+		t.Fatalf("status %d, %s", code, errs)
+	}
+	for _, words := range []string{
+		"Start Blue hatch at", "Rear rebound 3 stiffer, both sides: 16 → 13 from hard", "Already noted",
+		"did you mean symptom", "Kim suggests for Blue hatch", "Taken back:", "1 car, 1 answer in",
+	} {
+		if !strings.Contains(out, words) {
+			t.Errorf("the day lacks %q", words)
+		}
+	}
+	if n := strings.Count(out, "I do not know"); n != 1 {
+		t.Errorf("%d lines are not known, want the one slip", n)
+	}
+}
