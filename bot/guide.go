@@ -205,7 +205,7 @@ func (g guide) changes() []string {
 	if g.event.Surface != tuning.Bumpy {
 		lines = append(lines, "Smooth: it takes more damping before it hops and warns less; stop at the first sign.")
 	}
-	return append(lines, "Slicks with real downforce, road use or torque at one axle shift this: /baseline has your own start.")
+	return append(lines, "Slicks with real downforce, road use, torque at one axle: /baseline has your own start.")
 }
 
 // guideCautions go with every guide.
@@ -217,7 +217,7 @@ func guideCautions() []string {
 func (g guide) reply(now time.Time) (reply Reply, err error) {
 	head := "Start, for each number of clicks, from hard (from soft), " + string(g.weather()) + ":"
 	lines := slices.Concat([]string{sayEvent(g.event, g.zone), head}, g.starts(), g.changes())
-	notes := append(steps(g.ranges, g.sizes), starred)
+	notes := append(steps(g.ranges, g.sizes), "Symptom card. "+starred)
 	for _, l := range card(g.drives) {
 		notes = append(notes, l[0]+": "+lower(l[1]))
 	}
