@@ -130,6 +130,20 @@ func open(e tuning.Event, call Call) error {
 	return nil
 }
 
+// openEvent is theEvent with the cars entered in it, refused when it is
+// cancelled or over.
+func (c Call) openEvent(ctx context.Context) (tuning.Event, []tuning.Entrant, error) {
+	e, err := c.theEvent(ctx)
+	if err != nil {
+		return e, nil, err
+	}
+	if err := open(e, c); err != nil {
+		return e, nil, err
+	}
+	entrants, err := c.Book.Entrants(ctx, e)
+	return e, entrants, err
+}
+
 // The bounds of an event; they only catch slips of the thumb.
 const (
 	longestEvent  = 14 * 24 * time.Hour
@@ -194,14 +208,7 @@ func checkTimes(e, was tuning.Event, now time.Time, zone *time.Location) error {
 }
 
 func cancelEvent(ctx context.Context, call Call) (Reply, error) {
-	e, err := call.theEvent(ctx)
-	if err != nil {
-		return Reply{}, err
-	}
-	if err := open(e, call); err != nil {
-		return Reply{}, err
-	}
-	entrants, err := call.Book.Entrants(ctx, e)
+	e, entrants, err := call.openEvent(ctx)
 	if err != nil {
 		return Reply{}, err
 	}

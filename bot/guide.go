@@ -251,14 +251,7 @@ func hash(r Reply) string {
 }
 
 func postGuide(ctx context.Context, call Call) (Reply, error) {
-	e, err := call.theEvent(ctx)
-	if err != nil {
-		return Reply{}, err
-	}
-	if err := open(e, call); err != nil {
-		return Reply{}, err
-	}
-	entrants, err := call.Book.Entrants(ctx, e)
+	e, entrants, err := call.openEvent(ctx)
 	if err != nil {
 		return Reply{}, err
 	}
