@@ -68,8 +68,8 @@ func (b *Bot) Run(ctx context.Context) error {
 			s.leave()
 			return nil
 		}
-		if closed, ok := errors.AsType[*websocket.CloseError](err); ok && fatal[closed.Code] != "" {
-			return &Fatal{closed.Code, fatal[closed.Code]}
+		if f := forGood(err); f != nil {
+			return f
 		}
 		b.log.Warn("the gateway connection is lost", "err", err)
 		if errors.Is(err, errStuck) {
@@ -81,6 +81,17 @@ func (b *Bot) Run(ctx context.Context) error {
 		}
 		wait = min(2*wait, time.Minute)
 	}
+}
+
+// forGood tells whether an attempt to join was refused for good.
+func forGood(err error) error {
+	if closed, ok := errors.AsType[*websocket.CloseError](err); ok && fatal[closed.Code] != "" {
+		return &Fatal{closed.Code, fatal[closed.Code]}
+	}
+	if r, ok := errors.AsType[*discordgo.RESTError](err); ok && r.Response.StatusCode == http.StatusUnauthorized {
+		return &Fatal{http.StatusUnauthorized, unknownToken}
+	}
+	return nil
 }
 
 // join opens the connection, taking the session up again where it can be. The

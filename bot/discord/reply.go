@@ -2,6 +2,7 @@ package discord
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"detent/bot"
@@ -15,6 +16,7 @@ func compose(r bot.Reply, club string) message {
 	m := message{Components: []component{}, Mentions: mentions{Parse: []string{}}}
 	rows, untapped := buttons(r.Actions, club)
 	m.Components = append(m.Components, rows...)
+	r.Notes = slices.Concat(r.Notes, attach(&m, r))
 	title, mind := "**"+plain(clip(r.Title, 400))+"**", section("Mind", r.Cautions)
 	if r.Title == "" {
 		title = ""
@@ -31,7 +33,9 @@ func compose(r bot.Reply, club string) message {
 	if len(blocks) > 0 {
 		m.Embeds = []embed{{Description: shorten(strings.Join(blocks, "\n"), maxEmbed)}}
 	}
-	attach(&m, r)
+	if m.Content == "" && len(m.Embeds) == 0 {
+		m.Content = "Done."
+	}
 	return m
 }
 
@@ -98,9 +102,14 @@ func shorten(text string, n int) string {
 	return strings.Join(lines[:kept], "\n") + fmt.Sprintf("\n… %d more lines have no room here: ask for less at once.", len(lines)-kept)
 }
 
-// attach adds the picture, with its words, and the files.
-func attach(m *message, r bot.Reply) {
+// attach adds the picture, with its words, and the files; it says which of
+// them have no room.
+func attach(m *message, r bot.Reply) (left []string) {
 	add := func(f file, words string) {
+		if len(f.data) > maxFile {
+			left = append(left, f.name+" is too large to send here.")
+			return
+		}
 		m.Attachments = append(m.Attachments, attachment{ID: len(m.files), Filename: f.name, Description: clip(words, maxAlt)})
 		m.files = append(m.files, f)
 	}
@@ -110,4 +119,5 @@ func attach(m *message, r bot.Reply) {
 	for _, f := range r.Files {
 		add(file{f.Name, f.Type, f.Data}, "")
 	}
+	return left
 }

@@ -64,7 +64,6 @@ func (s *script) asks() []bot.Ask {
 type roster struct {
 	mu    sync.Mutex
 	coach string
-	notes []string
 	told  chan string
 }
 
@@ -118,7 +117,7 @@ func (w *world) register() *world {
 func (w *world) join() *world {
 	w.t.Helper()
 	w.start()
-	w.Gateway.AwaitReady(1)
+	until(w.t, "the bot to join", w.bot.link.joined.Load)
 	return w
 }
 

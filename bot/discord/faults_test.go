@@ -1,0 +1,256 @@
+package discord
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"detent/bot"
+	"detent/bot/discord/discordtest"
+)
+
+// TestFirstAnswersThatGoWrong breaks the callback in every way and sees each
+// interaction answered once all the same.
+func TestFirstAnswersThatGoWrong(t *testing.T) {
+	t.Parallel()
+	for name, faults := range map[string][]discordtest.Fault{
+		"503 twice":             discordtest.Times(2, discordtest.Status(503)),
+		"502 and a page":        {discordtest.HTML(502)},
+		"cut":                   {discordtest.Drop()},
+		"done, but a 500":       {discordtest.Status(500).Done()},
+		"done, but cut":         {discordtest.Drop().Done()},
+		"hangs":                 {discordtest.Hang()},
+		"429":                   {discordtest.RateLimited(50 * time.Millisecond)},
+		"429 without headers":   {discordtest.RateLimited(50 * time.Millisecond).Bare()},
+		"429, global":           {discordtest.RateLimitedGlobally(50 * time.Millisecond)},
+		"429, global, and bare": {discordtest.RateLimitedGlobally(50 * time.Millisecond).Bare()},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			w := newWorld(t).register().join()
+			if strings.HasPrefix(name, "done") {
+				w.Expect(discordtest.AnswerTwice)
+			}
+			w.Break(discordtest.PostCallback, faults...)
+			if got := w.alice.Type("/help").Content(); got != "**You said /help**" {
+				t.Errorf("answered %q", got)
+			}
+			if len(w.asks()) != 1 {
+				t.Errorf("the bot was asked %d times", len(w.asks()))
+			}
+		})
+	}
+}
+
+// TestPageOfLimits is a 429 with a page in place of its figures, as a proxy in
+// between answers: it is told by its status.
+func TestPageOfLimits(t *testing.T) {
+	t.Parallel()
+	calls := 0
+	server := httptest.NewServer(http.HandlerFunc(func(rw http.ResponseWriter, _ *http.Request) {
+		if calls++; calls == 1 {
+			rw.Header().Set("X-RateLimit-Reset-After", "0.05")
+			rw.WriteHeader(http.StatusTooManyRequests)
+			fmt.Fprint(rw, "<html>slow down</html>")
+			return
+		}
+		fmt.Fprint(rw, `{"id":"7"}`)
+	}))
+	defer server.Close()
+	c := newClient("token", rehearse(t, server.URL), NewMetrics())
+	var got struct{ ID string }
+	if err := c.do(t.Context(), call{method: "POST", path: "/channels/1/messages"}, &got); err != nil || got.ID != "7" || calls != 2 {
+		t.Errorf("%v after %d calls: %+v", err, calls, got)
+	}
+}
+
+// TestEditsThatGoWrong does the same to the answer that follows.
+func TestEditsThatGoWrong(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register().post()
+	w.bot.pace.deferral = time.Millisecond
+	w.answer = func(ctx context.Context, _ bot.Ask) bot.Reply {
+		w.AwaitRequests(discordtest.PostCallback, 1)
+		return bot.Reply{Title: "At last"}
+	}
+	w.Break(discordtest.EditReply, discordtest.Status(503), discordtest.HTML(504), discordtest.Drop(), discordtest.RateLimited(20*time.Millisecond))
+	if got := w.alice.Type("/baseline").Content(); got != "**At last**" {
+		t.Errorf("answered %q", got)
+	}
+}
+
+// TestGlobalLimitHolds sees every route keep still after a global 429 that has
+// no headers; the stand-in fails the test otherwise.
+func TestGlobalLimitHolds(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	w.Break(discordtest.PostMessage, discordtest.RateLimitedGlobally(300*time.Millisecond).Bare())
+	general := w.club.Channel("general")
+	if err := w.bot.Post(t.Context(), general.ID, bot.Reply{Title: "First"}, "1"); err != nil {
+		t.Fatal(err)
+	}
+	w.bot.api.do(t.Context(), call{method: "GET", path: "/applications/@me"}, nil)
+	if got := len(general.Messages()); got != 1 {
+		t.Errorf("%d messages stand in the channel", got)
+	}
+}
+
+// TestFiftyASecond sends more than the platform takes, as fast as it goes.
+func TestFiftyASecond(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	general := w.club.Channel("general")
+	var all sync.WaitGroup
+	for n := range 70 {
+		all.Go(func() {
+			if err := w.bot.Post(t.Context(), general.ID, bot.Reply{Title: "Hello"}, fmt.Sprint(n)); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	all.Wait()
+}
+
+// TestWaitingObeysTheContext waits for a route that is free in an hour.
+func TestWaitingObeysTheContext(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	l := w.bot.api.http.Transport.(*limiter)
+	l.hold("GET /api/v10/users/@me", 3600, false)
+	ctx, cancel := context.WithTimeout(t.Context(), 20*time.Millisecond)
+	defer cancel()
+	begun := time.Now()
+	if err := w.bot.api.do(ctx, call{method: "GET", path: "/users/@me"}, nil); err == nil || time.Since(begun) > time.Second {
+		t.Errorf("%v after %v", err, time.Since(begun))
+	}
+	if err := w.bot.api.do(t.Context(), call{method: "GET", path: "/applications/@me"}, nil); err != nil {
+		t.Errorf("another route waits too: %v", err)
+	}
+}
+
+// TestOneSlowAnswerHoldsNobodyUp leaves one callback hanging while another
+// person asks.
+func TestOneSlowAnswerHoldsNobodyUp(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register().join()
+	w.Break(discordtest.PostCallback, discordtest.Slow(900*time.Millisecond))
+	slow := w.alice.Begin("/help")
+	until(t, "the first to be on its way", func() bool { return len(w.asks()) == 1 })
+	if wait := w.club.Member("ben").Type("/help").FirstAnswerAfter(); wait > 500*time.Millisecond {
+		t.Errorf("the second waited %v for the first", wait)
+	}
+	slow.Wait()
+}
+
+// TestStrangeForms is what the library hands over without its data.
+func TestStrangeForms(t *testing.T) {
+	t.Parallel()
+	bothWays(t, func(t *testing.T, w *world) {
+		r := w.alice.SubmitStrange().Wait()
+		if !strings.Contains(r.Content(), "could not read that") || !r.Private() {
+			t.Errorf("answered %q", r.Content())
+		}
+		until(t, "it to be counted", func() bool {
+			return strings.Contains(w.figures(), `detent_requests_total{command="unknown",outcome="unread"} 1`)
+		})
+	})
+}
+
+func (w *world) figures() string {
+	answer := httptest.NewRecorder()
+	w.bot.metrics.Handler().ServeHTTP(answer, httptest.NewRequest(http.MethodGet, "/metrics", nil))
+	return answer.Body.String()
+}
+
+// TestPanics sees what breaks answered.
+func TestPanics(t *testing.T) {
+	t.Parallel()
+	bothWays(t, func(t *testing.T, w *world) {
+		w.answer = func(context.Context, bot.Ask) bot.Reply { panic("a bug") }
+		w.suggest = func(bot.Ask, string, string) []bot.Suggestion { panic("another") }
+		if got := w.alice.Type("/help").Content(); !strings.Contains(got, "went wrong on our side") {
+			t.Errorf("answered %q", got)
+		}
+		if got := w.alice.Autocomplete("/log car:b"); len(got) != 0 {
+			t.Errorf("offered %v", got)
+		}
+	})
+}
+
+// TestAnswersThatNeverCome gives up waiting for a command that ignores its
+// deadline, and says so.
+func TestAnswersThatNeverCome(t *testing.T) {
+	t.Parallel()
+	bothWays(t, func(t *testing.T, w *world) {
+		w.bot.pace.deferral, w.bot.pace.answer, w.bot.pace.suggest = time.Millisecond, 300*time.Millisecond, time.Millisecond
+		hold := make(chan struct{})
+		defer close(hold)
+		w.answer = func(context.Context, bot.Ask) bot.Reply { <-hold; return bot.Reply{} }
+		w.suggest = func(bot.Ask, string, string) []bot.Suggestion { <-hold; return nil }
+		if got := w.alice.Type("/log").Content(); !strings.Contains(got, "took too long") {
+			t.Errorf("answered %q", got)
+		}
+		if got := w.alice.Autocomplete("/log car:b"); len(got) != 0 {
+			t.Errorf("offered %v", got)
+		}
+	})
+}
+
+// TestDoubled delivers every interaction twice, and several in the wrong order.
+func TestDoubled(t *testing.T) {
+	t.Parallel()
+	bothWays(t, func(t *testing.T, w *world) {
+		w.DeliverTwice(3)
+		for range 3 {
+			w.alice.Type("/help")
+		}
+		if got := len(w.asks()); got != 3 {
+			t.Errorf("the bot was asked %d times", got)
+		}
+		w.HoldBack(2)
+		first, second := w.alice.Begin("/help"), w.alice.Begin("/log")
+		first.Wait()
+		second.Wait()
+	})
+}
+
+// TestNobodyIsPinged says everybody's name.
+func TestNobodyIsPinged(t *testing.T) {
+	t.Parallel()
+	bothWays(t, func(t *testing.T, w *world) {
+		ben := w.club.Member("ben")
+		w.answer = func(context.Context, bot.Ask) bot.Reply {
+			return bot.Reply{Title: "@everyone", Text: "<@" + ben.ID + "> @here <@&" + w.club.Role("coaches") + ">"}
+		}
+		if m := w.alice.Type("/baseline").Message(); len(m.Pings) != 0 {
+			t.Errorf("%q calls %v", m.Content, m.Pings)
+		}
+		for _, r := range slices.Concat(w.Requests(discordtest.PostCallback), w.Requests(discordtest.PostedInteraction)) {
+			if !strings.Contains(string(r.Payload), `"allowed_mentions":{"parse":[]}`) {
+				t.Errorf("it does not say whom to call: %s", r.Payload)
+			}
+		}
+	})
+}
+
+// TestTooMuchAtOnce asks more than can be in flight.
+func TestTooMuchAtOnce(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register().post()
+	w.bot.work.most = 1
+	hold := make(chan struct{})
+	w.answer = func(context.Context, bot.Ask) bot.Reply { <-hold; return bot.Reply{Title: "Here"} }
+	first := w.alice.Begin("/baseline")
+	first.WaitFirst()
+	if got := w.alice.Type("/help"); !strings.Contains(got.Content(), "too busy") || !got.Private() {
+		t.Errorf("one too many is told %q", got.Content())
+	}
+	close(hold)
+	first.Wait()
+}

@@ -1,0 +1,225 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"net/http/httptest"
+	"slices"
+	"testing"
+	"time"
+
+	"detent/bot"
+	"detent/bot/discord/discordtest"
+)
+
+// health asks how the bot is.
+func (w *world) health(path string, ready error) int {
+	answer := httptest.NewRecorder()
+	w.bot.Health(true, func(context.Context) error { return ready }).ServeHTTP(answer, httptest.NewRequest(http.MethodGet, path, nil))
+	return answer.Code
+}
+
+// TestJoiningThatHangs sees an attempt to join that never ends given up for
+// another: when READY does not come, and when op 7 or op 11 comes before it,
+// which locks the library up.
+func TestJoiningThatHangs(t *testing.T) {
+	t.Parallel()
+	for name, hang := range map[string]func(*discordtest.Gateway){
+		"READY never":     func(g *discordtest.Gateway) { g.WithholdReady(true) },
+		"op 7 before it":  func(g *discordtest.Gateway) { g.WithholdReady(true); g.BeforeReady(7) },
+		"op 11 before it": func(g *discordtest.Gateway) { g.WithholdReady(true); g.BeforeReady(11) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			w := newWorld(t).register()
+			w.bot.pace.open = 100 * time.Millisecond
+			hang(w.Gateway)
+			w.start()
+			until(t, "the hanging attempt to be given up", w.bot.link.stuck.Load)
+			if got := w.health("/healthz", nil); got != http.StatusServiceUnavailable {
+				t.Errorf("while it hangs, /healthz says %d", got)
+			}
+			w.Gateway.WithholdReady(false)
+			w.Gateway.AwaitReady(1)
+			w.alice.Type("/help")
+			until(t, "the bot to be well again", func() bool { return w.health("/healthz", nil) == http.StatusOK })
+		})
+	}
+}
+
+// TestFatalCodes sees that the program ends, and says why, where joining again
+// can never help.
+func TestFatalCodes(t *testing.T) {
+	t.Parallel()
+	for _, code := range []int{4004, 4010, 4011, 4012, 4013, 4014} {
+		w := newWorld(t)
+		w.Gateway.Refuse(code)
+		err := w.bot.Run(t.Context())
+		f, ok := errors.AsType[*Fatal](err)
+		if !ok || f.Code != code || f.Say == "" {
+			t.Errorf("after %d: %v", code, err)
+		}
+	}
+}
+
+func TestWrongToken(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	w.Expect(discordtest.TokenWrong)
+	w.bot.config.Token = "nobody"
+	w.bot.api.token = "nobody"
+	for what, try := range map[string]func(context.Context) error{"registering": w.bot.Register, "joining": w.bot.Run} {
+		if f, ok := errors.AsType[*Fatal](try(t.Context())); !ok || f.Say != unknownToken {
+			t.Errorf("%s with a wrong token: %v", what, f)
+		}
+	}
+}
+
+// TestComingBack loses the connection in every way and sees the bot answer
+// afterwards, taking its session up again where that can be.
+func TestComingBack(t *testing.T) {
+	t.Parallel()
+	for name, test := range map[string]struct {
+		lose    func(*discordtest.Platform)
+		resumed int
+		beat    time.Duration
+	}{
+		"dropped":       {func(p *discordtest.Platform) { p.Gateway.Drop() }, 1, time.Minute},
+		"op 7":          {func(p *discordtest.Platform) { p.Gateway.Reconnect() }, 1, time.Minute},
+		"op 9":          {func(p *discordtest.Platform) { p.Gateway.Invalidate(false) }, 0, time.Minute},
+		"unknown error": {func(p *discordtest.Platform) { p.Gateway.Close(discordtest.CloseUnknownError) }, 1, time.Minute},
+		"timed out":     {func(p *discordtest.Platform) { p.Gateway.Close(discordtest.CloseTimedOut) }, 0, time.Minute},
+		"no acks":       {func(p *discordtest.Platform) { p.Gateway.WithholdAcks(true) }, 0, 40 * time.Millisecond},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			w := newWorld(t, discordtest.WithHeartbeat(test.beat)).register().join()
+			test.lose(w.Platform)
+			w.Gateway.AwaitReady(2)
+			w.Gateway.WithholdAcks(false)
+			if got := w.Gateway.Resumed(); got != test.resumed {
+				t.Errorf("taken up again %d times, want %d", got, test.resumed)
+			}
+			w.alice.Type("/help")
+		})
+	}
+}
+
+// TestConnectionThatHangs holds the library's lock, as its own faults do, and
+// sees the session given up for a new one.
+func TestConnectionThatHangs(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	w.bot.pace.beat = 10 * time.Millisecond
+	s := w.bot.newSession(newClerk(w.bot))
+	if err := w.bot.join(t.Context(), s); err != nil {
+		t.Fatal(err)
+	}
+	s.Lock()
+	if err := w.bot.stay(t.Context(), s); !errors.Is(err, errStuck) {
+		t.Errorf("a connection that hangs: %v", err)
+	}
+	s.abandon()
+	w.Gateway.AwaitConnections(0)
+	s.Unlock()
+}
+
+func TestReadiness(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	if got := w.health("/readyz", nil); got != http.StatusServiceUnavailable {
+		t.Errorf("before joining: %d", got)
+	}
+	w.join()
+	until(t, "the bot to be ready", func() bool { return w.health("/readyz", nil) == http.StatusOK })
+	if got := w.health("/readyz", errors.New("no database")); got != http.StatusServiceUnavailable {
+		t.Errorf("without a database: %d", got)
+	}
+}
+
+func TestShardsAndIntents(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	w.bot.config.Shard, w.bot.config.Shards = 1, 2
+	w.join()
+	who := w.Gateway.Identifies()[0]
+	if who.Shard == nil || *who.Shard != [2]int{1, 2} || who.Intents != 1 {
+		t.Errorf("identified as %+v", who)
+	}
+}
+
+// TestRemovals sees clubs marked that removed the bot and cleared that took it
+// back, and an outage taken for neither.
+func TestRemovals(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).join()
+	key := clubKey(w.club.ID)
+	expect := func(want string) {
+		t.Helper()
+		select {
+		case got := <-w.told:
+			if got != want+" "+key {
+				t.Errorf("told %s, want %s", got, want)
+			}
+		case <-time.After(10 * time.Second):
+			t.Fatalf("nobody was told that it %s", want)
+		}
+	}
+	expect("back") // told at every start of a workspace that it is in
+	w.club.Outage()
+	w.club.Return()
+	expect("back")
+	w.club.Remove()
+	expect("left")
+	w.Gateway.Invalidate(false)
+	expect("left") // and again of one that it is no longer in
+	w.club.Return()
+	expect("back")
+}
+
+// TestGracefulStop sees that what is in flight is answered before the program
+// ends, and that nothing new is begun.
+func TestGracefulStop(t *testing.T) {
+	t.Parallel()
+	bothWays(t, func(t *testing.T, w *world) {
+		hold := make(chan struct{})
+		w.answer = func(context.Context, bot.Ask) bot.Reply {
+			<-hold
+			return bot.Reply{Title: "Finished"}
+		}
+		before := w.alice.Begin("/baseline")
+		before.WaitFirst()
+		stopped := make(chan error, 1)
+		go func() { stopped <- w.bot.Stop(context.Background()) }()
+		until(t, "the bot to close", func() bool {
+			w.bot.work.mu.Lock()
+			defer w.bot.work.mu.Unlock()
+			return w.bot.work.closed
+		})
+		if got := w.alice.Type("/help").Content(); got == "" || len(w.asks()) != 1 {
+			t.Errorf("while stopping it says %q", got)
+		}
+		close(hold)
+		if got := before.Wait().Content(); got != "**Finished**" {
+			t.Errorf("what was in flight ends with %q", got)
+		}
+		if err := <-stopped; err != nil {
+			t.Error(err)
+		}
+	})
+}
+
+func TestStopDoesNotWaitForEver(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register().post()
+	hold := make(chan struct{})
+	defer close(hold)
+	w.answer = func(context.Context, bot.Ask) bot.Reply { <-hold; return bot.Reply{} }
+	w.alice.Begin("/baseline").WaitFirst()
+	ctx, cancel := context.WithTimeout(t.Context(), 10*time.Millisecond)
+	defer cancel()
+	if err := w.bot.Stop(ctx); !slices.Contains([]error{context.DeadlineExceeded}, err) {
+		t.Errorf("stopping: %v", err)
+	}
+}
