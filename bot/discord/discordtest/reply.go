@@ -42,6 +42,20 @@ func (r *Reply) WaitLost() string {
 	return r.i.reason()
 }
 
+// Settle waits until there is an answer, or the person is told that the bot did
+// not respond; then it says why, and "" otherwise. It is for runs in which
+// either may happen.
+func (r *Reply) Settle() (why string) {
+	r.p.tb.Helper()
+	r.p.await("the end of the "+r.i.String(), func() bool { return r.i.settled() || r.p.lost(r.i) })
+	return look(r, func(i *interaction) string {
+		if i.settled() {
+			return ""
+		}
+		return i.reason()
+	})
+}
+
 // Until waits until the message that answers is as the test wants it.
 func (r *Reply) Until(what string, holds func(Message) bool) *Reply {
 	r.p.tb.Helper()
