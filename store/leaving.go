@@ -52,3 +52,10 @@ func (db *DB) ForgetGone(ctx context.Context, now time.Time) (clubs int, err err
 	})
 	return clubs, err
 }
+
+// Waiting tells how many things are due in the clubs of a place and not yet
+// sent.
+func (db *DB) Waiting(ctx context.Context, now time.Time, place string) (n int, err error) {
+	err = retry(ctx, func() error { return db.pool.GetContext(ctx, &n, `select waiting($1, $2)`, now, place) })
+	return n, err
+}

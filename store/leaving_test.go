@@ -20,6 +20,12 @@ func TestClubsThatLeaveAreForgotten(t *testing.T) {
 		must(t, err)
 		return n
 	}
+	if n, err := r.db.Waiting(ctx, morning.AddDate(5, 0, 0), ""); err != nil || n != 4 {
+		t.Errorf("%d things are waiting, %v; want one of each", n, err)
+	}
+	if n, err := r.db.Waiting(ctx, morning.AddDate(5, 0, 0), "elsewhere"); err != nil || n != 0 {
+		t.Errorf("%d things are waiting at another place, %v", n, err)
+	}
 	must(t, r.db.Left(ctx, sam.Club, morning))
 	must(t, r.db.Left(ctx, sam.Club, morning.AddDate(0, 0, 9))) // the platform tells it again
 	must(t, r.db.Left(ctx, stays.Club, morning))

@@ -1,6 +1,8 @@
 package discord
 
 import (
+	"context"
+	"math"
 	"net/http"
 	"time"
 
@@ -40,10 +42,19 @@ func NewMetrics() *Metrics {
 	return m
 }
 
-// Due shows how many messages are due and not yet sent.
-func (m *Metrics) Due(count func() float64) {
+// Due shows how many messages are due and not yet sent: none is shown where
+// that cannot be counted.
+func (m *Metrics) Due(count func(context.Context) (int, error)) {
 	m.registry.MustRegister(prometheus.NewGaugeFunc(prometheus.GaugeOpts{
-		Name: "detent_due_messages", Help: "Messages that are due and not yet sent."}, count))
+		Name: "detent_due_messages", Help: "Messages that are due and not yet sent."}, func() float64 {
+		ctx, cancel := context.WithTimeout(context.Background(), 2*time.Second)
+		defer cancel()
+		n, err := count(ctx)
+		if err != nil {
+			return math.NaN()
+		}
+		return float64(n)
+	}))
 }
 
 // Handler serves the metrics in the standard exposition format.

@@ -46,9 +46,11 @@ func (s *serveCmd) Run(ctx context.Context, config *Config, out *streams) (err e
 	defer func() { err = errors.Join(err, close()) }()
 	log := slog.New(slog.NewJSONHandler(out.errs, nil))
 	router := bot.NewRouter(records{db}, log)
+	metrics := discord.NewMetrics()
+	metrics.Due(func(ctx context.Context) (int, error) { return db.Waiting(ctx, time.Now(), discord.Place) })
 	door := discord.New(discord.Config{
 		Token: s.Token, TestClub: s.TestClub, Shard: s.Shard, Shards: s.Shards,
-		Transport: transport, Log: log, Metrics: discord.NewMetrics(),
+		Transport: transport, Log: log, Metrics: metrics,
 	}, router, db)
 	heart := heartbeat(db, router, sender{door}, time.Now, log)
 	heart.Place = discord.Place
