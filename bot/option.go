@@ -24,7 +24,6 @@ const (
 	Moment                // a local date and time, 2026-05-16 09:00
 	TimeOfDay             // a time of day, 21:00
 	Length                // a length of time, 3h or 90m
-	Person                // a member of the club, by key
 	Place                 // a channel of the club's workspace, by key
 	Badge                 // a role of the club's workspace, by key
 )

@@ -254,3 +254,57 @@ func TestTooMuchAtOnce(t *testing.T) {
 	close(hold)
 	first.Wait()
 }
+
+// TestTooLate answers after the platform has stopped waiting, at first and at
+// last: it is counted, and nothing else comes of it.
+func TestTooLate(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register().join()
+	w.Expect(discordtest.AnswerLate)
+	w.Expect(discordtest.TokenExpired)
+	asked, hold := make(chan bool), make(chan bool)
+	w.bot.pace.deferral = time.Hour
+	w.answer = func(context.Context, bot.Ask) bot.Reply {
+		asked <- true
+		<-hold
+		return bot.Reply{Title: "At last"}
+	}
+	late := w.alice.Begin("/log")
+	<-asked
+	w.Advance(4 * time.Second)
+	late.WaitLost()
+	hold <- true
+	until(t, "the late answer to be counted", func() bool {
+		return strings.Contains(w.figures(), `detent_requests_total{command="log",outcome="unanswered"} 1`)
+	})
+
+	w.bot.pace.deferral = time.Millisecond
+	w.alice.Begin("/baseline").WaitFirst()
+	<-asked
+	w.Advance(16 * time.Minute)
+	hold <- true
+	until(t, "the expired token to be counted", func() bool {
+		return strings.Contains(w.figures(), `detent_send_failures_total{what="follow"} 1`)
+	})
+}
+
+// TestOldAndStrangeButtons press what another version of the bot has left.
+func TestOldAndStrangeButtons(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register().join()
+	general := w.club.Channel("general")
+	row := []component{{Type: rowType, Components: []component{
+		{Type: buttonType, Style: secondary, Label: "No line", CustomID: "vote:7"},
+		{Type: buttonType, Style: secondary, Label: "No command", CustomID: "/vote option:7"},
+	}}}
+	m := message{Content: "Old", Components: row, Mentions: mentions{Parse: []string{}}}
+	if err := w.bot.send(t.Context(), "post", general.ID, m, "old"); err != nil {
+		t.Fatal(err)
+	}
+	if got := w.alice.Press(general.Messages()[0], "No line"); !strings.Contains(got.Content(), "could not read that") || !got.Private() {
+		t.Errorf("answered %q", got.Content())
+	}
+	if got := w.alice.Press(general.Messages()[0], "No command").Content(); got != "**You said /vote option:7**" {
+		t.Errorf("answered %q", got)
+	}
+}

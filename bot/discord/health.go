@@ -7,12 +7,12 @@ import (
 )
 
 // Health serves how the bot is: /healthz whether it is alive, /readyz whether
-// it can answer, which takes the gateway, when interactions come that way, and
-// what ready asks, /metrics in figures.
+// it can answer, /metrics in figures. Both ask for the gateway when that is how
+// interactions come, and the second for what ready asks.
 func (b *Bot) Health(overGateway bool, ready func(context.Context) error) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /healthz", func(w http.ResponseWriter, _ *http.Request) {
-		say(w, !b.link.stuck.Load(), "alive", "the gateway hangs")
+		say(w, !overGateway || !b.link.stuck.Load(), "alive", "the gateway hangs")
 	})
 	mux.HandleFunc("GET /readyz", func(w http.ResponseWriter, r *http.Request) {
 		ctx, cancel := context.WithTimeout(r.Context(), 2*time.Second)

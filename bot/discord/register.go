@@ -40,7 +40,6 @@ const (
 	subcommand  = 1
 	textOption  = 3
 	wholeOption = 4
-	userOption  = 6
 	placeOption = 7
 	roleOption  = 8
 	fileOption  = 11
@@ -110,8 +109,6 @@ func optionOf(o bot.Option) option {
 		out.Type, out.Min, out.Max = wholeOption, &o.Min, &o.Max
 	case bot.Upload:
 		out.Type, out.Autocomplete = fileOption, false
-	case bot.Person:
-		out.Type, out.Autocomplete = userOption, false
 	case bot.Place:
 		out.Type, out.Autocomplete = placeOption, false
 	case bot.Badge:

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"encoding/hex"
 	"fmt"
 	"io"
 	"log/slog"
@@ -9,13 +10,12 @@ import (
 	"strings"
 	"testing"
 
-	"encoding/hex"
-
 	"detent/bot"
 	"detent/bot/discord"
 	"detent/bot/discord/discordtest"
 	"detent/store"
 	"detent/store/storetest"
+	"detent/tuning"
 )
 
 // workspace is a club's workspace on the stand-in platform, and the bot in it
@@ -163,4 +163,41 @@ func buttonOf(t *testing.T, r *discordtest.Reply, begin string) string {
 	}
 	t.Fatalf("no button begins with %q: %q", begin, r.Buttons())
 	return ""
+}
+
+// TestLongNames gives a car the longest name there is, with what has to be
+// escaped in it, and presses buttons that have no room for that.
+func TestLongNames(t *testing.T) {
+	t.Parallel()
+	w := openWorkspace(t, 1)
+	name := strings.Repeat(`a "car"`, 9)[:tuning.MaxName]
+	typed := strings.ReplaceAll(name, `"`, `\"`)
+	w.member.Type(`/car add name:"` + typed + `" drive:front engine:front`)
+	w.member.Type(`/car add name:"Another" drive:rear engine:front`)
+	w.member.Type(`/car main car:Another`)
+	fitted := w.member.Type(`/damper fit axle:both ways:two clicks:30 count:hard car:"` + typed + `"`)
+	start := fitted.Press("Where do I start")
+	if !strings.Contains(start.Text(), name[:20]) {
+		t.Errorf("the button is of another car:\n%s", start.Text())
+	}
+	start.Press("These are set now")
+	if log := w.member.Type(`/log car:"` + typed + `"`).Text(); !strings.Contains(log, "baseline") && !strings.Contains(log, "start") {
+		t.Errorf("the log:\n%s", log)
+	}
+	if got := w.member.Type(`/car show car:#9999`).Text(); strings.Contains(got, name[:20]) {
+		t.Errorf("a number of no car finds one:\n%s", got)
+	}
+}
+
+// TestAnotherMembersButton sees that what one member may press another may not.
+func TestAnotherMembersButton(t *testing.T) {
+	t.Parallel()
+	w := openWorkspace(t, 0)
+	w.member.Type(`/car add name:"Blue hatch" drive:front engine:front`)
+	w.member.Type(`/damper fit axle:both ways:two clicks:30 count:hard`)
+	start := w.member.Type(`/baseline`)
+	kim := w.member.Guild.Member("kim")
+	if got := kim.Press(start.Message(), "These are set now"); !got.Private() || !strings.Contains(got.Text(), "no advice") {
+		t.Errorf("kim is told:\n%s", got.Text())
+	}
 }
