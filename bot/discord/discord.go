@@ -71,13 +71,14 @@ type pace struct {
 	open     time.Duration // joining the gateway
 	beat     time.Duration // between two looks at the gateway's health
 	rejoin   time.Duration // between two attempts to join, at first
+	goodbye  time.Duration // leaving the gateway
 }
 
 // usual leaves room on both sides of the platform's own limits: 3 s for a
 // first answer, 15 minutes for what follows it.
 var usual = pace{
 	deferral: 1500 * time.Millisecond, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
-	open: 30 * time.Second, beat: 10 * time.Second, rejoin: time.Second,
+	open: 30 * time.Second, beat: 10 * time.Second, rejoin: time.Second, goodbye: 3 * time.Second,
 }
 
 // inFlight is the most that is answered at once. What comes beyond it is told

@@ -41,6 +41,9 @@ func TestFirstAnswersThatGoWrong(t *testing.T) {
 			if got := w.alice.Type("/help").Content(); got != "**You said /help**" {
 				t.Errorf("answered %q", got)
 			}
+			if strings.HasPrefix(name, "done") {
+				w.AwaitRequests(discordtest.PostCallback, 2)
+			}
 			if len(w.asks()) != 1 {
 				t.Errorf("the bot was asked %d times", len(w.asks()))
 			}

@@ -65,7 +65,7 @@ func (b *Bot) Run(ctx context.Context) error {
 		}
 		b.link.joined.Store(false)
 		if ctx.Err() != nil {
-			s.leave()
+			s.leave(b.pace.goodbye)
 			return nil
 		}
 		if f := forGood(err); f != nil {
@@ -203,7 +203,7 @@ func (s *session) abandon() {
 }
 
 // leave says goodbye, if the library can, and is gone soon in any case.
-func (s *session) leave() {
+func (s *session) leave(within time.Duration) {
 	said := make(chan struct{})
 	go func() {
 		s.Close()
@@ -211,7 +211,7 @@ func (s *session) leave() {
 	}()
 	select {
 	case <-said:
-	case <-time.After(3 * time.Second):
+	case <-time.After(within):
 		s.abandon()
 	}
 }
