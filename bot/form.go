@@ -56,5 +56,11 @@ func Lookup(line Line) (Command, bool) {
 	return command, err == nil
 }
 
-// Placeholder is an example of the option's value, or its choices.
-func (o Option) Placeholder() string { return o.form() }
+// Hint says what an option is for and how its value is written.
+func (o Option) Hint() string {
+	switch o.Kind {
+	case Text, Whole:
+		return o.Help
+	}
+	return o.Help + ": " + o.form()
+}

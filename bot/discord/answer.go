@@ -30,6 +30,11 @@ const (
 	formAnswer     = 9
 )
 
+// announced is an answer that follows. Who will see it is settled here.
+type announced struct {
+	Flags int `json:"flags"`
+}
+
 // first gives a first answer: by a callback, or as the answer to the post that
 // brought the interaction.
 type first func(context.Context, response) error
@@ -100,8 +105,7 @@ func (t *turn) converse(ctx context.Context) {
 	case <-late.C:
 	}
 	command, _ := bot.Lookup(t.line)
-	m := message{Components: []component{}, Flags: flags(command.Private)}
-	if !t.give(ctx, response{Type: deferredAnswer, Data: map[string]int{"flags": m.Flags}}, "") {
+	if !t.give(ctx, response{Type: deferredAnswer, Data: announced{flags(command.Private)}}, "") {
 		return
 	}
 	select {

@@ -1,6 +1,8 @@
 package discord
 
 import (
+	"strings"
+
 	"detent/bot"
 )
 
@@ -30,8 +32,8 @@ func openForm(id string, line bot.Line) (form, bool) {
 	return f, true
 }
 
-// input asks for one option. What it is for stands over it, how to write it
-// inside it.
+// input asks for one option. Its name stands over it, what it is for and how to
+// write it inside it.
 func input(o bot.Option) component {
 	style := oneLine
 	if o.Kind == bot.Text && !o.Required {
@@ -39,6 +41,12 @@ func input(o bot.Option) component {
 	}
 	return component{
 		Type: inputType, CustomID: o.Name, Style: style, Required: &o.Required, MaxLength: maxEntry,
-		Label: clip(o.Name+": "+o.Help, maxTitle), Placeholder: clip(o.Placeholder(), 100),
+		Label: clip(title(o.Name), maxTitle), Placeholder: clip(o.Hint(), maxHelp),
 	}
+}
+
+// title makes an option's name a heading: "front-share" is "Front share".
+func title(name string) string {
+	words := strings.ReplaceAll(name, "-", " ")
+	return strings.ToUpper(words[:1]) + words[1:]
 }

@@ -99,5 +99,5 @@ func clip(s string, n int) string {
 
 // plain keeps a text from being read as the platform's markup.
 var plain = strings.NewReplacer(
-	`\`, `\\`, `*`, `\*`, `_`, `\_`, `~`, `\~`, "`", "\\`", `|`, `\|`, `<`, `\<`, `[`, `\[`, `#`, `\#`, "@", "@\u200b",
+	`\`, `\\`, `*`, `\*`, `_`, `\_`, `~`, `\~`, "`", "\\`", `|`, `\|`, `<`, `\<`, `[`, `\[`, `#`, `\#`,
 ).Replace

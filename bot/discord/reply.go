@@ -55,9 +55,6 @@ func details(r bot.Reply, untapped []string) []string {
 	if table := bot.Table(corners); table != "" {
 		add("```\n" + strings.TrimRight(table, "\n") + "\n```")
 	}
-	if len(r.Remedies) > 0 && r.Remedies[0].Model != nil {
-		add(plain("The model " + r.Remedies[0].Model.Verdict + ": " + r.Remedies[0].Model.Say))
-	}
 	add(section("First check", r.First))
 	if len(r.Remedies) > 1 {
 		var others []string

@@ -75,27 +75,27 @@ func serve(t *testing.T, posted bool) *serving {
 		s.status <- 0
 	})
 	s.AwaitRequests(discordtest.PutCommands, 1)
-	s.await(t, "/readyz")
+	s.await(t, "/readyz", "ready")
 	if posted {
 		s.DeliverTo("http://" + s.http)
 	}
 	return s
 }
 
-// await asks for a page of health until it is well, and returns it.
-func (s *serving) await(t *testing.T, path string) string {
+// await asks for a page of health until it is well and has what is wanted.
+func (s *serving) await(t *testing.T, path, want string) {
 	t.Helper()
 	for end := time.Now().Add(10 * time.Second); ; {
 		r, err := http.Get("http://" + s.listen + path)
 		if err == nil {
 			body, _ := io.ReadAll(r.Body)
 			r.Body.Close()
-			if r.StatusCode == http.StatusOK {
-				return string(body)
+			if r.StatusCode == http.StatusOK && strings.Contains(string(body), want) {
+				return
 			}
 		}
 		if time.Now().After(end) {
-			t.Fatalf("%s is not well: %v\n%s", path, err, s.log)
+			t.Fatalf("%s does not show %q: %v\n%s", path, want, err, s.log)
 		}
 		time.Sleep(10 * time.Millisecond)
 	}
@@ -114,11 +114,8 @@ func TestServe(t *testing.T) {
 			if code := run(t.Context(), []string{"health", "--listen", s.listen}, os.Stdin, io.Discard, io.Discard); code != exitAnswered {
 				t.Errorf("health ends with %d", code)
 			}
-			figures := s.await(t, "/metrics")
 			for _, want := range []string{`detent_requests_total{command="car add",outcome="answered"} 1`, "detent_first_answer_seconds_count 1", "detent_due_messages 0"} {
-				if !strings.Contains(figures, want) {
-					t.Errorf("the figures lack %s", want)
-				}
+				s.await(t, "/metrics", want)
 			}
 			s.stop()
 			begun := time.Now()
