@@ -44,6 +44,15 @@ func (db *DB) mark(ctx context.Context, key, statement string, args ...any) erro
 	})
 }
 
+// Known lists the keys of the clubs of a place, as for Claim.
+func (db *DB) Known(ctx context.Context, place string) (clubs []string, err error) {
+	err = retry(ctx, func() error {
+		clubs = nil
+		return db.pool.SelectContext(ctx, &clubs, `select known_clubs($1)`, place)
+	})
+	return clubs, err
+}
+
 // ForgetGone removes every club that left longer ago than it is kept for, with
 // all that it has, and tells how many those were.
 func (db *DB) ForgetGone(ctx context.Context, now time.Time) (clubs int, err error) {

@@ -20,6 +20,9 @@ func TestClubsThatLeaveAreForgotten(t *testing.T) {
 		must(t, err)
 		return n
 	}
+	clubs, err := r.db.Known(ctx, "")
+	must(t, err)
+	same(t, clubs, []string{sam.Club, elsewhere.Club, stays.Club})
 	if n, err := r.db.Waiting(ctx, morning.AddDate(5, 0, 0), ""); err != nil || n != 4 {
 		t.Errorf("%d things are waiting, %v; want one of each", n, err)
 	}

@@ -2,6 +2,9 @@ package discord
 
 import (
 	"context"
+	"errors"
+	"fmt"
+	"net/http"
 	"time"
 )
 
@@ -73,3 +76,33 @@ func (c *clerk) write(m membership) {
 		c.b.log.Error("noting a workspace", "guild", m.guild, "in", m.in, "err", err)
 	}
 }
+
+// RollCall holds the clubs that there is anything of against the workspaces
+// that the bot is in: a removal while no process was at the gateway is told by
+// no event.
+func (b *Bot) RollCall(ctx context.Context) error {
+	in := map[string]bool{}
+	for last, more := "0", true; more; {
+		var page []struct{ ID string }
+		path := fmt.Sprintf("/users/@me/guilds?limit=%d&after=%s", guildPage, last)
+		if err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true}, &page); err != nil {
+			return err
+		}
+		for _, g := range page {
+			in[clubKey(g.ID)], last = true, g.ID
+		}
+		more = len(page) == guildPage
+	}
+	known, err := b.clubs.Known(ctx, Place)
+	for _, key := range known {
+		if in[key] {
+			err = errors.Join(err, b.clubs.Back(ctx, key))
+		} else {
+			err = errors.Join(err, b.clubs.Left(ctx, key, b.config.Now()))
+		}
+	}
+	return err
+}
+
+// guildPage is how many workspaces the platform lists at once.
+const guildPage = 200

@@ -33,6 +33,9 @@ type Clubs interface {
 	Club(ctx context.Context, key string) (tuning.Club, error)
 	Left(ctx context.Context, key string, at time.Time) error
 	Back(ctx context.Context, key string) error
+
+	// Known lists the keys of the clubs of a place that there is anything of.
+	Known(ctx context.Context, place string) ([]string, error)
 }
 
 // Config is how the bot joins.

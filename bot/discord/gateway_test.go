@@ -178,6 +178,25 @@ func TestRemovals(t *testing.T) {
 	expect("back")
 }
 
+// TestRollCall finds the clubs that removed the bot while nobody was told.
+func TestRollCall(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	gone := w.Guild("Gone")
+	gone.Remove()
+	w.known = []string{clubKey(gone.ID), clubKey(w.club.ID)}
+	if err := w.bot.RollCall(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if first, then := <-w.told, <-w.told; first != "left "+clubKey(gone.ID) || then != "back "+clubKey(w.club.ID) {
+		t.Errorf("noted: %s, %s", first, then)
+	}
+	w.Break(discordtest.GetMyGuilds, discordtest.Status(403))
+	if err := w.bot.RollCall(t.Context()); err == nil || len(w.told) > 0 {
+		t.Errorf("without an answer: %v, and %d notes", err, len(w.told))
+	}
+}
+
 // TestGracefulStop sees that what is in flight is answered before the program
 // ends, and that nothing new is begun.
 func TestGracefulStop(t *testing.T) {

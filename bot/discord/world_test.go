@@ -64,6 +64,7 @@ func (s *script) asks() []bot.Ask {
 type roster struct {
 	mu    sync.Mutex
 	coach string
+	known []string
 	told  chan string
 }
 
@@ -82,7 +83,12 @@ func (r *roster) note(what, key string) error {
 }
 
 func (r *roster) Left(_ context.Context, key string, _ time.Time) error { return r.note("left", key) }
-func (r *roster) Back(_ context.Context, key string) error              { return r.note("back", key) }
+func (r *roster) Known(context.Context, string) ([]string, error) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.known, nil
+}
+func (r *roster) Back(_ context.Context, key string) error { return r.note("back", key) }
 
 // newWorld makes a world that is not joined yet.
 func newWorld(t *testing.T, settings ...discordtest.Setting) *world {

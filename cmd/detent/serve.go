@@ -125,13 +125,18 @@ func (s service) run(ctx context.Context, c *serveCmd) error {
 	return all.Wait()
 }
 
-// daily forgets, now and then once a day, the clubs that have left for good.
+// daily finds, now and then once a day, the clubs that have left, and forgets
+// those that left for good. None is forgotten that was not looked for first.
 func (s service) daily(ctx context.Context) {
 	day := time.NewTicker(24 * time.Hour)
 	defer day.Stop()
 	for {
-		switch clubs, err := s.forget(ctx); {
-		case err != nil:
+		clubs, err := 0, s.door.RollCall(ctx)
+		if err == nil {
+			clubs, err = s.forget(ctx)
+		}
+		switch {
+		case err != nil && ctx.Err() == nil:
 			s.log.Error("forgetting clubs", "err", err)
 		case clubs > 0:
 			s.log.Info("forgot clubs that left", "clubs", clubs)
