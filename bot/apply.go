@@ -24,8 +24,13 @@ func apply(ctx context.Context, call Call) (Reply, error) {
 	switch {
 	case given.Applied == number && standsAfter(c.Setting, remedy.Moves):
 		return Reply{Title: noted("Already noted", c.Car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: standing(c.Car, c.Setting)}, nil
+	case c.Car.Retired:
+		return Reply{}, tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", c.Car.Name)
 	case given.Applied != 0 || c.Setting != given.Setting:
 		return stale(ctx, call, c, given.Advice)
+	}
+	if err := sound(c); err != nil && remedy.Kind != tuning.TakeBack {
+		return Reply{}, err
 	}
 	complaint := given.Advice.Complaint
 	change := tuning.Change{At: call.now(), By: call.owner(), Reason: remedy.Reason(), Advice: given.Advice.ID, Remedy: number,

@@ -14,11 +14,11 @@ func baselineCommands() []Command {
 }
 
 func baseline(ctx context.Context, call Call) (Reply, error) {
-	c, err := call.theCase(ctx)
+	c, err := call.running(ctx)
 	if err != nil {
 		return Reply{}, err
 	}
-	return giveBaseline(ctx, call, c, weatherOf(call.Args))
+	return giveBaseline(ctx, call, c, call.weather(c))
 }
 
 // giveBaseline keeps the start as an advice, so that a button can set it, and
@@ -58,7 +58,7 @@ func giveBaseline(ctx context.Context, call Call, c tuning.Case, weather tuning.
 	case len(turns) == 0:
 		reply.Text += "\nIt stands there already."
 	default:
-		reply.Text += "\nFrom where it stands: " + sayMoves(c.Car, turns) + "."
+		reply.Text += "\nFrom where it stands: " + sayTurns(c.Car, turns) + "."
 		reply.Actions = append(reply.Actions, set)
 	}
 	if len(remedies) > 1 {

@@ -68,7 +68,7 @@ func addCar(ctx context.Context, call Call) (Reply, error) {
 		return Reply{}, err
 	}
 	if len(cars) >= maxCars {
-		return Reply{}, tuning.Problemf(tuning.Limit, "You have %d cars here, which is the most: retire is not enough, edit one instead.", maxCars)
+		return Reply{}, tuning.Problemf(tuning.Limit, "You have %d cars here, which is the most: change one with /car edit instead.", maxCars)
 	}
 	car := tuning.Car{Owner: call.owner(), Tyre: tuning.RoadTyre, Aero: tuning.NoAero, Use: tuning.TrackUse, Main: len(active(cars)) == 0}
 	car, err = describe(car, call.Args)
@@ -108,6 +108,13 @@ func describe(car tuning.Car, a Args) (tuning.Car, error) {
 		car.Name = name
 	}
 	put(&car.Drive, a, "drive")
+	switch {
+	case car.Drive == tuning.FourDrive:
+	case a.Has("torque-front"):
+		return car, tuning.Problemf(tuning.Invalid, "torque-front is for four-wheel drive: leave it out, or say drive:four.")
+	default:
+		car.TorqueFront = 0
+	}
 	put(&car.Engine, a, "engine")
 	put(&car.Tyre, a, "tyre")
 	put(&car.Aero, a, "aero")
@@ -208,10 +215,7 @@ func mainCar(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if car.Retired {
-		return Reply{}, tuning.Problemf(tuning.Invalid, "%s is retired: name a car that still runs.", car.Name)
-	}
-	car.Main = true
+	car.Main, car.Retired = true, false // naming a retired car brings it back
 	if _, err = call.Book.SaveCar(ctx, car); err != nil {
 		return Reply{}, err
 	}
@@ -227,7 +231,7 @@ func retireCar(ctx context.Context, call Call) (Reply, error) {
 	if _, err = call.Book.SaveCar(ctx, car); err != nil {
 		return Reply{}, err
 	}
-	return Reply{Title: car.Name + " is retired", Text: "Its record stays, and you can still read its log by name."}, nil
+	return Reply{Title: car.Name + " is retired", Text: "Its record stays; read its log by name, and bring it back with /car main."}, nil
 }
 
 // sayCar says all that is known of a car's chassis.

@@ -17,6 +17,36 @@ func (c Call) theCase(ctx context.Context) (tuning.Case, error) {
 	return k, c.nearestCar(ctx, err)
 }
 
+// turnable is theCase for a line that turns clicks: refused for a car that is
+// retired, and while the driver's last words speak of a fault.
+func (c Call) turnable(ctx context.Context) (tuning.Case, error) {
+	k, err := c.running(ctx)
+	if err == nil {
+		err = sound(k)
+	}
+	return k, err
+}
+
+// sound refuses to turn clicks on a car that may be broken.
+func sound(k tuning.Case) error {
+	if k.History.LastFeel == nil {
+		return nil
+	}
+	if word := tuning.Fault(k.History.LastFeel.Notes); word != "" {
+		return tuning.Problemf(tuning.Conflict, "Your last notes on %s say %q: no clicks until it has been inspected; then record how it feels with /feel.", k.Car.Name, word)
+	}
+	return nil
+}
+
+// running is theCase, refused for a car that is retired.
+func (c Call) running(ctx context.Context) (tuning.Case, error) {
+	k, err := c.theCase(ctx)
+	if err == nil && k.Car.Retired {
+		err = tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", k.Car.Name)
+	}
+	return k, err
+}
+
 // checksDue tells whether the checks before any click were not shown yet: at
 // the event that the car is at, otherwise today.
 func (c Call) checksDue(k tuning.Case) bool {
@@ -35,12 +65,17 @@ func (c Call) theCar(ctx context.Context) (tuning.Car, error) {
 // nearestCar adds the nearest name to the refusal of a car that is not there.
 func (c Call) nearestCar(ctx context.Context, err error) error {
 	name := c.Args.Text("car")
-	if tuning.KindOf(err) != tuning.NotFound || name == "" {
+	if tuning.KindOf(err) != tuning.NotFound {
 		return err
 	}
 	cars, failed := c.Book.Cars(ctx, c.owner())
-	if failed != nil {
+	switch {
+	case failed != nil:
 		return failed
+	case name == "" && len(cars) > 0 && len(active(cars)) == 0:
+		return tuning.Problemf(tuning.NotFound, "Your cars are all retired: /car main car:%s brings one back.", Quote(cars[0].Name))
+	case name == "":
+		return err
 	}
 	var names []string
 	for _, car := range cars {

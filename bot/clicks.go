@@ -52,7 +52,7 @@ func standingNotes(c tuning.Case) []string {
 }
 
 func setClicks(ctx context.Context, call Call) (Reply, error) {
-	c, err := call.theCase(ctx)
+	c, err := call.running(ctx)
 	if err != nil {
 		return Reply{}, err
 	}

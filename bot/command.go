@@ -45,6 +45,9 @@ func imperial(m tuning.Member, c tuning.Club) bool {
 }
 
 func (c Command) option(name string) (Option, bool) {
+	if alias, ok := aliases[name]; ok { // compression is bump
+		name = alias
+	}
 	i := slices.IndexFunc(c.Options, func(o Option) bool { return o.Name == name })
 	if i < 0 {
 		return Option{}, false

@@ -1,6 +1,8 @@
 package bot
 
 import (
+	"cmp"
+
 	"detent/tuning"
 	"detent/tuning/unit"
 )
@@ -22,7 +24,7 @@ func Commands() []Command {
 var (
 	carOption = Option{Name: "car", Help: "the car, when it is not the main one", Source: FromCars}
 
-	weatherOption = Option{Name: "weather", Help: "the weather, dry when not said", Kind: Choice,
+	weatherOption = Option{Name: "weather", Help: "the weather, when it is not the event's, or not dry", Kind: Choice,
 		Choices: []string{string(tuning.Dry), string(tuning.Wet)}}
 
 	axleWords = []string{"front", "rear"}
@@ -30,10 +32,17 @@ var (
 )
 
 func weatherOf(a Args) tuning.Weather {
-	if w := a.Text("weather"); w != "" {
-		return tuning.Weather(w)
-	}
-	return tuning.Dry
+	return cmp.Or(tuning.Weather(a.Text("weather")), tuning.Dry)
+}
+
+// weather is the weather said, otherwise that of the event the car is at.
+func (c Call) weather(k tuning.Case) tuning.Weather {
+	return cmp.Or(tuning.Weather(c.Args.Text("weather")), k.Event.Weather, tuning.Dry)
+}
+
+// surface is the surface said, otherwise that of the event the car is at.
+func (c Call) surface(k tuning.Case) tuning.Surface {
+	return cmp.Or(tuning.Surface(c.Args.Text("surface")), k.Event.Surface, tuning.Smooth)
 }
 
 // measure declares a quantity with a unit.

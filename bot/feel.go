@@ -25,7 +25,7 @@ func feelCommands() []Command {
 }
 
 func feel(ctx context.Context, call Call) (Reply, error) {
-	c, err := call.theCase(ctx)
+	c, err := call.running(ctx)
 	if err != nil {
 		return Reply{}, err
 	}

@@ -50,6 +50,22 @@ func (l Line) String() string {
 	return text
 }
 
+// Complete tells whether a line gives all that its command requires, so that
+// it can be asked as it stands.
+func Complete(text string) bool {
+	line, err := ParseLine(text)
+	if err != nil {
+		return false
+	}
+	command, err := find(Commands(), line.Words)
+	for _, o := range command.Options {
+		if o.Required && !line.gives(o.Name) {
+			return false
+		}
+	}
+	return err == nil
+}
+
 // Lookup finds the command that a line asks.
 func Lookup(line Line) (Command, bool) {
 	command, err := find(Commands(), line.Words)

@@ -44,7 +44,7 @@ func ParseLine(text string) (Line, error) {
 			rest = after
 			continue
 		}
-		value, after, err := value(after[1:], name)
+		value, after, err := value(afterColon(after[1:]), name)
 		if err != nil {
 			return Line{}, err
 		}
@@ -52,6 +52,17 @@ func ParseLine(text string) (Line, error) {
 		rest = after
 	}
 	return line, nil
+}
+
+// afterColon drops the space that phones put behind a colon, when what follows
+// is a value and not the next option.
+func afterColon(text string) string {
+	trimmed := strings.TrimLeftFunc(text, unicode.IsSpace)
+	name, rest := word(trimmed)
+	if strings.HasPrefix(rest, ":") && strings.IndexFunc(name, unicode.IsLetter) == 0 {
+		return text
+	}
+	return trimmed
 }
 
 // word reads up to a space or a colon.

@@ -17,6 +17,9 @@ func TestParseLine(t *testing.T) {
 		`/feel lap:1:23.4 notes:"he said \"go\""`:     {Words: []string{"feel"}, Options: []Given{{"lap", "1:23.4"}, {"notes", `he said "go"`}}},
 		`/car add name:“Blue hatch”`:                  {Words: []string{"car", "add"}, Options: []Given{{"name", "Blue hatch"}}},
 		`/car show car:`:                              {Words: []string{"car", "show"}, Options: []Given{{"car", ""}}},
+		`/symptom what: understeer where: "exit"`:     {Words: []string{"symptom"}, Options: []Given{{"what", "understeer"}, {"where", "exit"}}},
+		`/feel lap: 1:23.4`:                           {Words: []string{"feel"}, Options: []Given{{"lap", "1:23.4"}}},
+		`/car show car: page:2`:                       {Words: []string{"car", "show"}, Options: []Given{{"car", ""}, {"page", "2"}}},
 		`/feel notes:"a \\ b"`:                        {Words: []string{"feel"}, Options: []Given{{"notes", `a \ b`}}},
 	} {
 		got, err := ParseLine(text)

@@ -48,11 +48,11 @@ func sayEntry(car tuning.Car, e tuning.Logged, zone *time.Location, reader strin
 	what := sayMoves(car, moved(c.Moves))
 	switch {
 	case c.Reason == tuning.ByFitting:
-		what = "dampers fitted, taken at the start"
+		what = c.Moves[0].Corner.Axle().String() + " dampers fitted, taken at the start"
 	case what == "":
 		what = "confirmed where it stands"
 	}
-	line := fmt.Sprintf("%s: %s (%s", c.At.In(zone).Format("2 Jan 15:04"), what, reasonWords[c.Reason])
+	line := fmt.Sprintf("%s: %s (%s", c.At.In(zone).Format("2 Jan 15:04"), what, sayReason(c))
 	if c.Complaint != nil && c.Complaint.What != "" {
 		line += " for " + sayComplaint(*c.Complaint)
 	}
@@ -74,6 +74,15 @@ func sayEntry(car tuning.Car, e tuning.Logged, zone *time.Location, reader strin
 		line += "; " + e.Event
 	}
 	return line + ")"
+}
+
+// sayReason says why clicks were changed. A remedy without a complaint is what
+// a coach suggested.
+func sayReason(c tuning.Change) string {
+	if c.Reason == tuning.ByRemedy && c.Complaint == nil {
+		return "coach's suggestion"
+	}
+	return reasonWords[c.Reason]
 }
 
 // reasonWords say why clicks were changed.

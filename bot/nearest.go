@@ -9,7 +9,7 @@ import (
 
 // nearest finds the nearest of the right words; ok is false when none is near.
 func nearest(word string, right []string) (best string, ok bool) {
-	least := 1 + max(1, len(word)/2)
+	least := 1 + len(word)/2
 	for _, r := range right {
 		if d := levenshtein.ComputeDistance(strings.ToLower(word), strings.ToLower(r)); d < least {
 			best, least = r, d

@@ -96,7 +96,7 @@ func (o Option) decode(text string, imperial bool) (any, error) {
 }
 
 func (o Option) choice(text string) (any, error) {
-	word := strings.ToLower(strings.TrimSpace(text))
+	word := strings.NewReplacer(" ", "-", "_", "-").Replace(strings.ToLower(strings.TrimSpace(text)))
 	for _, c := range o.Choices {
 		if strings.ToLower(c) == word {
 			return c, nil
@@ -112,6 +112,8 @@ func (o Option) choice(text string) (any, error) {
 var aliases = map[string]string{
 	"compression": "bump", "low-compression": "low-bump", "high-compression": "high-bump",
 	"damp": "wet", "four-wheel": "four", "push": "understeer", "loose": "oversteer",
+	"fwd": "front", "rwd": "rear", "awd": "four", "4wd": "four",
+	"lf": "FL", "rf": "FR", "lr": "RL",
 	"1": "one", "2": "two", "3": "three", "4": "four", "y": "yes", "n": "no",
 }
 

@@ -29,6 +29,7 @@ func NewRouter(records Records, log *slog.Logger) *Router {
 // Answer answers one ask. It always returns a reply: what went wrong stands in
 // its Problem.
 func (r *Router) Answer(ctx context.Context, ask Ask) Reply {
+	ask.Line = askForHelp(ask.Line)
 	command, err := find(r.commands, ask.Line.Words)
 	if err != nil {
 		return r.trouble(ask, err)
@@ -67,6 +68,14 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 		return err
 	})
 	return reply, err
+}
+
+// askForHelp reads the words behind /help as the line to explain.
+func askForHelp(line Line) Line {
+	if len(line.Words) > 1 && line.Words[0] == "help" && len(line.Options) == 0 {
+		return Line{Words: line.Words[:1], Options: []Given{{"command", strings.Join(line.Words[1:], " ")}}}
+	}
+	return line
 }
 
 // plural names those who have a role.

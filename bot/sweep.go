@@ -22,7 +22,7 @@ func sweepCommands() []Command {
 }
 
 func startSweep(ctx context.Context, call Call) (Reply, error) {
-	c, err := call.theCase(ctx)
+	c, err := call.turnable(ctx)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -76,7 +76,7 @@ func searchActions(car tuning.Car, s tuning.Search) []Action {
 
 // underWay finds the case and the search that a line is about.
 func underWay(ctx context.Context, call Call) (tuning.Case, tuning.Search, error) {
-	c, err := call.theCase(ctx)
+	c, err := call.running(ctx)
 	if err != nil {
 		return c, tuning.Search{}, err
 	}
@@ -91,6 +91,9 @@ func underWay(ctx context.Context, call Call) (tuning.Case, tuning.Search, error
 func runSweep(ctx context.Context, call Call) (Reply, error) {
 	c, search, err := underWay(ctx, call)
 	if err != nil {
+		return Reply{}, err
+	}
+	if err := sound(c); err != nil {
 		return Reply{}, err
 	}
 	hop := *call.Args.Yes("hop")
@@ -129,6 +132,9 @@ func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) Reply {
 	switch s.Why {
 	case tuning.EndHop:
 		reply.Text = runs + ". It hops, so that was too far: back off, and this is the peak. The search is over."
+		if len(s.Runs) == 1 {
+			reply.Text = runs + ". It hops where it began: back off, and look at springs, tyres and pressures. The search is over."
+		}
 		if len(moves) == 0 {
 			reply.Title = "It hops, and no click is left to back off"
 			reply.Text = runs + ". The search is over: look at springs, tyres and pressures first."
@@ -180,7 +186,7 @@ func stopSweep(ctx context.Context, call Call) (Reply, error) {
 	}
 	return Reply{
 		Title:   "Search ended: you ended it after " + count(len(search.Runs), "run", "runs"),
-		Text:    fmt.Sprintf("%s stands %s stiffer than where the search began.", c.Car.Name, count(search.Moved(), "click", "clicks")),
+		Text:    c.Car.Name + " stays as it stands.",
 		Corners: standing(c.Car, c.Setting), Notes: searchNotes(search),
 	}, nil
 }

@@ -22,13 +22,13 @@ func symptomCommands() []Command {
 }
 
 func symptom(ctx context.Context, call Call) (Reply, error) {
-	c, err := call.theCase(ctx)
+	c, err := call.running(ctx)
 	if err != nil {
 		return Reply{}, err
 	}
 	return giveAdvice(ctx, call, c, tuning.Complaint{
 		What: tuning.What(call.Args.Text("what")), Where: tuning.Where(call.Args.Text("where")),
-		Axle: axleOf(call.Args), Weather: weatherOf(call.Args),
+		Axle: axleOf(call.Args), Weather: call.weather(c),
 	})
 }
 
@@ -62,6 +62,12 @@ func sayAdvice(c tuning.Case, advice tuning.Advice) Reply {
 	}
 	best := reply.Remedies[0]
 	reply.Title = best.Say
+	if before := advice.Complaint.What.BeforeClicks(); before != "" {
+		reply.Title = before + ". Then: " + best.Say
+	}
+	if advice.Remedies[0].Kind == tuning.ReturnBaseline {
+		reply.Corners = best.Corners
+	}
 	reply.Text = fmt.Sprintf("%s. %s\nWatch for %s.", upper(about), best.Why, best.Watch)
 	if best.Confidence == string(tuning.WeakerPractice) {
 		reply.Text += " The trade is less sure of this one."
@@ -97,11 +103,11 @@ func adviceActions(c tuning.Case, advice tuning.Advice, best Remedy) []Action {
 func sayRemedy(car tuning.Car, r tuning.Remedy) string {
 	switch r.Kind {
 	case tuning.TakeBack:
-		return "Take the last change back: " + sayMoves(car, r.Moves)
+		return "Take that change back: " + sayMoves(car, r.Moves)
 	case tuning.HalfBack:
 		return "Half back: " + sayMoves(car, r.Moves)
 	case tuning.ReturnBaseline:
-		return "Back to the start: " + sayMoves(car, r.Moves)
+		return "Back to the start: " + sayTurns(car, r.Moves)
 	}
 	return sayMoves(car, r.Moves)
 }

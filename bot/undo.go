@@ -11,7 +11,7 @@ func undoCommands() []Command {
 }
 
 func undo(ctx context.Context, call Call) (Reply, error) {
-	c, err := call.theCase(ctx)
+	c, err := call.running(ctx)
 	if err != nil {
 		return Reply{}, err
 	}

@@ -15,7 +15,7 @@ import (
 
 func windowCommands() []Command {
 	return []Command{{Name: "window", Help: "The grip window of each axle with today's clicks on it", Answer: window, Options: []Option{
-		{Name: "surface", Help: "the track, smooth when not said", Kind: Choice, Choices: []string{string(tuning.Smooth), string(tuning.Bumpy)}},
+		{Name: "surface", Help: "the track, when it is not the event's, or not smooth", Kind: Choice, Choices: []string{string(tuning.Smooth), string(tuning.Bumpy)}},
 		carOption,
 	}}}
 }
@@ -28,10 +28,7 @@ func window(ctx context.Context, call Call) (Reply, error) {
 	if err := c.Car.Fitted(); err != nil {
 		return Reply{}, err
 	}
-	surface := tuning.Smooth
-	if s := call.Args.Text("surface"); s != "" {
-		surface = tuning.Surface(s)
-	}
+	surface := call.surface(c)
 	model, err := figures.Of(c.Car)
 	if err != nil {
 		return Reply{}, err

@@ -19,6 +19,15 @@ func sayMoves(car tuning.Car, moves []tuning.Move) string {
 	return strings.Join(parts, "; ")
 }
 
+// sayTurns is sayMoves for a change of many adjusters, which a table shows
+// better than a sentence.
+func sayTurns(car tuning.Car, moves []tuning.Move) string {
+	if say := sayMoves(car, moves); len([]rune(say)) <= 160 {
+		return say
+	}
+	return "turn each adjuster as the table shows"
+}
+
 // group is moves that can be said in one breath.
 type group struct {
 	place string // "Front", "All four", "FL"
@@ -87,23 +96,39 @@ func (g group) say(car tuning.Car) string {
 	return fmt.Sprintf("%s: %d → %s", what, d.Counted(a, g.first.From), d.Shown(a, g.first.To))
 }
 
-// sayAt says where a setting stands, axle by axle, for a phone.
+// sayAt says where a setting stands, axle by axle, for a phone: adjusters that
+// stand alike in one breath.
 func sayAt(car tuning.Car, at tuning.Setting) string {
 	var lines []string
 	for axle := range tuning.Axle(tuning.Axles) {
 		d := car.Dampers[axle]
-		left, right := axle.Corners()[0], axle.Corners()[1]
-		var parts []string
+		var stands []string // in the order shown
+		names := map[string][]string{}
 		for _, a := range d.Adjusters() {
-			if at[left][a] == at[right][a] {
-				parts = append(parts, fmt.Sprintf("%s %s", d.Label(a), d.ShownBoth(a, at[left][a])))
-				continue
+			stand := sayStand(d, a, at[axle.Corners()[0]][a], at[axle.Corners()[1]][a])
+			if names[stand] == nil {
+				stands = append(stands, stand)
 			}
-			parts = append(parts, fmt.Sprintf("%s left %s, right %s", d.Label(a), d.ShownBoth(a, at[left][a]), d.ShownBoth(a, at[right][a])))
+			names[stand] = append(names[stand], d.Label(a))
 		}
-		lines = append(lines, upper(axle.String())+": "+strings.Join(parts, "; ")+".")
+		for i, stand := range stands {
+			name := andList(names[stand])
+			if len(names[stand]) > 2 && len(stands) == 1 {
+				name = "every adjuster"
+			}
+			stands[i] = name + " " + stand
+		}
+		lines = append(lines, upper(axle.String())+": "+strings.Join(stands, "; ")+".")
 	}
 	return strings.Join(lines, "\n")
+}
+
+// sayStand says where one adjuster of an axle stands, left and right.
+func sayStand(d tuning.Damper, a tuning.Adjuster, left, right int) string {
+	if left == right {
+		return d.ShownBoth(a, left)
+	}
+	return fmt.Sprintf("left %s, right %s", d.ShownBoth(a, left), d.ShownBoth(a, right))
 }
 
 // upper makes the first letter a capital.
@@ -117,11 +142,12 @@ func upper(s string) string {
 // sayComplaint names a complaint: "understeer on exit", "sinks at the rear".
 func sayComplaint(c tuning.Complaint) string {
 	words := c.What.Short()
-	switch c.Where {
-	case tuning.Entry, tuning.Exit:
-		words += " on " + string(c.Where)
-	case tuning.Mid:
+	switch {
+	case !c.What.SplitsByPlace():
+	case c.Where == tuning.Mid:
 		words += " in mid-corner"
+	case c.Where != tuning.Anywhere:
+		words += " on " + string(c.Where)
 	}
 	if c.Axle != nil {
 		words += " at the " + c.Axle.String()

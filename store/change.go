@@ -135,7 +135,7 @@ const selectChanges = `
 	select c.id, c.at, coalesce(c.person, '') as person, c.reason, c.complaint, coalesce(c.advice, 0) as advice,
 		coalesce(c.remedy, 0) as remedy, coalesce(c.undoes, 0) as undoes, coalesce(c.event, 0) as event,
 		coalesce((select f.better from feels f
-			where f.car = c.car and f.change = c.id and f.better is not null order by f.id limit 1), '') as felt,
+			where f.car = c.car and f.change = c.id and f.better is not null order by f.id desc limit 1), '') as felt,
 		exists (select from changes u where u.car = c.car and u.undoes = c.id) as undone,
 		coalesce((select m.name from members m where m.person = c.person), '') as by_name,
 		coalesce((select e.name from events e where e.id = c.event), '') as event_name

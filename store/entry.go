@@ -107,7 +107,7 @@ func (b *Book) Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, e
 	err := b.list(ctx, &rows, `
 		select a.id, a.car, a.complaint,
 			coalesce((select f.better from feels f
-				where f.car = a.car and f.change = a.change and f.better is not null order by f.id limit 1), '') as felt
+				where f.car = a.car and f.change = a.change and f.better is not null order by f.id desc limit 1), '') as felt
 		from advice a
 		where a.event = $1 and a.complaint->>'what' <> ''
 		order by a.id`, event.ID)

@@ -26,8 +26,8 @@ type Remedy struct {
 	Moves      []Move     `json:"moves"`
 	Undoes     int64      `json:"undoes,omitempty"` // the change it takes back
 	Short      bool       `json:"shrunk,omitempty"` // it shrank to the clicks that are left
-	After      bool       `json:"-"`                // it goes behind the others
 	High       bool       `json:"-"`                // its adjuster stands above two thirds of its range
+	place      int        // 0 before the table, 1 in its order, behind others above that
 }
 
 // RemedyKind is what sort of change a remedy is.
@@ -68,7 +68,10 @@ func Advise(car Car, at Setting, c Complaint, h History, sizes Sizes) (Advice, e
 	if !ok {
 		return advice, Problemf(Invalid, "I know no remedy for %s; /help symptom lists the complaints.", c.What)
 	}
-	j := judge{car: car, at: at, complaint: c, history: h, sizes: sizes, advice: &advice}
+	if !c.What.NeedsAxle() {
+		advice.Complaint.Axle = nil // it means nothing here
+	}
+	j := judge{car: car, at: at, complaint: advice.Complaint, history: h, sizes: sizes, advice: &advice}
 	j.say()
 	switch {
 	case j.fault():
@@ -78,6 +81,7 @@ func Advise(car Car, at Setting, c Complaint, h History, sizes Sizes) (Advice, e
 		j.fromMemory()
 		j.rank()
 	}
+	j.doubt()
 	j.check()
 	advice.Cautions = cautionsFor(car, advice.Remedies)
 	return advice, nil
@@ -105,6 +109,13 @@ func (j *judge) say() {
 	}
 	if c.Where == Mid {
 		j.note("In the held part of a long corner little moves, so dampers do little: springs, bars, tyres and ride height come first, and the clicks here are second best.")
+	}
+}
+
+// doubt tells what is doubtful about the clicks that the remedies turn.
+func (j *judge) doubt() {
+	if len(j.advice.Remedies) == 0 {
+		return
 	}
 	if j.history.Unrecorded {
 		j.note("Nobody has told me where the clicks stand: I take them to be at the start. If not, say so with /clicks set first.")
@@ -135,10 +146,16 @@ func (j *judge) fromRow(r row) {
 		}
 	}
 	for _, recipe := range recipes {
-		if remedy, ok := j.make(recipe); ok {
+		if remedy, ok := j.make(recipe); ok && !j.offers(remedy.Moves) {
 			j.advice.Remedies = append(j.advice.Remedies, remedy)
 		}
 	}
+}
+
+// offers tells whether a remedy makes just these moves already, as where one
+// adjuster stands in for two.
+func (j *judge) offers(moves []Move) bool {
+	return slices.ContainsFunc(j.advice.Remedies, func(r Remedy) bool { return slices.Equal(r.Moves, moves) })
 }
 
 // make turns a recipe into a remedy. ok is false when no adjuster fits or no
@@ -154,14 +171,38 @@ func (j *judge) make(r recipe) (remedy Remedy, ok bool) {
 		j.note("The %s is at its %s stop already, so that remedy is left out.", r.on(j.complaint), end(r.turn))
 		return Remedy{}, false
 	}
-	for i, m := range remedy.Moves {
-		remedy.Short = remedy.Short || m.Clicks() < targets[i].clicks
+	for _, m := range remedy.Moves {
 		remedy.High = remedy.High || 3*m.From > 2*j.car.Dampers[m.Corner.Axle()].Range[m.Adjuster]
 	}
-	if remedy.Short {
-		j.note("The %s is near its %s stop: that remedy is only the %d left.", r.on(j.complaint), end(r.turn), remedy.Moves[0].Clicks())
-	}
+	j.shrink(&remedy, targets, r)
 	return remedy, true
+}
+
+// shrink notes where fewer clicks are left than the recipe asks for.
+func (j *judge) shrink(remedy *Remedy, targets []target, r recipe) {
+	for _, t := range targets {
+		if t.corner%2 == 1 {
+			continue // its left side has been looked at
+		}
+		turned := 0
+		if i := slices.IndexFunc(remedy.Moves, func(m Move) bool { return m.Corner == t.corner }); i >= 0 {
+			turned = remedy.Moves[i].Clicks()
+		}
+		if turned == t.clicks {
+			continue
+		}
+		remedy.Short = true
+		what := t.corner.Axle().String() + " " + j.car.Dampers[t.corner.Axle()].Label(t.adjuster)
+		switch {
+		case turned == 0:
+			j.note("The %s is at its %s stop already and stays.", what, end(r.turn))
+		case r.scope == allAlike:
+			j.note("A corner is near its %s stop: that remedy is only the %d left, the same at all four.", end(r.turn), turned)
+			return
+		default:
+			j.note("The %s is near its %s stop: that remedy is only the %d left.", what, end(r.turn), turned)
+		}
+	}
 }
 
 // targets finds the adjusters a recipe turns and how far. ok is false when the
@@ -174,7 +215,7 @@ func (j *judge) targets(r recipe) (targets []target, ok bool) {
 		fits[axle], has[axle] = r.knob.on(j.car.Dampers[axle])
 		if !has[axle] {
 			if r.knob != fastReb { // the table offers that one only where it exists
-				j.note("The %s damper has no adjuster for %s.", axle, r.knob.job())
+				j.note("The %s damper has no adjuster for %s.", axle, r.knob.least())
 			}
 			if r.scope != bothAxles {
 				return nil, false
@@ -243,14 +284,26 @@ func end(t Turn) string {
 // first stays first.
 func (j *judge) rank() {
 	remedies := j.advice.Remedies
-	table := slices.DeleteFunc(slices.Clone(remedies), func(r Remedy) bool { return r.Kind != TurnClicks })
-	softening := slices.ContainsFunc(table, func(r Remedy) bool { return r.Moves[0].Turn() == Softer })
-	for i, r := range remedies {
+	var table []Remedy
+	softening := false
+	for _, r := range remedies {
 		if r.Kind == TurnClicks {
-			remedies[i].After = r.Short || (r.High && softening && r.Moves[0].Turn() == Stiffer)
+			table = append(table, r)
+			softening = softening || r.Moves[0].Turn() == Softer
 		}
 	}
-	slices.SortStableFunc(remedies, func(a, b Remedy) int { return rankOf(a) - rankOf(b) })
+	for i, r := range remedies {
+		if r.Kind != TurnClicks {
+			continue
+		}
+		if remedies[i].place = 1; r.Short {
+			remedies[i].place++
+		}
+		if r.High && softening && r.Moves[0].Turn() == Stiffer {
+			remedies[i].place++
+		}
+	}
+	slices.SortStableFunc(remedies, func(a, b Remedy) int { return a.place - b.place })
 	allHigh := len(table) > 1 && !slices.ContainsFunc(table, func(r Remedy) bool { return !r.High })
 	if allHigh {
 		if back, ok := j.returnToBaseline("Both remedies' adjusters stand above two thirds of their range: start again from the soft side."); ok {
@@ -258,16 +311,6 @@ func (j *judge) rank() {
 			j.advice.Remedies = slices.Insert(remedies, at, back)
 		}
 	}
-}
-
-func rankOf(r Remedy) int {
-	switch {
-	case r.Kind != TurnClicks:
-		return 0
-	case r.After:
-		return 2
-	}
-	return 1
 }
 
 // aboveMiddle tells whether any adjuster stands stiffer than its middle.

@@ -152,6 +152,31 @@ func TestBothAxlesMoveByTheirOwnStepAndAllAlikeByTheSmaller(t *testing.T) {
 	check(t, advise(t, car, at, Complaint{What: Oversteer}, History{}), "FL FR rebound +3", "RL RR rebound -2 (m)")
 }
 
+func TestEachAxleIsHeldByItsOwnRoom(t *testing.T) {
+	car := carOf(RearDrive, ways(2, 30))
+	car.Dampers[Rear] = ways(2, 16)
+	at := all(car, 7)
+	at[RL][Rebound], at[RR][Rebound] = 15, 15
+	check(t, advise(t, car, at, Complaint{What: SlowSettle}, History{}), "FL FR rebound +3, RL RR rebound +1 (m)")
+	at[RL][Rebound], at[RR][Rebound] = 16, 16
+	check(t, advise(t, car, at, Complaint{What: SlowSettle}, History{}), "FL FR rebound +3 (m)")
+	alike := carOf(RearDrive, ways(2, 30)) // four corners of one step move alike
+	at = all(alike, 7)
+	at[RR][Rebound] = 29
+	check(t, advise(t, alike, at, Complaint{What: SlowSettle}, History{}), "FL FR RL RR rebound +1 (m)")
+}
+
+func TestOneMoveIsOfferedOnce(t *testing.T) {
+	both := Damper{Ways: 1, Range: [Adjusters]int{Rebound: 18}, Count: FromSoft, Moves: MovesBoth}
+	car := carOf(FrontDrive, both)
+	check(t, advise(t, car, all(car, 13), Complaint{What: SlowTurnIn}, History{}), "FL FR rebound +1 (m)")
+	car = carOf(RearDrive, ways(2, 20))
+	push := Complaint{What: Understeer, Where: Exit}
+	h := History{Changes: []Change{tried(7, push, "", pair(Front, Rebound, 9, 8)...)}}
+	at := all(car, 8)
+	check(t, advise(t, car, at, Complaint{What: Oversteer, Where: Exit}, h), "half: FL FR rebound +1", "RL RR bump -3")
+}
+
 func TestNearAStop(t *testing.T) {
 	car := carOf(FrontDrive, ways(2, 30))
 	at := all(car, 14)
@@ -180,6 +205,12 @@ func TestAboveTwoThirds(t *testing.T) {
 	check(t, advise(t, car, at, Complaint{What: Oversteer}, History{}), "RL RR rebound -3 (m)", "FL FR rebound +3")
 	at[FL][Rebound], at[FR][Rebound] = 20, 20 // two thirds itself is not above
 	check(t, advise(t, car, at, Complaint{What: Oversteer}, History{}), "FL FR rebound +3", "RL RR rebound -3 (m)")
+	// Both short of clicks: the stiffening one on the high adjuster goes last.
+	one := carOf(FrontDrive, ways(1, 19))
+	one.Dampers[Rear] = ways(1, 13)
+	short := all(one, 1)
+	short[FL][Rebound], short[FR][Rebound] = 18, 18
+	check(t, advise(t, one, short, Complaint{What: Oversteer}, History{}), "RL RR rebound -1 (m)", "FL FR rebound +1")
 	at = all(car, 22)
 	check(t, advise(t, car, at, Complaint{What: Oversteer}, History{}), "baseline", "RL RR rebound -3 (m)", "FL FR rebound +3")
 }
@@ -214,6 +245,9 @@ func TestMemory(t *testing.T) {
 	t.Run("worse: undo first", func(t *testing.T) {
 		advice := advise(t, car, at, push, History{Changes: []Change{stiffer(7, BetterNo)}})
 		check(t, advice, "undo: RL RR rebound -3", "RL RR rebound +3", "FL FR rebound -3 (m)")
+		if !strings.Contains(strings.Join(advice.Notes, " "), "felt worse last time") {
+			t.Errorf("it does not say what felt worse: %q", advice.Notes)
+		}
 		if advice.Remedies[0].Undoes != 7 || advice.Remedies[0].Reason() != ByUndo {
 			t.Errorf("the undo does not name what it takes back: %+v", advice.Remedies[0])
 		}
@@ -248,7 +282,7 @@ func TestMemory(t *testing.T) {
 		exit := Complaint{What: Understeer, Where: Exit}
 		h := History{Changes: []Change{tried(7, exit, BetterYes, pair(Front, Rebound, 15, 14)...)}}
 		advice := advise(t, car, at, Complaint{What: Oversteer, Where: Exit}, h)
-		check(t, advice, "half: FL FR rebound +1", "RL RR bump -3", "FL FR rebound +1")
+		check(t, advice, "half: FL FR rebound +1", "RL RR bump -3")
 	})
 	t.Run("a fault in the notes stops all clicks", func(t *testing.T) {
 		advice := advise(t, car, at, push, History{LastFeel: &Feel{Notes: "a knock from the left rear"}})

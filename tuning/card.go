@@ -2,7 +2,6 @@ package tuning
 
 import (
 	"slices"
-	"strings"
 )
 
 // CardLine is one line of the symptom card: a complaint and what to turn for
@@ -46,7 +45,7 @@ func Card(drives []Drive) []CardLine {
 
 // cardLine is the row for a complaint about a car in words.
 func cardLine(car Car, c Complaint) CardLine {
-	line := CardLine{What: c.What, Where: c.Where, Drives: []Drive{car.Drive}, First: strings.Join(notClicks[c.What], "; ")}
+	line := CardLine{What: c.What, Where: c.Where, Drives: []Drive{car.Drive}, First: c.What.BeforeClicks()}
 	if c.What == Nervous {
 		line.First = "If anything stands above its middle, back to the start"
 	}

@@ -24,8 +24,8 @@ func TestCard(t *testing.T) {
 		{Nervous, Anywhere, both, "If anything stands above its middle, back to the start", []CardTry{less("front bump slightly softer")}},
 		{Wheelspin, Anywhere, frontOnly, "", []CardTry{less("front rebound softer")}},
 		{Wheelspin, Anywhere, rearOnly, "", []CardTry{sure("rear bump softer")}},
-		{Bottoms, Anywhere, both, notClicks[Bottoms][0], []CardTry{less("that end's high-speed bump stiffer (or bump slightly)")}},
-		{OneSided, Anywhere, both, notClicks[OneSided][0], nil},
+		{Bottoms, Anywhere, both, Bottoms.BeforeClicks(), []CardTry{less("that end's high-speed bump stiffer (or bump slightly)")}},
+		{OneSided, Anywhere, both, OneSided.BeforeClicks(), nil},
 	} {
 		i := slices.IndexFunc(card, func(l CardLine) bool {
 			return l.What == want.What && l.Where == want.Where && slices.Equal(l.Drives, want.Drives)

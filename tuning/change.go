@@ -38,7 +38,7 @@ type Change struct {
 	Undoes    int64      // the change that it takes back, 0 for none
 	Event     int64      // the event the car was entered in, 0 for none
 	Moves     []Move     // From is -1 where nothing was known before
-	Felt      Better     // the first answer given after it
+	Felt      Better     // the latest answer given after it
 	Undone    bool       // a later change took it back
 }
 

@@ -12,21 +12,27 @@ var Checks = []string{
 }
 
 // notClicks are the checks that come before a click for some complaints.
-var notClicks = map[What][]string{
-	Bottoms:  {"Bump-stop, ride height and spring come before any click"},
-	OneSided: {"Tyres, pressures and corner weights of the loaded side: no click first, left and right stay equal"},
+var notClicks = map[What]string{
+	Bottoms:  "Bump-stop, ride height and spring come before any click",
+	OneSided: "Tyres, pressures and corner weights of the loaded side: no click first, left and right stay equal",
 }
+
+// BeforeClicks is what comes before any click for a complaint, "" for nothing.
+func (w What) BeforeClicks() string { return notClicks[w] }
 
 // check adds the checks: those of the complaint always, the general list once
 // an event, whenever a fix did not work, and when no remedy is left.
 func (j *judge) check() {
-	first := append([]string(nil), notClicks[j.complaint.What]...)
+	var first []string
+	if before := j.complaint.What.BeforeClicks(); before != "" {
+		first = append(first, before)
+	}
 	if j.history.ChecksDue || j.lastFixFailed() || len(j.advice.Remedies) == 0 {
 		first = append(first, Checks...)
 	}
 	j.advice.First = first
 	if len(j.advice.Remedies) == 0 && len(j.advice.Notes) == 0 {
-		j.note("No click answers this; go through the checks.")
+		j.note("No click answers this: go through the checks.")
 	}
 }
 

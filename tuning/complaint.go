@@ -97,6 +97,10 @@ func (c Complaint) sameAs(d Complaint) bool {
 // splitsByPlace holds the complaints whose remedy depends on the place.
 var splitsByPlace = map[What]bool{Understeer: true, Oversteer: true}
 
+// SplitsByPlace tells whether the remedy depends on where in the corner it
+// happens.
+func (w What) SplitsByPlace() bool { return splitsByPlace[w] }
+
 // opposite holds the complaints that one remedy too far turns into another.
 var opposite = map[What]What{
 	Understeer: Oversteer, Oversteer: Understeer,

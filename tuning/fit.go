@@ -42,6 +42,14 @@ func (k knob) job() string {
 	return [...]string{"rebound", "bump", "high-speed bump", "high-speed rebound"}[k]
 }
 
+// least names what a damper must have at the least to do the knob's job.
+func (k knob) least() string {
+	if k == fastBump {
+		return bump.job()
+	}
+	return k.job()
+}
+
 // target is how far one adjuster of one corner should turn.
 type target struct {
 	corner   Corner
@@ -57,19 +65,24 @@ func room(car Car, at Setting, t target, turn Turn) int {
 	return at[t.corner][t.adjuster]
 }
 
-// together turns the targets the same way, never past a stop: where a corner
-// is short of room, what it has left is the most for all. Nothing moves when
-// one has none.
+// together turns the targets the same way, never past a stop. Where all move
+// alike, the corner with the least room sets the number for all; an axle with
+// a step of its own is held by its own room.
 func together(car Car, at Setting, targets []target, turn Turn) []Move {
-	most := MaxRange
+	most := [Axles]int{MaxRange, MaxRange}
+	alike := true
 	for _, t := range targets {
-		if left := room(car, at, t, turn); left < t.clicks {
-			most = min(most, left)
-		}
+		axle := t.corner.Axle()
+		most[axle] = min(most[axle], room(car, at, t, turn))
+		alike = alike && t.clicks == targets[0].clicks
+	}
+	if alike {
+		least := min(most[Front], most[Rear])
+		most = [Axles]int{least, least}
 	}
 	var moves []Move
 	for _, t := range targets {
-		clicks := min(t.clicks, most)
+		clicks := min(t.clicks, most[t.corner.Axle()])
 		if turn == Softer {
 			clicks = -clicks
 		}

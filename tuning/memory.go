@@ -45,13 +45,35 @@ func (j *judge) triedTwice() bool {
 // fromMemory puts in front what the record calls for before the table.
 func (j *judge) fromMemory() {
 	if tries := j.tries(); len(tries) > 0 {
+		j.warn(tries)
 		if back, ok := j.takeBack(tries[0]); ok {
-			j.advice.Remedies = slices.Insert(j.advice.Remedies, 0, back)
+			j.putFirst(back)
 			return
 		}
 	}
 	if half, ok := j.halfBack(); ok {
-		j.advice.Remedies = slices.Insert(j.advice.Remedies, 0, half)
+		j.putFirst(half)
+	}
+}
+
+// putFirst puts a remedy before the table's, and drops the one of the table
+// that makes the same moves.
+func (j *judge) putFirst(first Remedy) {
+	rest := slices.DeleteFunc(j.advice.Remedies, func(r Remedy) bool { return slices.Equal(r.Moves, first.Moves) })
+	j.advice.Remedies = append([]Remedy{first}, rest...)
+}
+
+// warn says which remedy turns the way that was felt as worse before. The
+// table's order stands.
+func (j *judge) warn(tries []Change) {
+	for _, t := range tries {
+		for _, r := range j.advice.Remedies {
+			if t.Felt == BetterNo && r.Kind == TurnClicks && sameDirection(t, Change{Moves: r.Moves}) {
+				m := r.Moves[0]
+				j.note("Turning the %s %s %s felt worse last time.", m.Corner.Axle(), j.car.Dampers[m.Corner.Axle()].Label(m.Adjuster), m.Turn())
+				return
+			}
+		}
 	}
 }
 
@@ -72,7 +94,7 @@ func (j *judge) takeBack(t Change) (Remedy, bool) {
 		return Remedy{}, false
 	}
 	moves := j.inverse(t.Moves, func(clicks int) int { return clicks })
-	return Remedy{Kind: TakeBack, Why: "The last change for this made it worse: take it back.", Confidence: CommonPractice,
+	return Remedy{Kind: TakeBack, Why: "It made the car worse: take it back.", Confidence: CommonPractice,
 		Watch: "the car feeling as it did before", Moves: moves, Undoes: t.ID}, len(moves) > 0
 }
 

@@ -70,12 +70,3 @@ func fitBump(car Car) (fit [Axles]Adjuster, ok bool) {
 	}
 	return fit, true
 }
-
-// Moved is how many clicks stiffer than where it began the search stands.
-func (s Search) Moved() int {
-	sum := 0
-	for _, r := range s.Runs {
-		sum += r.Clicks
-	}
-	return sum
-}

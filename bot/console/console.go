@@ -10,6 +10,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"slices"
 	"time"
 
 	"detent/bot"
@@ -125,6 +126,8 @@ func (d *Desk) keep(reply *bot.Reply) error {
 }
 
 func (d *Desk) print(reply bot.Reply) error {
+	// A terminal has no forms to ask for the rest of a line.
+	reply.Actions = slices.DeleteFunc(slices.Clone(reply.Actions), func(a bot.Action) bool { return !bot.Complete(a.Ask) })
 	if d.JSON {
 		enc := json.NewEncoder(d.Out)
 		enc.SetEscapeHTML(false)

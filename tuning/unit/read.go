@@ -64,6 +64,9 @@ var examples = map[Dimension]string{
 // are refused; zero is left to the caller.
 func Read(d Dimension, text string, imperial bool) (float64, error) {
 	text = strings.ToLower(strings.ReplaceAll(strings.TrimSpace(text), " ", ""))
+	if strings.Contains(text, ",") {
+		return 0, fmt.Errorf("%q has a comma: write a point for decimals and nothing between thousands, like %s", text, examples[d])
+	}
 	number, suffix := split(text)
 	v, err := strconv.ParseFloat(number, 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {

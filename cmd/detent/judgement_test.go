@@ -1,0 +1,92 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestAFaultStopsTheClicks(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	advice := p.does(`/symptom what:understeer`)
+	p.does(`/sweep start`)
+	p.does(`/feel grip:3 notes:"knocking noise rear left"`)
+	if r := p.does(`/symptom what:understeer`); len(r.Remedies) != 0 || !strings.Contains(r.Text, "knocking") {
+		t.Errorf("a symptom after a knock: %q", r.Text)
+	}
+	p.refuses("conflict", "inspected", advice.Remedies[0].Apply)
+	p.refuses("conflict", "inspected", `/sweep run hop:no`)
+	p.refuses("conflict", "inspected", `/sweep start weather:wet`)
+	p.does(`/feel grip:6 notes:"top mount replaced, no knock"`)
+	p.does(advice.Remedies[0].Apply)
+}
+
+func TestTheLatestFeelCounts(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	a := p.does(`/symptom what:understeer`)
+	p.does(a.Remedies[0].Apply, `/feel grip:5 better:yes`, `/feel grip:4 better:no`)
+	if r := p.does(`/symptom what:understeer`); !strings.HasPrefix(r.Title, "Take that change back") {
+		t.Errorf("after yes, then no: %q", r.Title)
+	}
+	p.does(`/feel grip:7 better:yes`)
+	if r := p.does(`/symptom what:understeer`); strings.HasPrefix(r.Title, "Take") {
+		t.Errorf("after no, then yes: %q", r.Title)
+	}
+}
+
+func TestRetiredCars(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	advice := p.does(`/symptom what:understeer`)
+	p.does(`/car retire`)
+	p.refuses("not-found", "all retired", `/symptom what:understeer`)
+	p.refuses("conflict", "/car main", `/symptom what:understeer car:"Blue hatch"`)
+	p.refuses("conflict", "/car main", `/clicks set at:all adjuster:bump to:3 car:"Blue hatch"`)
+	p.refuses("conflict", "/car main", advice.Remedies[0].Apply)
+	p.does(`/log car:"Blue hatch"`)
+	p.does(`/car main car:"Blue hatch"`, `/symptom what:understeer`)
+}
+
+func TestWhatIsTypedInAHurry(t *testing.T) {
+	p := newPaddock(t)
+	p.does(`/car add name:A drive:RWD engine:mid`, `/damper fit axle:both ways:2 compression:12 rebound:20 count:hard`)
+	if r := p.does(`/clicks set at:lf adjuster:compression to: 4`); at(t, r.Corners, "FL", "bump").Shown != "4 from hard" {
+		t.Errorf("compression at the left front: %+v", r.Corners)
+	}
+	if r := p.does(`/symptom what:"low grip"`); len(r.Remedies) != 1 {
+		t.Errorf("low grip in two words: %+v", r.Remedies)
+	}
+	if r := p.does(`/symptom what:oversteer axle:front`); strings.Contains(r.Text, "at the front") {
+		t.Errorf("an axle that means nothing is said back: %q", r.Text)
+	}
+	if r := p.does(`/help symptom`); !strings.Contains(r.Text, "/symptom what:") {
+		t.Errorf("/help symptom: %q", r.Text)
+	}
+	p.refuses("invalid", "comma", `/car edit mass:1,250kg`)
+	p.refuses("invalid", "four-wheel", `/car edit torque-front:60%`)
+	p.does(`/car edit drive:four torque-front:60%`)
+	if r := p.does(`/car edit drive:rear`); strings.Contains(r.Text, "orque") {
+		t.Errorf("the torque of a car that is not four-wheel driven: %q", r.Text)
+	}
+}
+
+func TestEveryButtonInATerminalCanBeAsked(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	for _, line := range []string{`/car show`, `/baseline`, `/symptom what:understeer`, `/clicks set at:front adjuster:bump to:3`, `/sweep start`, `/window`, `/feel grip:5 hop:yes exit:-1 better:no`, `/me show`} {
+		for _, a := range p.does(line).Actions {
+			if r := p.as("--as", "Nobody").ask(a.Ask)[0]; r.Problem != nil && r.Problem.Kind == "invalid" && !strings.Contains(r.Problem.Say, "damper") {
+				t.Errorf("%s offers %s: %s", line, a.Ask, r.Problem.Say)
+			}
+		}
+	}
+}
+
+func TestRepliesAreShortEnoughForAPhone(t *testing.T) {
+	p := newPaddock(t)
+	p.does(`/car add name:"`+strings.Repeat("Long name ", 5)+`" drive:rear engine:mid`, `/damper fit axle:both ways:four clicks:24 count:hard`,
+		`/clicks set at:front adjuster:low-bump to:3`, `/clicks set at:rear adjuster:high-bump to:5`, `/clicks set at:all adjuster:low-rebound to:1`)
+	for _, line := range []string{`/baseline`, `/baseline weather:wet`, `/symptom what:nervous`, `/symptom what:oversteer`, `/symptom what:low-grip`, `/window`, `/car show`, `/clicks show`, `/help`} {
+		r := p.does(line)
+		if n := len([]rune(r.Title + r.Text)); n > 900 {
+			t.Errorf("%s: %d characters before the details", line, n)
+		}
+	}
+}
