@@ -34,7 +34,7 @@ func TestHistory(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		for _, better := range []tuning.Better{"", tuning.BetterNo, tuning.BetterYes} {
+		for _, better := range []tuning.Better{tuning.BetterNo, tuning.BetterYes, ""} {
 			last, err = b.SaveFeel(ctx, tuning.Feel{Car: c.Car.ID, Grip: 6, Entry: &mark, Hop: &hop, Better: better,
 				Lap: 83*time.Second + 400*time.Millisecond, Notes: "pushes wide"})
 			if err != nil {
@@ -50,7 +50,7 @@ func TestHistory(t *testing.T) {
 	if first.Change != remedy.ID || first.At != morning || first.Person != sam.Person {
 		t.Errorf("the feel after change %d is %+v", remedy.ID, first)
 	}
-	remedy.Felt, remedy.Undone = tuning.BetterNo, true // the first answer counts
+	remedy.Felt, remedy.Undone = tuning.BetterYes, true // the latest answer counts
 	back.Moves = []tuning.Move{back.Moves[1], back.Moves[0]}
 	want := tuning.History{Changes: []tuning.Change{back, remedy}, LastFeel: &last, LastAdvice: morning}
 	got := r.theCase(sam)

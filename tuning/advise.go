@@ -27,7 +27,6 @@ type Remedy struct {
 	Undoes     int64      `json:"undoes,omitempty"` // the change it takes back
 	Short      bool       `json:"shrunk,omitempty"` // it shrank to the clicks that are left
 	High       bool       `json:"-"`                // its adjuster stands above two thirds of its range
-	place      int        // 0 before the table, 1 in its order, behind others above that
 }
 
 // RemedyKind is what sort of change a remedy is.
@@ -283,27 +282,27 @@ func end(t Turn) string {
 // and where both stand high the start comes before either. What memory put
 // first stays first.
 func (j *judge) rank() {
-	remedies := j.advice.Remedies
 	var table []Remedy
 	softening := false
-	for _, r := range remedies {
+	for _, r := range j.advice.Remedies {
 		if r.Kind == TurnClicks {
 			table = append(table, r)
 			softening = softening || r.Moves[0].Turn() == Softer
 		}
 	}
-	for i, r := range remedies {
-		if r.Kind != TurnClicks {
-			continue
+	place := func(r Remedy) int {
+		switch behind := r.High && softening && r.Moves[0].Turn() == Stiffer; {
+		case r.Kind != TurnClicks:
+			return 0
+		case r.Short && behind:
+			return 3
+		case r.Short || behind:
+			return 2
 		}
-		if remedies[i].place = 1; r.Short {
-			remedies[i].place++
-		}
-		if r.High && softening && r.Moves[0].Turn() == Stiffer {
-			remedies[i].place++
-		}
+		return 1
 	}
-	slices.SortStableFunc(remedies, func(a, b Remedy) int { return a.place - b.place })
+	remedies := j.advice.Remedies
+	slices.SortStableFunc(remedies, func(a, b Remedy) int { return place(a) - place(b) })
 	allHigh := len(table) > 1 && !slices.ContainsFunc(table, func(r Remedy) bool { return !r.High })
 	if allHigh {
 		if back, ok := j.returnToBaseline("Both remedies' adjusters stand above two thirds of their range: start again from the soft side."); ok {
