@@ -57,6 +57,9 @@ func (db *DB) Occasion(ctx context.Context, now time.Time, d calendar.Due) (o ca
 		if o.Club, err = b.Club(ctx); err != nil {
 			return err
 		}
+		if err := b.get(ctx, &o.Left, `select exists (select from clubs where left_at is not null)`); err != nil {
+			return err
+		}
 		if d.Event != 0 {
 			events, err := b.events(ctx, `where id = $1`, d.Event)
 			if err != nil {

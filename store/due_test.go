@@ -379,4 +379,10 @@ func TestOccasion(t *testing.T) {
 		c.want.Club = tuning.DefaultClub(sam.Club)
 		same(t, got, c.want)
 	}
+	must(t, r.db.Left(t.Context(), sam.Club, morning))
+	got, err := r.db.Occasion(t.Context(), morning, calendar.Due{Club: sam.Club, Event: e.ID})
+	must(t, err)
+	if !got.Left {
+		t.Error("it does not know that the club has removed the program")
+	}
 }

@@ -48,6 +48,7 @@ const (
 // sent.
 type Occasion struct {
 	Club   tuning.Club
+	Left   bool             // whether the club has removed the program
 	Member tuning.Member    // whom it is for, zero for the club's channel
 	Event  tuning.Event     // zero for none
 	Cars   []tuning.Entrant // the person's own entries in the event
@@ -59,6 +60,8 @@ func (d Due) Moot(o Occasion, now time.Time) string {
 	switch {
 	case !now.Before(d.Until):
 		return "too late to be of use"
+	case o.Left:
+		return "the club has removed the program"
 	case d.Event != 0 && o.Event.Cancelled:
 		return "the event is cancelled"
 	case d.Person == "":
