@@ -70,8 +70,7 @@ func (t *turn) run(unread error) {
 	defer cancel()
 	defer func() {
 		if p := recover(); p != nil {
-			t.log().Error("answering broke", "err", fmt.Sprint(p), "stack", string(debug.Stack()))
-			t.refuse("Something went wrong on our side: try again.", "internal")
+			t.refuse(t.fault("answering broke", p).Title, string(tuning.Internal))
 		}
 	}()
 	switch {
@@ -131,22 +130,28 @@ func flags(hidden bool) int {
 func (t *turn) reply(ctx context.Context) (r bot.Reply) {
 	defer func() {
 		if p := recover(); p != nil {
-			t.log().Error("asking broke", "err", fmt.Sprint(p), "stack", string(debug.Stack()))
-			r = bot.Refuse(tuning.Problemf(tuning.Internal, "Something went wrong on our side: try again."))
+			r = t.fault("asking broke", p)
 		}
 	}()
 	ask, err := t.b.ask(ctx, t.request)
-	if err != nil {
-		if tuning.KindOf(err) == tuning.Internal {
-			t.log().Error("preparing an ask", "err", err)
-		}
+	switch {
+	case tuning.KindOf(err) == tuning.Internal:
+		return t.fault("an ask could not be prepared", err)
+	case err != nil:
 		return bot.Refuse(err)
 	}
 	return t.b.bot.Answer(ctx, ask)
 }
 
-// show gives a reply as the first answer. One that the platform will not have
-// as it is gives way to its first line.
+// fault logs what is ours to mend and is what the person reads of it: both have
+// the same reference.
+func (t *turn) fault(what string, cause any) bot.Reply {
+	t.log().Error(what, "ref", t.id, "err", fmt.Sprint(cause), "stack", string(debug.Stack()))
+	say := fmt.Sprintf("Something went wrong on our side: try again, and give your organiser the reference %s if it stays.", t.id)
+	return bot.Reply{Title: say, Private: true, Problem: &bot.Trouble{Kind: tuning.Internal, Say: say, Ref: t.id}}
+}
+
+// show gives a reply as the first answer.
 func (t *turn) show(ctx context.Context, r bot.Reply) {
 	m := compose(r, "")
 	m.Flags = flags(r.Private)
@@ -164,7 +169,7 @@ func (t *turn) follow(r bot.Reply) {
 	path := "/webhooks/" + t.app + "/" + t.token + "/messages/@original"
 	err := t.b.api.do(ctx, call{method: "PATCH", path: path, body: m, files: m.files, again: true}, nil)
 	if refused(err) {
-		err = t.b.api.do(ctx, call{method: "PATCH", path: path, body: brief(r), again: true}, nil)
+		err = t.b.api.do(ctx, call{method: "PATCH", path: path, body: m.brief(), again: true}, nil)
 	}
 	if err != nil {
 		t.b.metrics.failed("follow")
@@ -174,15 +179,15 @@ func (t *turn) follow(r bot.Reply) {
 	t.settled(r)
 }
 
-// give gives the first answer and tells whether it is there.
+// give gives the first answer and tells whether it is there. A message that the
+// platform will not have as it is gives way to its words.
 func (t *turn) give(ctx context.Context, r response, outcome string) bool {
 	ctx, cancel := context.WithDeadline(ctx, t.born.Add(t.b.pace.first))
 	defer cancel()
 	err := t.first(ctx, r)
 	if m, ok := r.Data.(message); ok && refused(err) {
 		t.log().Error("the platform refused an answer", "err", err)
-		short := message{Content: clip(m.Content, maxTitleLine), Components: []component{}, Mentions: m.Mentions, Flags: m.Flags}
-		err = t.first(ctx, response{Type: r.Type, Data: short})
+		err = t.first(ctx, response{Type: r.Type, Data: m.brief()})
 	}
 	switch {
 	case isRefusal(err, codeAnswered): // by another process, or by an attempt whose answer was lost
@@ -201,12 +206,6 @@ func (t *turn) give(ctx context.Context, r response, outcome string) bool {
 	}
 	return err == nil
 }
-
-// maxTitleLine is what is kept of an answer that the platform refused.
-const maxTitleLine = 500
-
-// brief is the first line of a reply.
-func brief(r bot.Reply) message { return compose(bot.Reply{Title: r.Title}, "") }
 
 // refused tells whether the platform will not have an answer as it is.
 func refused(err error) bool {

@@ -82,6 +82,11 @@ const (
 	maxInputs   = 5
 )
 
+// brief is a message without all that can be wrong with it.
+func (m message) brief() message {
+	return message{Content: clip(m.Content, maxContent/2), Components: []component{}, Mentions: m.Mentions, Flags: m.Flags}
+}
+
 func length(s string) int { return utf8.RuneCountInString(s) }
 
 // clip shortens a text to n characters, at a space where there is one near,
