@@ -144,8 +144,12 @@ func theWholeJob(t *testing.T, w workspace) {
 	if got := robin.Autocomplete(`/log car:bl`); len(got) != 1 || got[0].Value != "Blue hatch" {
 		t.Errorf("offered %v", got)
 	}
-	if got := robin.Autocomplete(`/clicks set at:front adjuster:rebound to:1`); len(got) == 0 || !strings.Contains(got[0].Name, "from hard") {
+	if got := robin.Autocomplete(`/clicks set at:front adjuster:rebound to:1`); len(got) != 11 ||
+		!strings.Contains(got[0].Name, "as it stands") || !strings.Contains(got[1].Name, "1 softer") && !strings.Contains(got[1].Name, "1 stiffer") {
 		t.Errorf("offered %v", got)
+	}
+	if got := robin.Autocomplete(`/clicks set at:front adjuster:high-bump to:1`); len(got) != 0 {
+		t.Errorf("offered %v of an adjuster that is not there", got)
 	}
 	export := says(robin.Type(`/me export`), "Everything kept about you")
 	if files := export.Files(); len(files) != 1 || files[0].Name != "detent-export.zip" || !export.Private() {
