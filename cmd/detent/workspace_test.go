@@ -124,7 +124,10 @@ func theWholeJob(t *testing.T, w workspace) {
 	if !other.Private() {
 		t.Error("everybody sees what one member asks about")
 	}
-	says(advice.Press(done), "Noted: ")
+	one, two := robin.BeginPress(advice.Message(), done), robin.BeginPress(advice.Message(), done)
+	if both := one.Wait().Text() + two.Wait().Text(); strings.Count(both, "**Noted: ") != 1 {
+		t.Errorf("pressed twice at once, it says:\n%s", both)
+	}
 	says(advice.Press(done), "Already noted")
 	if log := robin.Type(`/log`); strings.Count(log.Text(), "understeer") != 1 {
 		t.Errorf("pressed twice, it is not noted once:\n%s", log.Text())
