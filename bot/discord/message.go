@@ -32,7 +32,7 @@ type mentions struct {
 
 // attachment is what is said of a file that is sent along.
 type attachment struct {
-	ID          int    `json:"id"`
+	ID          string `json:"id"` // the platform numbers files in text
 	Filename    string `json:"filename"`
 	Description string `json:"description,omitempty"`
 }

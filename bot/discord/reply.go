@@ -3,6 +3,7 @@ package discord
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"detent/bot"
@@ -107,7 +108,7 @@ func attach(m *message, r bot.Reply) (left []string) {
 			left = append(left, f.name+" is too large to send here.")
 			return
 		}
-		m.Attachments = append(m.Attachments, attachment{ID: len(m.files), Filename: f.name, Description: clip(words, maxAlt)})
+		m.Attachments = append(m.Attachments, attachment{ID: strconv.Itoa(len(m.files)), Filename: f.name, Description: clip(words, maxAlt)})
 		m.files = append(m.files, f)
 	}
 	if p := r.Picture; p != nil && len(p.PNG) > 0 {
