@@ -126,3 +126,46 @@ func TestMessenger(t *testing.T) {
 		t.Errorf("without access: %v", err)
 	}
 }
+
+// FuzzCompose sees that whatever is said, and whatever stands behind its
+// buttons, becomes a message that the platform takes.
+func FuzzCompose(f *testing.F) {
+	f.Add("Front rebound 2 stiffer", "Watch for hop.", "A note", "Done", `/log car:"Blue hatch"`, 3)
+	f.Add(strings.Repeat("*", 500), strings.Repeat("_", 3000), strings.Repeat("`", 5000), strings.Repeat("é", 90), "/"+strings.Repeat("ü", 99), 40)
+	f.Fuzz(func(t *testing.T, title, text, note, label, line string, n int) {
+		r := bot.Reply{Title: title, Text: text, Cautions: many(4, "Turn gently and never force past a stop.")}
+		for i := range min(max(n, 0), 60) {
+			r.Notes = append(r.Notes, note)
+			r.Actions = append(r.Actions, bot.Action{Label: label, Ask: line + strings.Repeat("x", i%7)})
+		}
+		m := compose(r, "1152921504606846976")
+		if got := length(m.Content); got == 0 || got > maxContent {
+			t.Errorf("%d characters of content", got)
+		}
+		for _, e := range m.Embeds {
+			if got := length(e.Description); got == 0 || got > maxEmbed {
+				t.Errorf("%d characters in the block below", got)
+			}
+		}
+		for _, c := range r.Cautions {
+			if !strings.Contains(m.Content, c) {
+				t.Errorf("it lacks %q", c)
+			}
+		}
+		seen := map[string]bool{}
+		for _, row := range m.Components {
+			if len(row.Components) == 0 || len(row.Components) > rowButtons {
+				t.Errorf("a row of %d buttons", len(row.Components))
+			}
+			for _, b := range row.Components {
+				if seen[b.CustomID] || length(b.CustomID) > maxCustomID || length(b.Label) > maxLabel {
+					t.Errorf("a button %q with %q", b.Label, b.CustomID)
+				}
+				seen[b.CustomID] = true
+			}
+		}
+		if len(seen) > maxButtons {
+			t.Errorf("%d buttons", len(seen))
+		}
+	})
+}

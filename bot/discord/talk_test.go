@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"encoding/json"
 	"slices"
 	"strings"
 	"testing"
@@ -216,5 +217,15 @@ func TestRegistrationOnlyWhenChanged(t *testing.T) {
 		if len(options) != len(c.Options) {
 			t.Errorf("/%s has %d options of %d", c.Name, len(options), len(c.Options))
 		}
+	}
+}
+
+// TestRangesThatEndAtNothing are sent as they are: the library leaves out a
+// largest value of 0.
+func TestRangesThatEndAtNothing(t *testing.T) {
+	t.Parallel()
+	text, err := json.Marshal(optionOf(bot.Option{Name: "step", Help: "a step", Kind: bot.Whole, Min: -3, Max: 0}))
+	if err != nil || !strings.Contains(string(text), `"min_value":-3,"max_value":0`) {
+		t.Errorf("%s, %v", text, err)
 	}
 }

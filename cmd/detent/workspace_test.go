@@ -208,3 +208,25 @@ func TestAnotherMembersButton(t *testing.T) {
 		t.Errorf("kim is told:\n%s", got.Text())
 	}
 }
+
+// TestCoachesByRole lets an organiser name the role that makes a coach, and
+// those who have it coach.
+func TestCoachesByRole(t *testing.T) {
+	t.Parallel()
+	w := openWorkspace(t, 0)
+	w.member.Type(`/car add name:"Blue hatch" drive:front engine:front`)
+	club := w.member.Guild
+	ash := club.Member("ash", discordtest.Roles("coaches"))
+	organiser := club.Member("olive", discordtest.Permissions(discordtest.PermManageGuild))
+
+	if got := ash.Type(`/coach ask member:robin`).Text(); !strings.Contains(got, "is for the club's coaches") {
+		t.Errorf("before the role is named: %s", got)
+	}
+	if got := ash.Type(`/club set coach-role:@coaches`).Text(); !strings.Contains(got, "organiser") {
+		t.Errorf("a member changes the club's settings: %s", got)
+	}
+	organiser.Type(`/club set coach-role:@coaches channel:#general`)
+	if got := ash.Type(`/coach ask member:robin`).Text(); strings.Contains(got, "is for the club's") {
+		t.Errorf("after it is named: %s", got)
+	}
+}
