@@ -54,7 +54,7 @@ func (b *Bot) Run(ctx context.Context) error {
 	defer clerk.stop()
 	wait := b.pace.rejoin
 	var s *session
-	for {
+	for ctx.Err() == nil {
 		if s == nil {
 			s = b.newSession(clerk)
 		}
@@ -62,25 +62,26 @@ func (b *Bot) Run(ctx context.Context) error {
 		if err == nil {
 			wait = b.pace.rejoin
 			err = b.stay(ctx, s)
-		}
-		b.link.joined.Store(false)
-		if ctx.Err() != nil {
-			s.leave(b.pace.goodbye)
-			return nil
+			b.link.joined.Store(false)
 		}
 		if f := forGood(err); f != nil {
 			return f
 		}
-		b.log.Warn("the gateway connection is lost", "err", err)
+		if ctx.Err() != nil {
+			break
+		}
+		b.log.Warn("not at the gateway", "err", err)
 		if errors.Is(err, errStuck) {
 			s.abandon()
 			s = nil
 		}
-		if rest(ctx, rand.N(wait)) != nil {
-			continue // ctx has ended, which is seen above
-		}
+		rest(ctx, rand.N(wait))
 		wait = min(2*wait, time.Minute)
 	}
+	if s != nil {
+		s.leave(b.pace.goodbye)
+	}
+	return nil
 }
 
 // forGood tells whether an attempt to join was refused for good.
@@ -97,19 +98,24 @@ func forGood(err error) error {
 // join opens the connection, taking the session up again where it can be. The
 // library may never return from that, so it is left behind when time is up.
 func (b *Bot) join(ctx context.Context, s *session) error {
+	select {
+	case <-s.gone: // told late, of the connection before
+	default:
+	}
 	opened := make(chan error, 1)
 	go func() { opened <- s.Open() }()
 	late := time.NewTimer(b.pace.open)
 	defer late.Stop()
 	select {
 	case err := <-opened:
-		if err == nil {
-			b.link.joined.Store(true)
-			b.link.stuck.Store(false)
-			b.metrics.rejoined.Inc()
-			b.log.Info("joined the gateway", "shard", b.config.Shard, "shards", b.config.Shards)
+		if err != nil && !errors.Is(err, discordgo.ErrWSAlreadyOpen) {
+			return err
 		}
-		return err
+		b.link.joined.Store(true)
+		b.link.stuck.Store(false)
+		b.metrics.joins.Inc()
+		b.log.Info("joined the gateway", "shard", b.config.Shard, "shards", b.config.Shards)
+		return nil
 	case <-late.C:
 		b.link.stuck.Store(true)
 		return errStuck

@@ -18,7 +18,7 @@ type Metrics struct {
 	wait     prometheus.Histogram
 	failures *prometheus.CounterVec
 	retries  *prometheus.CounterVec
-	rejoined prometheus.Counter
+	joins    prometheus.Counter
 }
 
 // NewMetrics returns the counters, all at nothing.
@@ -34,10 +34,10 @@ func NewMetrics() *Metrics {
 			Name: "detent_send_failures_total", Help: "What could not be sent, by what it was."}, []string{"what"}),
 		retries: prometheus.NewCounterVec(prometheus.CounterOpts{
 			Name: "detent_send_retries_total", Help: "Requests of the platform that were made again."}, []string{"method"}),
-		rejoined: prometheus.NewCounter(prometheus.CounterOpts{
+		joins: prometheus.NewCounter(prometheus.CounterOpts{
 			Name: "detent_gateway_joins_total", Help: "Times the gateway was joined."}),
 	}
-	m.registry.MustRegister(m.requests, m.wait, m.failures, m.retries, m.rejoined,
+	m.registry.MustRegister(m.requests, m.wait, m.failures, m.retries, m.joins,
 		collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
 }
