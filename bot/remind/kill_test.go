@@ -33,29 +33,33 @@ import (
 const (
 	kills       = 200
 	serverKills = 4 // of those; each costs the server's recovery
+
+	perRound = 2 // people who are to be asked between two kills
+	round    = time.Minute + time.Second
 )
 
 // However often a process or the database is killed, at whatever point of
 // claiming, reading, sending and settling, each message arrives, and once.
 func TestTwoHundredKills(t *testing.T) {
 	w := newSite(t)
+	w.everyone()
 	random := rand.New(rand.NewPCG(4, 200)) // seeded: a run can be had again
 	for n := range kills {
-		w.due(2)
 		fuse := w.fuse(n, random)
 		w.beats(w.process(fuse), w.process(fuse))
 		if fuse.steps.Load() > 0 {
 			t.Fatalf("kill %d did not come", n)
 		}
-		w.clock.advance(time.Minute + time.Second) // what the dead held runs out
+		w.clock.advance(round) // what the dead held runs out
 		if n%3 == 2 {
 			// The platform knows a nonce for five minutes. Whatever three kills
-			// left is seen to before that.
+			// left is seen to before that, in a round of its own.
 			w.beats(w.process(nil))
+			w.clock.advance(round)
 		}
 	}
 	for range 3 {
-		w.clock.advance(time.Minute + time.Second)
+		w.clock.advance(round)
 		w.beats(w.process(nil))
 	}
 	w.verify()
@@ -68,6 +72,7 @@ type site struct {
 	platform *discordtest.Platform
 	guild    *discordtest.Guild
 	server   string // its folder
+	dead     int    // the process number of the last that was killed
 	db       *store.DB
 	admin    *sqlx.DB
 	clock    *clock
@@ -93,7 +98,7 @@ func newSite(t *testing.T) *site {
 	w.clock.set(time.Date(2027, 5, 8, 20, 0, 0, 0, time.UTC))
 	w.platform = discordtest.New(t, discordtest.WithClock(w.clock.Now))
 	w.guild = w.platform.Guild("Windy Hill")
-	w.once("organiser", func(ctx context.Context, b *store.Book) (err error) {
+	w.once("plan", func(ctx context.Context, b *store.Book) (err error) {
 		club := tuning.DefaultClub(w.club())
 		club.QuietFrom, club.QuietTo = 0, 0
 		must(t, b.SaveClub(ctx, club))
@@ -105,31 +110,34 @@ func newSite(t *testing.T) *site {
 
 func (w *site) club() string { return discord.Place + ":" + w.guild.ID }
 
-func (w *site) once(person string, fn func(ctx context.Context, b *store.Book) error) {
+// once runs fn as the organiser.
+func (w *site) once(id string, fn func(ctx context.Context, b *store.Book) error) {
 	w.Helper()
-	who := tuning.Who{Club: w.club(), Person: person, Name: person}
-	_, err := w.db.Once(w.Context(), who, w.clock.Now(), "set up", func(b *store.Book) ([]byte, error) { return nil, fn(w.Context(), b) })
+	who := tuning.Who{Club: w.club(), Person: "organiser", Name: "Ash"}
+	_, err := w.db.Once(w.Context(), who, w.clock.Now(), id, func(b *store.Book) ([]byte, error) { return nil, fn(w.Context(), b) })
 	must(w.T, err)
 }
 
-// due has new people asked how their cars felt.
-func (w *site) due(people int) {
+// roundOf is in which round the n-th kill comes.
+func roundOf(n int) time.Duration { return time.Duration(n + n/3) }
+
+// everyone enters the people, who are to be asked how their cars felt round by
+// round.
+func (w *site) everyone() {
 	w.Helper()
-	for range people {
-		who := w.guild.Member(fmt.Sprintf("member %d", len(w.people)))
-		w.people = append(w.people, who)
-		w.once(who.ID, func(ctx context.Context, b *store.Book) error {
+	w.once("enter", func(ctx context.Context, b *store.Book) error {
+		for n := range kills * perRound {
+			who := w.guild.Member(fmt.Sprintf("member %d", n))
+			at := w.clock.Now().Add(roundOf(n/perRound) * round)
+			w.people = append(w.people, who)
+			must(w.T, b.SaveMember(ctx, tuning.Member{Person: who.ID, Name: who.Name, Reminders: true}))
 			car, err := b.SaveCar(ctx, tuning.Car{Owner: who.ID, Name: "Blue hatch", Drive: tuning.FrontDrive, Engine: tuning.FrontEngine})
-			if err != nil {
-				return err
-			}
-			if err := b.Enter(ctx, w.event, tuning.Entrant{Car: car, Reminded: true}); err != nil {
-				return err
-			}
-			now := w.clock.Now()
-			return b.Schedule(ctx, w.event.ID, who.ID, []calendar.Due{{Kind: calendar.AskFeel, At: now, Until: now.Add(24 * time.Hour)}})
-		})
-	}
+			must(w.T, err)
+			must(w.T, b.Enter(ctx, w.event, tuning.Entrant{Car: car, Reminded: true}))
+			must(w.T, b.Schedule(ctx, w.event.ID, who.ID, []calendar.Due{{Kind: calendar.AskFeel, At: at, Until: at.Add(24 * time.Hour)}}))
+		}
+		return nil
+	})
 }
 
 // fuse kills something at a step of the processes that share it: the process
@@ -244,28 +252,29 @@ func (w *site) killConnections() error {
 
 // killServer kills the database's server without a word.
 func (w *site) killServer() error {
-	text, err := os.ReadFile(filepath.Join(w.server, "postgres", "postmaster.pid"))
-	if err != nil {
-		w.Error(err)
-		return nil
-	}
-	first, _, _ := bytes.Cut(text, []byte("\n"))
-	pid, err := strconv.Atoi(string(first))
-	if err == nil {
-		err = syscall.Kill(pid, syscall.SIGKILL)
-	}
-	if err != nil {
-		w.Error(err)
+	w.dead = w.pid()
+	if err := syscall.Kill(w.dead, syscall.SIGKILL); err != nil {
+		w.Errorf("the server with the number %d cannot be killed: %v", w.dead, err)
 	}
 	return nil
 }
 
-// recover waits until the database answers again.
+// pid is the process number that the server has, or had when it is dead; 0
+// while a new one starts.
+func (w *site) pid() int {
+	text, _ := os.ReadFile(filepath.Join(w.server, "postgres", "postmaster.pid"))
+	first, _, _ := bytes.Cut(text, []byte("\n"))
+	pid, _ := strconv.Atoi(string(first))
+	return pid
+}
+
+// recover waits until the database answers again, and not only what is left of
+// a server that was killed.
 func (w *site) recover() {
 	w.Helper()
-	for end := time.Now().Add(time.Minute); ; {
+	for end := time.Now().Add(time.Minute); ; time.Sleep(10 * time.Millisecond) {
 		err := w.db.Ping(w.Context())
-		if err == nil {
+		if err == nil && w.pid() != w.dead {
 			return
 		}
 		if time.Now().After(end) {
