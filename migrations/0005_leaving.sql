@@ -32,3 +32,13 @@ end $$;
 revoke execute on function forget_clubs from public;
 grant execute on function forget_clubs to detent_app;
 comment on function forget_clubs is 'Removes every club that left before a moment, with all that it has, and tells how many those were.';
+
+-- +goose StatementBegin
+create function known_clubs(place text) returns setof text
+    language sql stable security definer set search_path = public, pg_temp as $$
+    select club from clubs where meets_at(club, place) order by club;
+$$;
+-- +goose StatementEnd
+revoke execute on function known_clubs from public;
+grant execute on function known_clubs to detent_app;
+comment on function known_clubs is 'The keys of the clubs of a place. It tells nothing else of any club.';

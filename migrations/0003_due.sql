@@ -80,3 +80,13 @@ $$;
 revoke execute on function claim_due from public;
 grant execute on function claim_due to detent_app;
 comment on function claim_due is 'Claims for so long what is due in any club of a place: the one door between clubs. Each row is claimed by one caller, and again by another when its lease has run out.';
+
+-- +goose StatementBegin
+create function waiting(moment timestamptz, place text) returns bigint
+    language sql stable security definer set search_path = public, pg_temp as $$
+    select count(*) from due where next_at <= moment and meets_at(club, place);
+$$;
+-- +goose StatementEnd
+revoke execute on function waiting from public;
+grant execute on function waiting to detent_app;
+comment on function waiting is 'How many things are due in the clubs of a place and not yet sent. It tells a number and nothing else of any club.';
