@@ -73,7 +73,7 @@ func (db *DB) Occasion(ctx context.Context, now time.Time, d calendar.Due) (o ca
 		if o.Member, err = b.Member(ctx, d.Person); err != nil || d.Event == 0 {
 			return err
 		}
-		o.Cars, err = b.entrants(ctx, d.Event, d.Person)
+		o.Cars, err = b.entrants(ctx, `n.event = $1 and c.owner = $2`, d.Event, d.Person)
 		return err
 	})
 	return o, err

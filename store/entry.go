@@ -10,12 +10,13 @@ import (
 
 // Entrants lists the cars entered in an event, in the order they entered.
 func (b *Book) Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entrant, error) {
-	return b.entrants(ctx, event.ID, "")
+	return b.entrants(ctx, `n.event = $1`, event.ID)
 }
 
-// entrants is Entrants of one person, or of all when person is "".
-func (b *Book) entrants(ctx context.Context, event int64, person string) ([]tuning.Entrant, error) {
+// entrants reads the entries n of cars c that a condition picks.
+func (b *Book) entrants(ctx context.Context, condition string, args ...any) ([]tuning.Entrant, error) {
 	var rows []struct {
+		Event    int64
 		Car      int64
 		Person   string
 		Name     string
@@ -23,16 +24,19 @@ func (b *Book) entrants(ctx context.Context, event int64, person string) ([]tuni
 		Answered bool
 	}
 	err := b.list(ctx, &rows, `
-		select n.car, m.person, m.name, n.reminded,
+		select n.event, n.car, m.person, m.name, n.reminded,
 			exists (select from feels f where f.event = n.event and f.car = n.car and f.at >= e.starts) as answered
 		from entries n join events e on e.id = n.event join cars c on c.id = n.car join members m on m.person = c.owner
-		where n.event = $1 and n.left_at is null and $2 in ('', m.person)
-		order by n.at, n.car`, event, person)
+		where n.left_at is null and `+condition+`
+		order by n.at, n.car`, args...)
 	if err != nil || len(rows) == 0 {
 		return nil, err
 	}
-	cars, err := b.cars(ctx, `
-		where id in (select car from entries where event = $1 and left_at is null) and $2 in ('', owner)`, event, person)
+	ids := make([]int64, len(rows))
+	for i, r := range rows {
+		ids[i] = r.Car
+	}
+	cars, err := b.cars(ctx, `where id = any ($1)`, ids)
 	if err != nil {
 		return nil, err
 	}
@@ -42,7 +46,7 @@ func (b *Book) entrants(ctx context.Context, event int64, person string) ([]tuni
 	}
 	entrants := make([]tuning.Entrant, len(rows))
 	for i, r := range rows {
-		entrants[i] = tuning.Entrant{Event: event, Person: r.Person, Name: r.Name, Car: byID[r.Car], Reminded: r.Reminded, Answered: r.Answered}
+		entrants[i] = tuning.Entrant{Event: r.Event, Person: r.Person, Name: r.Name, Car: byID[r.Car], Reminded: r.Reminded, Answered: r.Answered}
 	}
 	return entrants, nil
 }

@@ -18,6 +18,7 @@ import (
 // other way round, by half an hour. Every message must arrive at its time on
 // the club's clocks and no other.
 func TestASeason(t *testing.T) {
+	t.Parallel()
 	w := newWorld(t)
 	w.clock.set(time.Date(2027, 2, 25, 12, 0, 0, 0, time.UTC))
 	w.heart.Digests = &students{text: "what they did"}
