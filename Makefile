@@ -26,7 +26,7 @@ fuzz: ## fuzz every target for FUZZTIME (10s)
 	  targets=$$(go test -list '^Fuzz' "$$package" | grep '^Fuzz'); \
 	  for target in $$targets; do \
 	    echo "fuzzing $$package $$target for $(FUZZTIME)"; \
-	    go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) "$$package"; \
+	    go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 10x "$$package"; \
 	  done; \
 	done
 
