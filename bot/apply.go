@@ -16,7 +16,7 @@ func apply(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	c, err := caseOf(ctx, call.Book, call.owner(), given.Advice.Car)
+	c, err := call.Book.Case(ctx, call.owner(), given.Car)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -24,10 +24,12 @@ func apply(ctx context.Context, call Call) (Reply, error) {
 	switch {
 	case given.Applied == number && standsAfter(c.Setting, remedy.Moves):
 		return Reply{Title: noted("Already noted", c.Car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: standing(c.Car, c.Setting)}, nil
+	case given.Declined:
+		return Reply{}, tuning.Problemf(tuning.Conflict, "You declined suggestion %d: ask your coach for another.", given.Advice.ID)
 	case c.Car.Retired:
 		return Reply{}, tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", c.Car.Name)
 	case given.Applied != 0 || c.Setting != given.Setting:
-		return stale(ctx, call, c, given.Advice)
+		return stale(ctx, call, c, given)
 	}
 	if err := sound(c); err != nil && remedy.Kind != tuning.TakeBack {
 		return Reply{}, err
@@ -47,23 +49,6 @@ func apply(ctx context.Context, call Call) (Reply, error) {
 	return changed(c, change, "Noted"), nil
 }
 
-// caseOf reads the case of a car that is known by its number.
-func caseOf(ctx context.Context, book interface {
-	Garage
-	Diary
-}, owner string, id int64) (tuning.Case, error) {
-	cars, err := book.Cars(ctx, owner)
-	if err != nil {
-		return tuning.Case{}, err
-	}
-	for _, car := range cars {
-		if car.ID == id {
-			return book.Case(ctx, owner, car.Name)
-		}
-	}
-	return tuning.Case{}, tuning.Problemf(tuning.NotFound, "That car is not in your garage any more.")
-}
-
 // standsAfter tells whether a setting is where the moves end.
 func standsAfter(at tuning.Setting, moves []tuning.Move) bool {
 	for _, m := range moves {
@@ -76,7 +61,16 @@ func standsAfter(at tuning.Setting, moves []tuning.Move) bool {
 
 // stale refuses an advice whose clicks have moved since, says why, and gives a
 // fresh answer to the same question.
-func stale(ctx context.Context, call Call, c tuning.Case, advice tuning.Advice) (Reply, error) {
+func stale(ctx context.Context, call Call, c tuning.Case, given tuning.Given) (Reply, error) {
+	why := "the clicks have moved since"
+	if len(c.History.Changes) > 0 {
+		last := c.History.Changes[0]
+		why = fmt.Sprintf("the clicks have moved since (%s)", sayMoves(c.Car, moved(last.Moves)))
+	}
+	advice := given.Advice
+	if given.Coach != "" {
+		return Reply{}, tuning.Problemf(tuning.Conflict, "Suggestion %d has lapsed: %s. Ask your coach again.", advice.ID, why)
+	}
 	var fresh Reply
 	var err error
 	if advice.Complaint.What == "" {
@@ -86,11 +80,6 @@ func stale(ctx context.Context, call Call, c tuning.Case, advice tuning.Advice) 
 	}
 	if err != nil {
 		return Reply{}, err
-	}
-	why := "the clicks have moved since"
-	if len(c.History.Changes) > 0 {
-		last := c.History.Changes[0]
-		why = fmt.Sprintf("the clicks have moved since (%s)", sayMoves(c.Car, moved(last.Moves)))
 	}
 	say := fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed; here is a fresh answer.", advice.ID, why)
 	fresh.Notes = append([]string{"The fresh answer: " + fresh.Title + "."}, fresh.Notes...)
@@ -117,9 +106,17 @@ func changed(c tuning.Case, change tuning.Change, word string) Reply {
 		Title: noted(word, c.Car, change.Reason, change.Moves), Corners: standing(c.Car, at),
 		Text:     "Run a few laps at reduced pace first, then say how it felt with /feel.",
 		Cautions: cautionWords(tuning.BaselineCautions(c.Car, change.Moves)),
-		Actions: append([]Action{{"Take it back", aim("/undo", c.Car)}, {"What did I change", aim("/log", c.Car)}},
-			feelActions(c.Car)...),
+		Actions:  append(backActions(c.Car, change), feelActions(c.Car)...),
 	}
+}
+
+// backActions take a change back, unless it did that itself, and show the log.
+func backActions(car tuning.Car, change tuning.Change) []Action {
+	log := Action{"What did I change", aim("/log", car)}
+	if change.Reason == tuning.ByUndo {
+		return []Action{log}
+	}
+	return []Action{{"Take it back", undoLine(car, change.ID)}, log}
 }
 
 // noted says in one line what was recorded, also when nothing had to turn.

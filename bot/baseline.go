@@ -14,7 +14,7 @@ func baselineCommands() []Command {
 }
 
 func baseline(ctx context.Context, call Call) (Reply, error) {
-	c, err := call.running(ctx)
+	c, err := call.turnable(ctx)
 	if err != nil {
 		return Reply{}, err
 	}

@@ -172,7 +172,7 @@ func listCars(ctx context.Context, call Call) (Reply, error) {
 		}
 		lines = append(lines, line)
 	}
-	return Reply{Title: fmt.Sprintf("%d of your cars", len(cars)), Text: strings.Join(lines, "\n")}, nil
+	return Reply{Title: "Your " + count(len(cars), "car", "cars"), Text: strings.Join(lines, "\n")}, nil
 }
 
 func showCar(ctx context.Context, call Call) (Reply, error) {
@@ -199,6 +199,9 @@ func editCar(ctx context.Context, call Call) (Reply, error) {
 	car, err := call.theCar(ctx)
 	if err != nil {
 		return Reply{}, err
+	}
+	if given := len(call.Args); given == 0 || given == 1 && call.Args.Has("car") {
+		return Reply{}, tuning.Problemf(tuning.Invalid, "Say what to change, for example mass:1250kg or tyre:slick; /help car edit lists it all.")
 	}
 	if car, err = describe(car, call.Args); err != nil {
 		return Reply{}, err

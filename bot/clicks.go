@@ -40,7 +40,7 @@ func showClicks(ctx context.Context, call Call) (Reply, error) {
 func standingNotes(c tuning.Case) []string {
 	var notes []string
 	if c.History.Unrecorded {
-		notes = append(notes, "Nobody has told me where the clicks stand: this is the start position, taken as given.")
+		notes = append(notes, "Nobody has told me where the clicks stand: this is the start; correct it with /clicks set.")
 	}
 	for axle := range tuning.Axle(tuning.Axles) {
 		left, right := axle.Corners()[0], axle.Corners()[1]

@@ -95,7 +95,7 @@ func acceptCoach(ctx context.Context, call Call) (Reply, error) {
 	}
 	return Reply{Title: coach.Name + " is your coach now",
 		Text:    "They see your cars, clicks, log and feel, and nothing of others. Every look is listed under /coach seen; either of you can end it.",
-		Actions: []Action{{"Who looked, and when", "/coach seen"}, {"End the coaching", "/coach end member:" + Quote(coach.Name)}}}, nil
+		Actions: []Action{{"Who looked, and when", "/coach seen"}, {"End the coaching", "/coach end member:" + Quote(coach.Person)}}}, nil
 }
 
 func endCoach(ctx context.Context, call Call) (Reply, error) {

@@ -31,10 +31,6 @@ var (
 	yesNo     = []string{"yes", "no"}
 )
 
-func weatherOf(a Args) tuning.Weather {
-	return cmp.Or(tuning.Weather(a.Text("weather")), tuning.Dry)
-}
-
 // weather is the weather said, otherwise that of the event the car is at.
 func (c Call) weather(k tuning.Case) tuning.Weather {
 	return cmp.Or(tuning.Weather(c.Args.Text("weather")), k.Event.Weather, tuning.Dry)

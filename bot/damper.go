@@ -93,9 +93,9 @@ func sayDampers(car tuning.Car) string {
 		}
 		var parts []string
 		for _, a := range d.Adjusters() {
-			parts = append(parts, fmt.Sprintf("%s %d", d.Label(a), d.Range[a]))
+			parts = append(parts, fmt.Sprintf("%s %d clicks", d.Label(a), d.Range[a]))
 		}
-		line := fmt.Sprintf("%s: %s-way, clicks %s, counted from %s", end, d.Ways, strings.Join(parts, ", "), d.Count)
+		line := fmt.Sprintf("%s: %s-way, %s, counted from %s", end, d.Ways, strings.Join(parts, ", "), d.Count)
 		if d.Ways == 1 {
 			line += map[tuning.Moves]string{tuning.MovesRebound: ", moving rebound only", tuning.MovesBoth: ", moving bump and rebound together"}[d.Moves]
 		}

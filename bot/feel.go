@@ -56,7 +56,9 @@ func sayFeel(c tuning.Case, f tuning.Feel) Reply {
 	switch f.Better {
 	case tuning.BetterNo:
 		reply.Notes = []string{"Worse than before: the last change may come back."}
-		reply.Actions = append(reply.Actions, Action{"Take the change back", aim("/undo", c.Car)})
+		if last, ok := undoable(c); ok {
+			reply.Actions = append(reply.Actions, Action{"Take the change back", undoLine(c.Car, last.ID)})
+		}
 	case tuning.BetterSame:
 		reply.First = tuning.Checks
 	}

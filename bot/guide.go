@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"detent/tuning"
 )
@@ -235,10 +237,11 @@ func (g guide) reply(now time.Time) (reply Reply, err error) {
 
 // lower makes the first letter small.
 func lower(s string) string {
-	if s == "" {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
 		return s
 	}
-	return strings.ToLower(s[:1]) + s[1:]
+	return string(unicode.ToLower(first)) + s[size:]
 }
 
 // hash tells a guide from one that says something else.

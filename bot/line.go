@@ -26,7 +26,7 @@ const MaxLine = 8000
 // commands; it returns a Problem that says what is wrong with the form.
 func ParseLine(text string) (Line, error) {
 	if len(text) > MaxLine {
-		return Line{}, tuning.Problemf(tuning.Limit, "That line is too long: keep it under %d characters.", MaxLine)
+		return Line{}, tuning.Problemf(tuning.Limit, "That line is too long: keep it under %d bytes.", MaxLine)
 	}
 	text = strings.ToValidUTF8(strings.TrimSpace(text), "")
 	rest, ok := strings.CutPrefix(text, "/")

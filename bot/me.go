@@ -60,7 +60,7 @@ func setMe(ctx context.Context, call Call) (Reply, error) {
 	if err := call.Book.SaveMember(ctx, m); err != nil {
 		return Reply{}, err
 	}
-	return Reply{Title: "Settings kept", Text: sayMember(m, call.Club)}, nil
+	return Reply{Title: "Settings saved", Text: sayMember(m, call.Club)}, nil
 }
 
 func exportMe(ctx context.Context, call Call) (Reply, error) {
@@ -116,7 +116,10 @@ func archive(tables map[string][]map[string]any, now time.Time) ([]byte, error) 
 	if err := enc.Encode(tables); err != nil {
 		return nil, err
 	}
-	return out.Bytes(), z.Close()
+	if err := z.Close(); err != nil { // the archive is whole only once it is closed
+		return nil, err
+	}
+	return out.Bytes(), nil
 }
 
 func eraseMe(ctx context.Context, call Call) (Reply, error) {

@@ -18,7 +18,7 @@ func nearest(word string, right []string) (best string, ok bool) {
 	return best, best != ""
 }
 
-// didYouMean offers the nearest of the right words, ", did you mean x?" or ""
+// didYouMean offers the nearest of the right words, " (did you mean x?)" or ""
 // when none is near.
 func didYouMean(word string, right []string) string {
 	best, ok := nearest(word, right)

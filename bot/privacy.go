@@ -10,11 +10,11 @@ func privacy(context.Context, Call) (Reply, error) {
 	return Reply{
 		Title: "What is kept about you",
 		Text: "Your name here, your settings, your cars and dampers, where their clicks stand and every change of them, the advice you got, how the car felt in your words, searches, events you entered, and what coaches wrote to you or looked at. " +
-			"It is kept to answer you and to remind you, in this club's own record; no other club sees it, and other members do not unless you accept them as a coach.",
+			"It is kept to answer you and to remind you, in this club's own record; no other club sees it. Your cars, log and feel are yours alone, and a coach's whom you accept.",
 		Notes: []string{
 			"How long: until you remove it, or thirty days after the bot was taken out of this workspace.",
 			"Who works on it: the club's organisers run the bot and its database.",
-			"What the members of the club see of you: the events you enter.",
+			"What other members see: your name, the events you enter, and what you ask with /symptom, /baseline and /window in a channel, which is answered there for all to read.",
 		},
 		Actions: []Action{{"Hand it all over", "/me export"}, {"Remove it", "/me erase"}},
 	}, nil

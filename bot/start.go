@@ -72,7 +72,7 @@ func (s *startModel) move(car tuning.Car, axle tuning.Axle, at figures.Clicks, w
 	d := car.Dampers[axle]
 	var places []string
 	for _, a := range d.Adjusters() {
-		places = append(places, a.Label()+" "+d.ShownBoth(a, inside[a]))
+		places = append(places, d.Label(a)+" "+d.ShownBoth(a, inside[a]))
 	}
 	s.text += fmt.Sprintf("\n%s: the model sees this start outside the window; nearest inside: %s. The trade's start stands.",
 		endWord(s.model, axle, figures.OnDampers), strings.Join(places, "; "))

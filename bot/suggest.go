@@ -169,7 +169,7 @@ func suggestMembers(ctx context.Context, call Call, typed string) ([]Suggestion,
 	members, err := call.Book.Members(ctx, typed, MaxSuggestions)
 	var out []Suggestion
 	for _, m := range members {
-		out = append(out, Suggestion{m.Name, m.Name})
+		out = append(out, Suggestion{m.Person, m.Name})
 	}
 	return out, err
 }

@@ -14,6 +14,7 @@ func sweepCommands() []Command {
 		{Name: "sweep run", Help: "Say how the run of the search went", Private: true, Writes: true, Answer: runSweep, Options: []Option{
 			{Name: "hop", Help: "did it begin to hop over bumps", Kind: Choice, Required: true, Choices: yesNo},
 			{Name: "grip", Help: "grip, 1 to 10", Kind: Whole, Min: 1, Max: 10},
+			{Name: "run", Help: "the number of the run, the next when not said", Kind: Whole, Min: 1, Max: 999},
 			carOption, weatherOption,
 		}},
 		{Name: "sweep stop", Help: "End the grip search where it stands", Private: true, Writes: true,
@@ -29,7 +30,7 @@ func startSweep(ctx context.Context, call Call) (Reply, error) {
 	if err := c.Car.Fitted(); err != nil {
 		return Reply{}, err
 	}
-	weather := weatherOf(call.Args)
+	weather := call.weather(c)
 	switch running, err := call.Book.Search(ctx, c.Car, weather); {
 	case err == nil:
 		return Reply{}, tuning.Problemf(tuning.Conflict, "A %s search on %s is under way after %s: go on with /sweep run, or end it with /sweep stop.",
@@ -63,13 +64,11 @@ func startSweep(ctx context.Context, call Call) (Reply, error) {
 }
 
 func searchActions(car tuning.Car, s tuning.Search) []Action {
-	tail := ""
-	if s.Weather == tuning.Wet {
-		tail = " weather:wet"
-	}
+	next := fmt.Sprintf(" run:%d", len(s.Runs)+1)
+	tail := " weather:" + string(s.Weather)
 	return []Action{
-		{"No hop", aim("/sweep run hop:no"+tail, car)},
-		{"It hops", aim("/sweep run hop:yes"+tail, car)},
+		{"No hop", aim("/sweep run hop:no"+next+tail, car)},
+		{"It hops", aim("/sweep run hop:yes"+next+tail, car)},
 		{"End the search", aim("/sweep stop"+tail, car)},
 	}
 }
@@ -80,7 +79,7 @@ func underWay(ctx context.Context, call Call) (tuning.Case, tuning.Search, error
 	if err != nil {
 		return c, tuning.Search{}, err
 	}
-	weather := weatherOf(call.Args)
+	weather := call.weather(c)
 	search, err := call.Book.Search(ctx, c.Car, weather)
 	if tuning.KindOf(err) == tuning.NotFound {
 		err = tuning.Problemf(tuning.NotFound, "No %s search is under way on %s: begin one with /sweep start.", weather, c.Car.Name)
@@ -95,6 +94,15 @@ func runSweep(ctx context.Context, call Call) (Reply, error) {
 	}
 	if err := sound(c); err != nil {
 		return Reply{}, err
+	}
+	next := len(search.Runs) + 1
+	switch number := call.Args.Whole("run"); {
+	case number == 0 || number == next:
+	case number < next:
+		return Reply{Title: fmt.Sprintf("Run %d is noted already", number), Text: "It counts once, however often you press.",
+			Corners: standing(c.Car, c.Setting), Notes: searchNotes(search)}, nil
+	default:
+		return Reply{}, tuning.Problemf(tuning.Invalid, "The next run is number %d: leave run out, or give that.", next)
 	}
 	hop := *call.Args.Yes("hop")
 	moves, end, err := search.Step(c.Car, c.Setting, hop, call.Club.Sizes)
@@ -185,7 +193,7 @@ func stopSweep(ctx context.Context, call Call) (Reply, error) {
 		return Reply{}, err
 	}
 	return Reply{
-		Title:   "Search ended: you ended it after " + count(len(search.Runs), "run", "runs"),
+		Title:   "Search ended after " + count(len(search.Runs), "run", "runs"),
 		Text:    c.Car.Name + " stays as it stands.",
 		Corners: standing(c.Car, c.Setting), Notes: searchNotes(search),
 	}, nil

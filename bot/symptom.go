@@ -56,7 +56,7 @@ func sayAdvice(c tuning.Case, advice tuning.Advice) Reply {
 	about := c.Car.Name + ", " + sayComplaint(advice.Complaint)
 	if len(reply.Remedies) == 0 {
 		reply.Title = "No clicks for this"
-		reply.Text = upper(about) + ". " + strings.Join(advice.Notes, " ")
+		reply.Text = about + ". " + strings.Join(advice.Notes, " ")
 		reply.Notes = nil
 		return reply
 	}
@@ -68,7 +68,7 @@ func sayAdvice(c tuning.Case, advice tuning.Advice) Reply {
 	if advice.Remedies[0].Kind == tuning.ReturnBaseline {
 		reply.Corners = best.Corners
 	}
-	reply.Text = fmt.Sprintf("%s. %s\nWatch for %s.", upper(about), best.Why, best.Watch)
+	reply.Text = fmt.Sprintf("%s. %s\nWatch for %s.", about, best.Why, best.Watch)
 	if best.Confidence == string(tuning.WeakerPractice) {
 		reply.Text += " The trade is less sure of this one."
 	}
@@ -93,8 +93,8 @@ func adviceActions(c tuning.Case, advice tuning.Advice, best Remedy) []Action {
 		actions = append(actions, Action{"Another remedy", whyLine(advice.ID, 2)})
 	}
 	actions = append(actions, Action{"Why", whyLine(advice.ID, 1)})
-	if _, ok := undoable(c.History.Changes); ok && advice.Remedies[0].Kind != tuning.TakeBack {
-		actions = append(actions, Action{"Undo the last change", aim("/undo", c.Car)})
+	if last, ok := undoable(c); ok && advice.Remedies[0].Kind != tuning.TakeBack {
+		actions = append(actions, Action{"Undo the last change", undoLine(c.Car, last.ID)})
 	}
 	return append(actions, Action{"How did it feel", aim("/feel", c.Car)})
 }

@@ -2,12 +2,14 @@ package bot
 
 import (
 	"context"
+	"fmt"
 
 	"detent/tuning"
 )
 
 func undoCommands() []Command {
-	return []Command{{Name: "undo", Help: "Take the last change back", Private: true, Writes: true, Options: []Option{carOption}, Answer: undo}}
+	return []Command{{Name: "undo", Help: "Take the last change back", Private: true, Writes: true, Answer: undo, Options: []Option{
+		carOption, {Name: "change", Help: "the change that is meant, the last when not said", Kind: Whole, Min: 1, Max: 1 << 52}}}}
 }
 
 func undo(ctx context.Context, call Call) (Reply, error) {
@@ -15,9 +17,12 @@ func undo(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	last, ok := undoable(c.History.Changes)
+	last, ok := undoable(c)
+	if number := int64(call.Args.Whole("change")); number != 0 && (!ok || last.ID != number) {
+		return notLast(c, number)
+	}
 	if !ok {
-		return Reply{}, tuning.Problemf(tuning.Conflict, "There is no change of %s to take back: its record begins where it stands.", c.Car.Name)
+		return Reply{}, tuning.Problemf(tuning.Conflict, "There is no change of %s that can be taken back: /log shows what was changed.", c.Car.Name)
 	}
 	change, err := call.Book.Record(ctx, c.Car, tuning.Change{At: call.now(), By: call.owner(), Reason: tuning.ByUndo,
 		Undoes: last.ID, Moves: tuning.Backward(last.Moves)})
@@ -27,15 +32,29 @@ func undo(ctx context.Context, call Call) (Reply, error) {
 	return changed(c, change, "Taken back"), nil
 }
 
-// undoable finds the newest change that stands: not an undo, not undone, and
-// not the fitting that the record begins with.
-func undoable(changes []tuning.Change) (tuning.Change, bool) {
-	for _, c := range changes {
-		if c.Reason == tuning.ByFitting {
-			return tuning.Change{}, false
+// notLast answers a press on an old button: the change is taken back already,
+// or others have come after it.
+func notLast(c tuning.Case, number int64) (Reply, error) {
+	for _, change := range c.History.Changes {
+		if change.ID == number && change.Undone {
+			return Reply{Title: "Already taken back: " + sayMoves(c.Car, moved(change.Moves)),
+				Text: "It counts once, however often you press.", Corners: standing(c.Car, c.Setting)}, nil
 		}
-		if !c.Undone && c.Reason != tuning.ByUndo {
-			return c, true
+	}
+	return Reply{}, tuning.Problemf(tuning.Conflict, "Other changes of %s have come after that one: /log shows them, /undo takes the last back.", c.Car.Name)
+}
+
+// undoLine takes one change back, however often it is pressed.
+func undoLine(car tuning.Car, change int64) string {
+	return aim(fmt.Sprintf("/undo change:%d", change), car)
+}
+
+// undoable finds the newest change that can be taken back: not an undo, not
+// undone, and ending where the clicks stand.
+func undoable(c tuning.Case) (tuning.Change, bool) {
+	for _, change := range c.History.Changes {
+		if !change.Undone && change.Reason != tuning.ByUndo && standsAfter(c.Setting, change.Moves) {
+			return change, true
 		}
 	}
 	return tuning.Change{}, false

@@ -22,7 +22,7 @@ func why(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	c, err := caseOf(ctx, call.Book, call.owner(), given.Advice.Car)
+	c, err := call.Book.Case(ctx, call.owner(), given.Car)
 	if err != nil {
 		return Reply{}, err
 	}

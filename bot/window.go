@@ -76,7 +76,7 @@ func windowTitle(car tuning.Car, windows [tuning.Axles]figures.Window, estimate 
 	var out []string
 	for axle, w := range windows {
 		if !w.Contains(w.Today) {
-			out = append(out, fmt.Sprintf("%s %s %s", tuning.Axle(axle), w.Counted.Label(), car.Dampers[axle].ShownBoth(w.Counted, w.Inside())))
+			out = append(out, fmt.Sprintf("%s %s %s", tuning.Axle(axle), car.Dampers[axle].Label(w.Counted), car.Dampers[axle].ShownBoth(w.Counted, w.Inside())))
 		}
 	}
 	if len(out) == 0 {
@@ -98,7 +98,7 @@ func windowCautions(car tuning.Car, windows [tuning.Axles]figures.Window) []tuni
 
 // sayWindow says the window of one axle in the member's own counting.
 func sayWindow(d tuning.Damper, w figures.Window) string {
-	say := fmt.Sprintf("best %s %s; window %d to %s; today %s", w.Counted.Label(), d.ShownBoth(w.Counted, w.Best),
+	say := fmt.Sprintf("best %s %s; window %d to %s; today %s", d.Label(w.Counted), d.ShownBoth(w.Counted, w.Best),
 		d.Counted(w.Counted, w.From), d.Shown(w.Counted, w.To), d.Shown(w.Counted, w.Today))
 	if w.CostsMost == ride.None {
 		return say + ", which gives nothing away."
@@ -119,7 +119,7 @@ func windowChart(title string, car tuning.Car, windows [tuning.Axles]figures.Win
 	for axle, w := range windows {
 		d := car.Dampers[axle]
 		drawing.Axles = append(drawing.Axles, chart.Window{
-			Scale:  chart.Scale{Name: upper(tuning.Axle(axle).String()) + " " + w.Counted.Label(), Clicks: d.Range[w.Counted], FromHard: d.Count == tuning.FromHard},
+			Scale:  chart.Scale{Name: upper(tuning.Axle(axle).String()) + " " + d.Label(w.Counted), Clicks: d.Range[w.Counted], FromHard: d.Count == tuning.FromHard},
 			Window: w.Window, Today: w.Today,
 		})
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"detent/tuning"
@@ -59,10 +60,11 @@ func fold(car tuning.Car, at [tuning.Corners]*tuning.Move) []group {
 	}
 	f, r := car.Dampers[tuning.Front], car.Dampers[tuning.Rear]
 	front, rear := like(tuning.FL, tuning.FR), like(tuning.RL, tuning.RR)
-	if front && rear && like(tuning.FL, tuning.RL) && f.Count == r.Count && f.Range[at[0].Adjuster] == r.Range[at[0].Adjuster] {
+	alike := front && rear && f.Count == r.Count && f.Label(at[tuning.FL].Adjuster) == r.Label(at[tuning.RL].Adjuster)
+	if alike && like(tuning.FL, tuning.RL) && f.Range[at[0].Adjuster] == r.Range[at[0].Adjuster] {
 		return []group{{place: "All four", first: *at[tuning.FL]}}
 	}
-	if front && rear && f.Count == r.Count && at[tuning.FL].To-at[tuning.FL].From == at[tuning.RL].To-at[tuning.RL].From {
+	if alike && at[tuning.FL].To-at[tuning.FL].From == at[tuning.RL].To-at[tuning.RL].From {
 		return []group{{place: "All four", first: *at[tuning.FL], rear: at[tuning.RL]}}
 	}
 	var out []group
@@ -133,10 +135,11 @@ func sayStand(d tuning.Damper, a tuning.Adjuster, left, right int) string {
 
 // upper makes the first letter a capital.
 func upper(s string) string {
-	if s == "" {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return string(unicode.ToUpper(first)) + s[size:]
 }
 
 // sayComplaint names a complaint: "understeer on exit", "sinks at the rear".

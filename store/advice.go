@@ -49,18 +49,23 @@ func (b *Book) Given(ctx context.Context, owner string, id int64) (tuning.Given,
 		Complaint types.JSONText
 		Given     types.JSONText
 		Setting   types.JSONText
+		Name      string
+		Coach     string
 		Applied   int
+		Declined  bool
 		Change    int64
 	}
 	err := b.get(ctx, &row, `
-		select a.car, a.complaint, a.given, a.setting, coalesce(a.applied, 0) as applied, coalesce(a.change, 0) as change
+		select a.car, a.complaint, a.given, a.setting, c.name,
+			coalesce(a.coach, '') as coach, coalesce(a.applied, 0) as applied, coalesce(a.change, 0) as change,
+			a.declined is not null as declined
 		from advice a join cars c on c.id = a.car
 		where a.id = $2 and c.owner = $1`, owner, id)
 	if err != nil {
 		return tuning.Given{}, none(err, "There is no advice %d for your cars: ask again with /symptom.", id)
 	}
 	var said given
-	g := tuning.Given{Applied: row.Applied, Change: row.Change}
+	g := tuning.Given{Car: row.Name, Coach: row.Coach, Applied: row.Applied, Declined: row.Declined, Change: row.Change}
 	for _, part := range []struct {
 		text types.JSONText
 		into any
@@ -79,7 +84,7 @@ func (b *Book) Given(ctx context.Context, owner string, id int64) (tuning.Given,
 func (b *Book) Applied(ctx context.Context, advice int64, remedy int, change int64) error {
 	var id int64
 	err := b.get(ctx, &id, `
-		update advice set applied = $2, change = $3 where id = $1 and applied is null returning id`, advice, remedy, change)
+		update advice set applied = $2, change = $3 where id = $1 and applied is null and declined is null returning id`, advice, remedy, change)
 	if p, ok := none(err, "").(*tuning.Problem); ok && p.Kind == tuning.NotFound {
 		return tuning.Problemf(tuning.Conflict, "That advice was applied already: ask again with /symptom.")
 	}

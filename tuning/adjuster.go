@@ -29,16 +29,7 @@ func (a Adjuster) Label() string {
 }
 
 // ParseAdjuster returns the adjuster that a word such as "low-bump" names.
-// "compression" is accepted for bump.
 func ParseAdjuster(word string) (a Adjuster, ok bool) {
-	switch word {
-	case "compression":
-		return Bump, true
-	case "low-compression":
-		return LowBump, true
-	case "high-compression":
-		return HighBump, true
-	}
 	i := slices.Index(adjusterWords[:], word)
 	return Adjuster(i), i >= 0
 }

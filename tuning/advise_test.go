@@ -322,7 +322,10 @@ func TestWhatIsSaid(t *testing.T) {
 
 func TestFault(t *testing.T) {
 	for notes, want := range map[string]string{
-		"a knock at the rear": "knock", "Leaking, I think": "leaking", "no knock now": "", "pulls left under braking": "pull under braking",
+		"a knock at the rear": "knock", "Leaking, I think": "leaking", "no knock now": "", "pulls left under braking": "pulls under braking",
+		"pull under braking": "pull under braking", "it pulled to the left on the brakes": "pulled under braking", "no leaks or knocks": "",
+		"brake fluid changed, all good": "", "fluid on the rear damper": "fluid", "the knock is gone": "", "noise gone but a knock now": "knock",
+		"pulled into the pits": "", "knock not fixed": "knock",
 		"suddenly loose": "suddenly", "fine": "", "": "",
 	} {
 		if got := Fault(notes); got != want {

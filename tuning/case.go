@@ -18,8 +18,11 @@ type Logged struct {
 
 // Given is an advice as it was given, and what became of it.
 type Given struct {
-	Advice  Advice
-	Setting Setting // where the clicks stood when it was given
-	Applied int     // the remedy that was applied, 0 for none yet
-	Change  int64   // the change that made
+	Advice   Advice
+	Setting  Setting // where the clicks stood when it was given
+	Car      string  // the name of its car
+	Coach    string  // the coach who suggested it, "" for the bot's own
+	Applied  int     // the remedy that was applied, 0 for none yet
+	Declined bool    // the student declined the suggestion
+	Change   int64   // the change that made
 }

@@ -48,6 +48,6 @@ type History struct {
 	LastFeel    *Feel     // the newest feel, nil for none
 	LastAdvice  time.Time // when the last advice for a complaint was given, zero for none
 	AdviceEvent int64     // the event at which that was, 0 for none
-	ChecksDue   bool      // the checks before any click were not shown yet at this event
+	ChecksDue   bool      // no complaint was answered yet at this event, so the checks are due
 	Unrecorded  bool      // nobody has said yet where the clicks stand
 }

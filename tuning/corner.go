@@ -13,9 +13,6 @@ const (
 
 func (a Axle) String() string { return [...]string{"front", "rear"}[a] }
 
-// Other returns the other end of the car.
-func (a Axle) Other() Axle { return 1 - a }
-
 // Corners returns the left and the right corner of the axle.
 func (a Axle) Corners() [2]Corner { return [...][2]Corner{{FL, FR}, {RL, RR}}[a] }
 

@@ -1,10 +1,7 @@
 package tuning
 
 import (
-	"slices"
-	"strings"
 	"time"
-	"unicode"
 )
 
 // Feel is how the car felt over a run, in the driver's words and marks.
@@ -55,27 +52,4 @@ func (f Feel) Validate() error {
 // entryAndMidGood tells whether the driver marked both as neutral.
 func (f *Feel) entryAndMidGood() bool {
 	return f != nil && f.Entry != nil && f.Mid != nil && *f.Entry == 0 && *f.Mid == 0
-}
-
-// faultWords are what a driver says of something broken rather than badly set.
-var faultWords = []string{"knock", "knocks", "knocking", "clunk", "clunks", "leak", "leaks", "leaking", "fluid",
-	"vibration", "vibrates", "vibrating", "suddenly", "sudden"}
-
-// denials turn a fault word that follows them into its absence.
-var denials = []string{"no", "not", "without", "never", "any", "fixed", "gone"}
-
-// Fault returns the word in a driver's notes that speaks of a fault, which is
-// for the workshop and not for clicks; "" when there is none.
-func Fault(notes string) string {
-	words := strings.FieldsFunc(strings.ToLower(notes), func(r rune) bool { return !unicode.IsLetter(r) })
-	for i, w := range words {
-		denied := i > 0 && slices.Contains(denials, words[i-1])
-		if slices.Contains(faultWords, w) && !denied {
-			return w
-		}
-		if w == "pulls" && slices.Contains(words, "braking") {
-			return "pull under braking"
-		}
-	}
-	return ""
 }

@@ -105,7 +105,7 @@ Because.
          FL     FR  RL  RR
 bump  16→13  16→13   -   -
 counted from hard
-Mind:
+Take care:
   - Hot.
   Done:  /apply advice:1
 

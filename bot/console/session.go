@@ -37,6 +37,9 @@ func (d *Desk) Session(ctx context.Context, in *os.File, newID func() string) er
 		io.Writer
 	}{in, d.Out}, "/")
 	screen.AutoCompleteCallback = complete
+	if width, height, err := term.GetSize(int(in.Fd())); err == nil {
+		screen.SetSize(width, height)
+	}
 	d.Out = screen
 	fmt.Fprintln(screen, "Type a line, /help for all of them, Ctrl-D to leave. Tab completes.")
 	for ctx.Err() == nil && d.Err == nil {

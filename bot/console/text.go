@@ -22,7 +22,7 @@ func Text(r bot.Reply) string {
 	section(&b, "First check", r.First)
 	section(&b, "Notes", r.Notes)
 	section(&b, "Assumed", r.Assumed)
-	section(&b, "Mind", r.Cautions)
+	section(&b, "Take care", r.Cautions)
 	if r.Picture != nil {
 		line("Picture: %s (%s)", r.Picture.File, r.Picture.Alt)
 	}

@@ -26,8 +26,10 @@ type asker struct {
 // desk opens the database and returns the asker's desk on it. The caller calls
 // close.
 func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *console.Desk, close func() error, err error) {
-	if a.As == "" || a.Club == "" {
-		return nil, nil, usageError{errors.New("give --as and --club a name, or leave them out")}
+	for flag, name := range map[string]string{"--as": a.As, "--club": a.Club} {
+		if n := len([]rune(name)); n == 0 || n > longestKey {
+			return nil, nil, usageError{fmt.Errorf("give %s a name of 1 to %d characters, or leave it out", flag, longestKey)}
+		}
 	}
 	dir, err := config.dataFolder()
 	if err != nil {
@@ -48,6 +50,10 @@ func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *con
 	}, close, nil
 }
 
+// longestKey is the longest name of a club, a person or a request, in
+// characters.
+const longestKey = 200
+
 // newID names a request that nobody named.
 func newID() string { return rand.Text() }
 
@@ -61,6 +67,9 @@ type askCmd struct {
 func (a *askCmd) Run(ctx context.Context, config *Config, s *streams) (err error) {
 	if a.ID != "" && len(a.Lines) != 1 {
 		return usageError{fmt.Errorf("--id names one request: give one LINE with it, not %d", len(a.Lines))}
+	}
+	if len([]rune(a.ID)) > longestKey {
+		return usageError{fmt.Errorf("keep --id under %d characters", longestKey+1)}
 	}
 	desk, close, err := a.desk(ctx, config, s)
 	if err != nil {

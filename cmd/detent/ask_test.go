@@ -141,7 +141,7 @@ func TestTheGripSearch(t *testing.T) {
 		t.Errorf("the back-off: %q %+v", over.Text, over.Corners)
 	}
 	next.refuses("not-found", "", `/sweep run hop:no`)
-	if r := next.does(`/sweep stop weather:wet`); !strings.Contains(r.Title, "you ended it") {
+	if r := next.does(`/sweep stop weather:wet`); !strings.Contains(r.Title, "ended after") {
 		t.Errorf("the driver's end: %q", r.Title)
 	}
 
@@ -213,7 +213,7 @@ func TestBadLines(t *testing.T) {
 		{"invalid", "axle", `/symptom what:bottoms`},
 		{"invalid", "1 to 10", `/feel grip:11`},
 		{"invalid", "lap", `/feel grip:5 lap:99`},
-		{"conflict", "take back", `/undo`},
+		{"conflict", "taken back", `/undo`},
 		{"invalid", "need", `/help command:` + long},
 	} {
 		if strings.HasPrefix(tt.line, "/help") {

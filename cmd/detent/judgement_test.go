@@ -90,3 +90,55 @@ func TestRepliesAreShortEnoughForAPhone(t *testing.T) {
 		}
 	}
 }
+
+func TestAButtonCountsOnce(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	first := p.does(`/clicks set at:all adjuster:bump to:12`)
+	second := p.does(`/clicks set at:all adjuster:rebound to:12`)
+	back := second.Actions[0].Ask
+	p.does(back)
+	if again := p.does(back); !strings.Contains(again.Title, "Already taken back") {
+		t.Errorf("pressed twice: %q", again.Title)
+	}
+	if r := p.does(`/clicks show`); at(t, r.Corners, "FL", "bump").Shown != "12 from hard" {
+		t.Errorf("the second press took back another change: %+v", r.Corners)
+	}
+	p.does(`/clicks set at:all adjuster:rebound to:10`)
+	p.refuses("conflict", "have come after", first.Actions[0].Ask)
+
+	start := p.does(`/sweep start`)
+	p.does(start.Actions[0].Ask)
+	if again := p.does(start.Actions[0].Ask); !strings.Contains(again.Title, "noted already") {
+		t.Errorf("a run pressed twice: %q", again.Title)
+	}
+	if r := p.does(`/clicks show`); at(t, r.Corners, "FL", "bump").Shown != "9 from hard" {
+		t.Errorf("the second press turned more: %+v", r.Corners)
+	}
+}
+
+func TestUndoGoesOnAfterAnOlderChangeWasTakenBack(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	a := p.does(`/symptom what:understeer`)
+	p.does(a.Remedies[0].Apply, `/feel grip:4 better:no`, `/clicks set at:rear adjuster:rebound to:12`, `/clicks set at:front adjuster:bump to:12`)
+	b := p.does(`/symptom what:understeer`)
+	p.does(b.Remedies[0].Apply, `/undo`)
+	p.refuses("conflict", "taken back", `/undo`)
+}
+
+func TestNamesOutsideASCIIAreLeftAlone(t *testing.T) {
+	p := newPaddock(t)
+	p.does(`/car add name:émile drive:rear engine:mid`, `/damper fit axle:both ways:two clicks:20 count:soft`)
+	if r := p.does(`/symptom what:hops`); !strings.HasPrefix(r.Text, "émile, ") {
+		t.Errorf("the name is said as %q", r.Text)
+	}
+}
+
+func TestLongKeysAreRefused(t *testing.T) {
+	newPaddock(t)
+	long := strings.Repeat("x", 201)
+	for _, flag := range []string{"--as", "--club", "--id"} {
+		if _, errs, code := execute(t, "ask", flag, long, "/help"); code != exitWrongUse || !strings.Contains(errs, flag) {
+			t.Errorf("a long %s left with %d, %q", flag, code, errs)
+		}
+	}
+}
