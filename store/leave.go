@@ -18,7 +18,7 @@ var holdings = map[string]string{
 	"positions":   ofCars,
 	"changes":     ofCars + ` or person = $1`,
 	"clicks":      ofCars + ` or change in (select id from changes where person = $1)`,
-	"advice":      ofCars,
+	"advice":      ofCars + ` or coach = $1`,
 	"feels":       ofCars + ` or person = $1`,
 	"searches":    ofCars,
 	"search_runs": ofCars,

@@ -41,6 +41,18 @@ func TestExportIsWhole(t *testing.T) {
 	same(t, r.export(sam), all)
 }
 
+func TestExportHasWhatACoachSuggested(t *testing.T) {
+	r := open(t)
+	car := r.car(sam, "Blue hatch")
+	r.once(robin, func(ctx context.Context, b *store.Book) error {
+		_, err := b.Suggest(ctx, robin.Person, tuning.Advice{Car: car.ID}, tuning.Setting{})
+		return err
+	})
+	if suggested := r.export(robin)["advice"]; len(suggested) != 1 {
+		t.Errorf("of one suggestion the coach is handed out %v", suggested)
+	}
+}
+
 func TestExportIsReadable(t *testing.T) {
 	r := open(t)
 	r.everything(sam)
