@@ -105,3 +105,6 @@ func (b *Book) named(query string, arg any) (bound string, args []any, err error
 	bound, args, err = b.tx.BindNamed(query, arg)
 	return bound, args, problem(err)
 }
+
+// orNull is a time for a column that is null while it is not known.
+func orNull(t time.Time) sql.NullTime { return sql.NullTime{Time: t, Valid: !t.IsZero()} }

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"database/sql"
 	"time"
 
 	"github.com/jmoiron/sqlx/types"
@@ -16,17 +17,14 @@ func (b *Book) Coachings(ctx context.Context, person string) ([]tuning.Coaching,
 		ID             int64
 		Coach, Student string
 		Asked          time.Time
-		Accepted       *time.Time
+		Accepted       sql.NullTime
 	}
 	err := b.list(ctx, &rows, `
 		select id, coach, student, asked, accepted from coachings
 		where ended is null and (coach = $1 or student = $1) order by id`, person)
 	ties := make([]tuning.Coaching, len(rows))
 	for i, r := range rows {
-		ties[i] = tuning.Coaching{ID: r.ID, Coach: r.Coach, Student: r.Student, Asked: r.Asked}
-		if r.Accepted != nil {
-			ties[i].Accepted = *r.Accepted
-		}
+		ties[i] = tuning.Coaching{ID: r.ID, Coach: r.Coach, Student: r.Student, Asked: r.Asked, Accepted: r.Accepted.Time}
 	}
 	return ties, err
 }
@@ -37,15 +35,7 @@ func (b *Book) SaveCoaching(ctx context.Context, c tuning.Coaching) (tuning.Coac
 		err := b.get(ctx, &c.ID, `insert into coachings (coach, student, asked) values ($1, $2, $3) returning id`, c.Coach, c.Student, b.now)
 		return c, problem(err)
 	}
-	return c, b.exec(ctx, `update coachings set accepted = $2, ended = $3 where id = $1`, c.ID, known(c.Accepted), known(c.Ended))
-}
-
-// known is a time for a column that is null while it is not known.
-func known(t time.Time) *time.Time {
-	if t.IsZero() {
-		return nil
-	}
-	return &t
+	return c, b.exec(ctx, `update coachings set accepted = $2, ended = $3 where id = $1`, c.ID, orNull(c.Accepted), orNull(c.Ended))
 }
 
 // SaveNote keeps what a coach wrote to a student.

@@ -91,12 +91,13 @@ func (db *DB) Settle(ctx context.Context, now time.Time, d calendar.Due, outcome
 		where id = $1 and lease = $2`, now, outcome, note, orNull(next.At), orNull(next.Until))
 }
 
-// Postpone ends a claim and lets the thing be claimed again at a later time.
-// The attempts are kept as d has them. It is a Conflict when the lease has gone
-// to another.
+// Postpone ends a claim and lets the thing be claimed again at a later time,
+// unless it was taken off meanwhile. The attempts are kept as d has them. It is
+// a Conflict when the lease has gone to another.
 func (db *DB) Postpone(ctx context.Context, now time.Time, d calendar.Due, to time.Time, note string) error {
 	return db.fenced(ctx, now, d, `
-		update due set lease = null, next_at = $3, attempts = $4, note = $5
+		update due set lease = null, attempts = $4, note = $5,
+			next_at = case when next_at is not null then $3::timestamptz end
 		where id = $1 and lease = $2`, to, d.Attempts, note)
 }
 
@@ -125,7 +126,7 @@ func (db *DB) CloseDirect(ctx context.Context, now time.Time, club, person strin
 // fn runs again as for Once, and when it cannot be told whether it was kept.
 func (db *DB) write(ctx context.Context, club string, now time.Time, fn func(*Book) error) error {
 	return retry(ctx, func() error {
-		book := &Book{who: tuning.Who{Club: club}, now: now, seen: sightings{}}
+		book := newBook(tuning.Who{Club: club}, now, sightings{})
 		if err := db.begin(ctx, book, false); err != nil {
 			return err
 		}
@@ -135,12 +136,4 @@ func (db *DB) write(ctx context.Context, club string, now time.Time, fn func(*Bo
 		}
 		return book.tx.Commit()
 	})
-}
-
-// orNull turns a zero time into null.
-func orNull(t time.Time) *time.Time {
-	if t.IsZero() {
-		return nil
-	}
-	return &t
 }

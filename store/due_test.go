@@ -185,6 +185,19 @@ func TestPostpone(t *testing.T) {
 	}
 }
 
+func TestPostponeWhatWasTakenOff(t *testing.T) {
+	r := open(t)
+	e := r.event(springDay(0))
+	r.once(sam, nothing)
+	r.schedule(e, dueAt(calendar.AskFeel, morning))
+	d := r.claimOne(morning)
+	r.schedule(e)
+	must(t, r.db.Postpone(t.Context(), morning, d, morning.Add(time.Minute), "the platform is away"))
+	if again := r.claim(morning.Add(time.Hour)); len(again) != 0 {
+		t.Errorf("claimed after it was taken off: %+v", again)
+	}
+}
+
 func TestDigestFallsDueAgain(t *testing.T) {
 	r := open(t)
 	r.once(sam, nothing)

@@ -100,7 +100,7 @@ func (b *Book) SaveEvent(ctx context.Context, e tuning.Event) (tuning.Event, err
 	}
 	query, args, err := b.named(query, eventRow{ID: e.ID, Name: e.Name, Starts: e.Starts, Ends: e.Ends, Place: e.Place,
 		Surface: e.Surface, Weather: e.Weather, Most: e.Limit, Organiser: e.By, Cancelled: e.Cancelled,
-		GuideAt: sql.NullTime{Time: e.GuideAt, Valid: !e.GuideAt.IsZero()}, GuideHash: e.GuideHash})
+		GuideAt: orNull(e.GuideAt), GuideHash: e.GuideHash})
 	if err != nil {
 		return e, err
 	}

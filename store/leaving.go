@@ -22,25 +22,15 @@ func (db *DB) Club(ctx context.Context, key string) (club tuning.Club, err error
 // Left marks a club as having left at a moment. The first time counts; a club
 // that has no book is not marked.
 func (db *DB) Left(ctx context.Context, key string, at time.Time) error {
-	return db.mark(ctx, key, `update clubs set left_at = coalesce(left_at, $1)`, at)
+	return db.write(ctx, key, at, func(b *Book) error {
+		return b.exec(ctx, `update clubs set left_at = coalesce(left_at, $1)`, at)
+	})
 }
 
 // Back takes the mark away.
 func (db *DB) Back(ctx context.Context, key string) error {
-	return db.mark(ctx, key, `update clubs set left_at = null where left_at is not null`)
-}
-
-func (db *DB) mark(ctx context.Context, key, statement string, args ...any) error {
-	return retry(ctx, func() error {
-		book := &Book{who: tuning.Who{Club: key}}
-		if err := db.begin(ctx, book, false); err != nil {
-			return err
-		}
-		defer book.tx.Rollback() // does nothing after the commit
-		if err := book.exec(ctx, statement, args...); err != nil {
-			return err
-		}
-		return book.tx.Commit()
+	return db.write(ctx, key, time.Time{}, func(b *Book) error {
+		return b.exec(ctx, `update clubs set left_at = null where left_at is not null`)
 	})
 }
 
