@@ -60,7 +60,7 @@ create index changes_event on changes (club, event) where event is not null;
 create index feels_event on feels (club, event, car) where event is not null;
 create index searches_event on searches (club, event) where event is not null;
 create index advice_event on advice (club, event) where event is not null;
-comment on column changes.event is 'The event that the car was entered in that day, null for none; as for feels, searches and advice.';
+comment on column changes.event is 'The event that the car was entered in that day, null for none; as for searches, advice and feels, where it may also be named.';
 
 -- +goose StatementBegin
 create function event_of(entered bigint, moment timestamptz, afterwards interval) returns bigint
@@ -69,21 +69,21 @@ create function event_of(entered bigint, moment timestamptz, afterwards interval
     from entries n join events e on e.club = n.club and e.id = n.event
     where n.car = entered and n.left_at is null and not e.cancelled
         and moment between e.starts - interval '12 hours' and e.ends + afterwards
-    order by e.starts <= moment desc, e.starts desc
+    order by e.starts <= moment desc, case when e.starts <= moment then e.starts end desc, e.starts
     limit 1
 $$;
 -- +goose StatementEnd
-comment on function event_of is 'The event whose day a moment belongs to for a car entered in it: from twelve hours before it starts, when the car is made ready, to so long after it ends. Of two, the one that began last.';
+comment on function event_of is 'The event whose day a moment belongs to for a car entered in it: from twelve hours before it starts, when the car is made ready, to so long after it ends. Of two, the one that began last, and of two that have not begun the next.';
 
 -- +goose StatementBegin
 create function at_event() returns trigger
     language plpgsql set search_path = public, pg_temp as $$
 begin
-    new.event := event_of(new.car, (to_jsonb(new)->>tg_argv[0])::timestamptz, tg_argv[1]::interval);
+    new.event := coalesce(new.event, event_of(new.car, (to_jsonb(new)->>tg_argv[0])::timestamptz, tg_argv[1]::interval));
     return new;
 end $$;
 -- +goose StatementEnd
-comment on function at_event is 'Puts a new row to the event its car is at. It is told which column holds the time, and how long after the end of an event still belongs to it.';
+comment on function at_event is 'Puts a new row that names no event to the one its car is at. It is told which column holds the time, and how long after the end of an event still belongs to it.';
 create trigger changes_at_event before insert on changes for each row execute function at_event('at', '12 hours');
 create trigger advice_at_event before insert on advice for each row execute function at_event('at', '12 hours');
 create trigger searches_at_event before insert on searches for each row execute function at_event('started', '12 hours');

@@ -85,17 +85,17 @@ func (b *Book) log(ctx context.Context, car tuning.Car, change tuning.Change) (t
 	}
 	err = b.get(ctx, &change.ID, `
 		with change as (
-			insert into changes (car, at, person, reason, complaint, advice, remedy, undoes, event)
-			values ($1, $2, $3, $4, $5, nullif($6, 0), nullif($7, 0), nullif($8, 0), nullif($9, 0))
+			insert into changes (car, at, person, reason, complaint, advice, remedy, undoes)
+			values ($1, $2, $3, $4, $5, nullif($6, 0), nullif($7, 0), nullif($8, 0))
 			returning id
 		), lines as (
 			insert into clicks (car, change, corner, adjuster, from_click, to_click)
 			select $1, id, corner::corner, adjuster::adjuster, nullif(from_click, -1), to_click
-			from change, unnest($10::text[], $11::text[], $12::smallint[], $13::smallint[])
+			from change, unnest($9::text[], $10::text[], $11::smallint[], $12::smallint[])
 				as line (corner, adjuster, from_click, to_click)
 		)
 		select id from change`,
-		car.ID, change.At, change.By, change.Reason, complaint, change.Advice, change.Remedy, change.Undoes, change.Event,
+		car.ID, change.At, change.By, change.Reason, complaint, change.Advice, change.Remedy, change.Undoes,
 		corners, adjusters, from, to)
 	return change, problem(err)
 }

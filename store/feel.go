@@ -8,7 +8,8 @@ import (
 )
 
 // SaveFeel keeps how the car felt, under the book's clock and tied to the
-// car's last change.
+// car's last change. Where it names no event, it belongs to the one that the
+// car is at.
 func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, error) {
 	feel.At = b.now
 	if feel.Person == "" {

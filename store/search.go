@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"database/sql"
 	"time"
 
 	"detent/tuning"
@@ -33,16 +32,16 @@ func (b *Book) Search(ctx context.Context, car tuning.Car, weather tuning.Weathe
 // not kept yet are added, and it may end.
 func (b *Book) SaveSearch(ctx context.Context, search tuning.Search) (tuning.Search, error) {
 	query := `
-		insert into searches (car, weather, started, event, stopped, why)
-		values (:car, :weather, :started, nullif(:event, 0), :stopped, nullif(:why, '')) returning id`
+		insert into searches (car, weather, started, stopped, why)
+		values (:car, :weather, :started, :stopped, nullif(:why, '')) returning id`
 	if search.ID != 0 {
 		query = `
 			update searches set stopped = :stopped, why = nullif(:why, '')
 			where car = :car and id = :id returning id`
 	}
 	query, args, err := b.named(query, map[string]any{
-		"id": search.ID, "car": search.Car, "weather": search.Weather, "started": search.Started, "event": search.Event,
-		"stopped": sql.NullTime{Time: search.Stopped, Valid: !search.Stopped.IsZero()}, "why": search.Why,
+		"id": search.ID, "car": search.Car, "weather": search.Weather, "started": search.Started,
+		"stopped": orNull(search.Stopped), "why": search.Why,
 	})
 	if err != nil {
 		return search, err

@@ -280,6 +280,57 @@ func TestTheDayBelongsToTheEvent(t *testing.T) {
 	})
 }
 
+// Of two events of one day that have not begun, what is done belongs to the
+// next.
+func TestTheNextOfTwoEvents(t *testing.T) {
+	r := open(t)
+	car := r.car(sam, "Blue hatch")
+	morning, afternoon := springDay(3), springDay(3)
+	morning.Ends = morning.Starts.Add(3 * time.Hour)
+	afternoon.Name, afternoon.Starts = "Afternoon", morning.Ends.Add(time.Hour)
+	morning, afternoon = r.event(morning), r.event(afternoon)
+	must(t, r.enter(afternoon, car))
+	must(t, r.enter(morning, car))
+	for at, want := range map[time.Time]string{
+		morning.Starts.Add(-30 * time.Minute): morning.Name,
+		morning.Ends.Add(30 * time.Minute):    morning.Name, // which has begun
+		afternoon.Starts:                      afternoon.Name,
+	} {
+		must(t, r.at(at, sam, func(ctx context.Context, b *store.Book) error {
+			c, err := b.Case(ctx, sam.Person, car.Name)
+			if c.Event.Name != want {
+				t.Errorf("at %s the case is of %q, want %q", at, c.Event.Name, want)
+			}
+			return err
+		}))
+	}
+}
+
+// Whoever says on Sunday how Saturday felt has answered for Saturday.
+func TestAFeelOfAnEventThatIsNamed(t *testing.T) {
+	r := open(t)
+	car := r.car(sam, "Blue hatch")
+	saturday, sunday := springDay(3), springDay(4)
+	sunday.Name = "Sunday"
+	saturday, sunday = r.event(saturday), r.event(sunday)
+	must(t, r.enter(saturday, car))
+	must(t, r.enter(sunday, car))
+	must(t, r.at(sunday.Starts.Add(30*time.Minute), sam, func(ctx context.Context, b *store.Book) error {
+		_, err := b.SaveFeel(ctx, tuning.Feel{Car: car.ID, Event: saturday.ID, Grip: 6})
+		return err
+	}))
+	r.read(sam, func(ctx context.Context, b *store.Book) error {
+		for e, want := range map[tuning.Event]bool{saturday: true, sunday: false} {
+			entrants, err := b.Entrants(ctx, e)
+			must(t, err)
+			if entrants[0].Answered != want {
+				t.Errorf("answered for %s: %t, want %t", e.Name, entrants[0].Answered, want)
+			}
+		}
+		return nil
+	})
+}
+
 func TestTried(t *testing.T) {
 	r := open(t)
 	car := r.car(sam, "Blue hatch")
