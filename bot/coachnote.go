@@ -86,17 +86,13 @@ func readNotes(ctx context.Context, call Call) (Reply, error) {
 	reply := Reply{Title: "Nothing from a coach", Text: "Notes and suggestions of your coaches stand here."}
 	var lines []string
 	for _, s := range waiting {
-		car, err := call.Book.Car(ctx, call.owner(), s.Car)
-		if err != nil {
-			return Reply{}, err
-		}
 		r := s.Advice.Remedies[0]
-		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", nameOf(ctx, call, s.Coach), s.Car, sayMoves(car, r.Moves), r.Why))
+		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, sayMoves(s.Car, r.Moves), r.Why))
 		reply.Actions = append(reply.Actions, Action{fmt.Sprintf("Done: suggestion %d", s.Advice.ID), applyLine(s.Advice.ID, 1)},
 			Action{fmt.Sprintf("Decline %d", s.Advice.ID), fmt.Sprintf("/coach decline advice:%d", s.Advice.ID)})
 	}
 	for _, n := range notes {
-		reply.Notes = append(reply.Notes, fmt.Sprintf("%s, %s: %s", n.At.In(zoneOf(call.Club)).Format("2 Jan"), nameOf(ctx, call, n.Coach), n.Text))
+		reply.Notes = append(reply.Notes, fmt.Sprintf("%s, %s: %s", n.At.In(zoneOf(call.Club)).Format("2 Jan"), n.CoachName, n.Text))
 	}
 	switch {
 	case len(lines) > 0:
@@ -106,15 +102,6 @@ func readNotes(ctx context.Context, call Call) (Reply, error) {
 		reply.Title, reply.Text = "From your coaches", "No suggestion waits for you."
 	}
 	return reply, nil
-}
-
-// nameOf is how a person is known today.
-func nameOf(ctx context.Context, call Call, person string) string {
-	m, err := call.Book.Member(ctx, person)
-	if err != nil || m.Name == "" {
-		return "a coach"
-	}
-	return m.Name
 }
 
 func decline(ctx context.Context, call Call) (Reply, error) {
@@ -135,7 +122,7 @@ func seen(ctx context.Context, call Call) (Reply, error) {
 	}
 	var lines []string
 	for _, l := range looks {
-		lines = append(lines, fmt.Sprintf("%s: %s looked at %s", l.At.In(zoneOf(call.Club)).Format("2 Jan 15:04"), nameOf(ctx, call, l.Coach), l.What))
+		lines = append(lines, fmt.Sprintf("%s: %s looked at %s", l.At.In(zoneOf(call.Club)).Format("2 Jan 15:04"), l.CoachName, l.What))
 	}
 	return Reply{Title: "Coaches looked " + count(len(looks), "time", "times"), Text: strings.Join(lines, "\n")}, nil
 }

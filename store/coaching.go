@@ -46,7 +46,9 @@ func (b *Book) SaveNote(ctx context.Context, n tuning.CoachNote) error {
 // Notes lists the newest notes written to a student, newest first.
 func (b *Book) Notes(ctx context.Context, student string, most int) (notes []tuning.CoachNote, err error) {
 	err = b.list(ctx, &notes, `
-		select n.coach, n.student, n.at, n.text from coach_notes n where n.student = $1 order by n.id desc limit $2`, student, most)
+		select n.coach, m.name as coachname, n.student, n.at, n.text
+		from coach_notes n join members m on m.person = n.coach
+		where n.student = $1 order by n.id desc limit $2`, student, most)
 	return notes, err
 }
 
@@ -58,7 +60,10 @@ func (b *Book) Looked(ctx context.Context, coach, student, what string) error {
 // Looks lists the newest times that a coach looked at a student's things,
 // newest first.
 func (b *Book) Looks(ctx context.Context, student string, most int) (looks []tuning.Look, err error) {
-	err = b.list(ctx, &looks, `select coach, at, what from looks where student = $1 order by id desc limit $2`, student, most)
+	err = b.list(ctx, &looks, `
+		select l.coach, m.name as coachname, l.at, l.what
+		from looks l join members m on m.person = l.coach
+		where l.student = $1 order by l.id desc limit $2`, student, most)
 	return looks, err
 }
 
@@ -71,28 +76,39 @@ func (b *Book) Suggest(ctx context.Context, coach string, advice tuning.Advice, 
 // applied nor declined, newest first.
 func (b *Book) Suggestions(ctx context.Context, student string) ([]tuning.Suggestion, error) {
 	var rows []struct {
-		ID    int64
-		Car   int64
-		Coach string
-		Name  string
-		At    time.Time
-		Given types.JSONText
+		ID        int64
+		Car       int64
+		Coach     string
+		CoachName string
+		At        time.Time
+		Given     types.JSONText
 	}
 	err := b.list(ctx, &rows, `
-		select a.id, a.car, coalesce(a.coach, '') as coach, c.name, a.at, a.given
-		from advice a join cars c on c.id = a.car
-		where c.owner = $1 and a.coach is not null and a.applied is null and a.declined is null
+		select a.id, a.car, a.coach, m.name as coachname, a.at, a.given
+		from advice a join cars c on c.id = a.car join members m on m.person = a.coach
+		where c.owner = $1 and a.applied is null and a.declined is null
 		order by a.id desc limit 10`, student)
-	var out []tuning.Suggestion
-	for _, r := range rows {
+	if err != nil || len(rows) == 0 {
+		return nil, err
+	}
+	cars, err := b.Cars(ctx, student)
+	if err != nil {
+		return nil, err
+	}
+	byID := make(map[int64]tuning.Car, len(cars))
+	for _, c := range cars {
+		byID[c.ID] = c
+	}
+	suggestions := make([]tuning.Suggestion, len(rows))
+	for i, r := range rows {
 		var said given
 		if err := r.Given.Unmarshal(&said); err != nil {
 			return nil, problem(err)
 		}
-		out = append(out, tuning.Suggestion{Coach: r.Coach, Car: r.Name, At: r.At,
-			Advice: tuning.Advice{ID: r.ID, Car: r.Car, Remedies: said.Remedies, Notes: said.Notes}})
+		suggestions[i] = tuning.Suggestion{Coach: r.Coach, CoachName: r.CoachName, Car: byID[r.Car], At: r.At,
+			Advice: tuning.Advice{ID: r.ID, Car: r.Car, Remedies: said.Remedies, Notes: said.Notes}}
 	}
-	return out, err
+	return suggestions, nil
 }
 
 // Decline notes that the student declined a suggestion. One that was applied

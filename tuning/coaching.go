@@ -18,24 +18,27 @@ func (c Coaching) Holds() bool { return !c.Accepted.IsZero() && c.Ended.IsZero()
 
 // CoachNote is what a coach wrote to a student.
 type CoachNote struct {
-	Coach   string
-	Student string
-	At      time.Time
-	Text    string
+	Coach     string
+	CoachName string // how the coach is known today
+	Student   string
+	At        time.Time
+	Text      string
 }
 
 // Look is one time that a coach looked at a student's things.
 type Look struct {
-	Coach string
-	At    time.Time
-	What  string
+	Coach     string
+	CoachName string // how the coach is known today
+	At        time.Time
+	What      string
 }
 
 // Suggestion is a change that a coach put to a student, kept as an advice that
 // waits to be applied or declined.
 type Suggestion struct {
-	Advice Advice
-	Coach  string
-	Car    string // its name
-	At     time.Time
+	Advice    Advice
+	Coach     string
+	CoachName string // how the coach is known today
+	Car       Car
+	At        time.Time
 }
