@@ -120,14 +120,17 @@ func describeClub(club tuning.Club, a Args) (tuning.Club, error) {
 	return club, club.Sizes.Validate()
 }
 
-// planClub puts what is due of the events to come on the timetable anew when
-// the club's hours have changed, and says how they read on other clocks.
+// askedAfter is how long after an event something of it may still be due.
+const askedAfter = 3 * 24 * time.Hour
+
+// planClub puts what is due of the club's events on the timetable anew when the
+// club's hours have changed, and says how those to come read on other clocks.
 func (c Call) planClub(ctx context.Context, was tuning.Club) (notes []string, err error) {
 	hours := func(c tuning.Club) [4]any { return [4]any{c.Zone, c.QuietFrom, c.QuietTo, c.RemindAfter} }
 	if hours(was) == hours(c.Club) {
 		return nil, nil
 	}
-	events, err := c.Book.Events(ctx, c.now())
+	events, err := c.Book.Events(ctx, c.now().Add(-askedAfter))
 	if err != nil {
 		return nil, err
 	}
@@ -139,7 +142,7 @@ func (c Call) planClub(ctx context.Context, was tuning.Club) (notes []string, er
 		if err := c.planAll(ctx, e, entrants); err != nil {
 			return nil, err
 		}
-		if c.Club.Zone != was.Zone && !e.Cancelled {
+		if c.Club.Zone != was.Zone && !e.Cancelled && e.Ends.After(c.now()) {
 			notes = append(notes, fmt.Sprintf("%s keeps its moment, which now reads %s: /event edit moves it.", e.Name, sayTime(e.Starts, zoneOf(c.Club))))
 		}
 	}

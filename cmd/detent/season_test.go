@@ -222,6 +222,34 @@ func TestEditAndCancelMoveWhatIsDue(t *testing.T) {
 	}
 }
 
+// An event that is over may still have its question before it: that moves too
+// when the club wants it sooner.
+func TestAShorterWaitMovesTheQuestion(t *testing.T) {
+	robin, olga := season(t)
+	robin.does(`/event enter`)
+	ended := olga.as("--at", "2026-05-16T15:10:00Z")
+	ended.does(`/club set remind-after:30m`)
+	if early, _ := robin.due("2026-05-16T15:29:00Z"); len(early) != 0 {
+		t.Errorf("before its time it prints %+v", early)
+	}
+	if asked, _ := robin.due("2026-05-16T15:31:00Z"); len(asked) != 1 || asked[0].Title != "How did the car feel at Spring day?" {
+		t.Errorf("half an hour after the event it prints %+v", asked)
+	}
+	if moved := ended.does(`/club set zone:Europe/London`); len(moved.Notes) != 0 {
+		t.Errorf("an event that is over is said to keep its moment: %q", moved.Notes)
+	}
+}
+
+// Of a car that was retired nobody is asked how it felt.
+func TestNoQuestionOfARetiredCar(t *testing.T) {
+	robin, _ := season(t)
+	robin.does(`/event enter`)
+	robin.as("--at", "2026-05-16T15:10:00Z").does(`/car retire car:"Blue hatch"`)
+	if asked, _ := robin.due("2026-05-16T20:00:00Z"); len(asked) != 0 {
+		t.Errorf("asked of a retired car: %+v", asked)
+	}
+}
+
 // TestClocksThatChange plans events at times that do not exist or come twice,
 // by the clocks of three zones as the time zone database has them.
 func TestClocksThatChange(t *testing.T) {

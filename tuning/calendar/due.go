@@ -3,6 +3,7 @@
 package calendar
 
 import (
+	"slices"
 	"time"
 
 	"detent/tuning"
@@ -70,6 +71,8 @@ func (d Due) Moot(o Occasion, now time.Time) string {
 		return "they switched reminders off"
 	case d.Event != 0 && len(o.Cars) == 0:
 		return "they are not entered any more"
+	case d.Event != 0 && !slices.ContainsFunc(o.Cars, running):
+		return "their car is retired"
 	case d.Event != 0 && len(o.Wanted()) == 0:
 		return "they want no reminder of this event"
 	case (d.Kind == AskFeel || d.Kind == AskAgain) && len(o.Unanswered()) == 0:
@@ -78,10 +81,14 @@ func (d Due) Moot(o Occasion, now time.Time) string {
 	return ""
 }
 
-// Wanted are the entries that a reminder is wanted for.
+// running tells whether an entry is of a car that still runs.
+func running(e tuning.Entrant) bool { return !e.Car.Retired }
+
+// Wanted are the entries that a reminder is wanted for: of a car that is
+// retired it is not.
 func (o Occasion) Wanted() (wanted []tuning.Entrant) {
 	for _, c := range o.Cars {
-		if c.Reminded {
+		if c.Reminded && running(c) {
 			wanted = append(wanted, c)
 		}
 	}

@@ -13,6 +13,8 @@ func TestMoot(t *testing.T) {
 	in := func(wanted, answered bool) tuning.Entrant {
 		return tuning.Entrant{Reminded: wanted, Answered: answered}
 	}
+	retired := in(true, false)
+	retired.Car.Retired = true
 	wants := tuning.Member{Reminders: true}
 	for _, c := range []struct {
 		name string
@@ -25,6 +27,9 @@ func TestMoot(t *testing.T) {
 		{"answered", calendar.AskAgain, calendar.Occasion{Member: wants, Cars: []tuning.Entrant{in(true, true), in(false, false)}}, "they have answered"},
 		{"answered in the morning", calendar.CheckBefore, calendar.Occasion{Member: wants, Cars: []tuning.Entrant{in(true, true)}}, ""},
 		{"refused", calendar.CheckBefore, calendar.Occasion{Member: wants, Cars: []tuning.Entrant{in(false, false)}}, "they want no reminder of this event"},
+		{"retired", calendar.AskFeel, calendar.Occasion{Member: wants, Cars: []tuning.Entrant{retired}}, "their car is retired"},
+		{"the other retired", calendar.AskFeel, calendar.Occasion{Member: wants, Cars: []tuning.Entrant{retired, in(true, false)}}, ""},
+		{"one answered, the other retired", calendar.AskAgain, calendar.Occasion{Member: wants, Cars: []tuning.Entrant{in(true, true), retired}}, "they have answered"},
 		{"left", calendar.CheckBefore, calendar.Occasion{Member: wants}, "they are not entered any more"},
 		{"off", calendar.AskFeel, calendar.Occasion{Cars: []tuning.Entrant{in(true, false)}}, "they switched reminders off"},
 		{"cancelled", calendar.AskFeel, calendar.Occasion{Member: wants, Event: tuning.Event{Cancelled: true}, Cars: []tuning.Entrant{in(true, false)}}, "the event is cancelled"},

@@ -113,6 +113,9 @@ func TestNothingDue(t *testing.T) {
 	if k := kinds(event, tuning.Entrant{Reminded: true, Answered: true}); !slices.Equal(k, []calendar.Kind{calendar.CheckBefore}) {
 		t.Errorf("answered, and due: %q", k)
 	}
+	if k := kinds(event, tuning.Entrant{Reminded: true, Car: tuning.Car{Retired: true}}); k != nil {
+		t.Errorf("the car is retired, and yet due: %q", k)
+	}
 	event.Cancelled = true
 	if k := kinds(event, tuning.Entrant{Reminded: true}); k != nil {
 		t.Errorf("cancelled, and yet due: %q", k)
