@@ -20,7 +20,7 @@ func TestAdviceIsKeptWhole(t *testing.T) {
 	if len(advice.Remedies) == 0 || len(advice.Cautions) == 0 {
 		t.Fatalf("the advice is too poor for this test: %+v", advice)
 	}
-	want := tuning.Given{Setting: c.Setting}
+	want := tuning.Given{Car: c.Car.Name, Setting: c.Setting}
 	r.once(sam, func(ctx context.Context, b *store.Book) (err error) {
 		want.Advice, err = b.SaveAdvice(ctx, advice, c.Setting)
 		return err

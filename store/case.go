@@ -8,7 +8,9 @@ import (
 )
 
 // remembered picks the changes that the judgement looks back on: the newest,
-// since the dampers were fitted.
+// since the dampers were fitted. Their lines are all those from the oldest of
+// them on, which an index finds however long the log and whatever the planner
+// knows of it.
 const remembered = `
 	and c.id > coalesce((select max(id) from changes where car = $1 and reason = 'fitted'), 0)
 	order by c.id desc limit 50`
@@ -32,7 +34,7 @@ func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error
 		question{&dampers, selectDampers + `where d.car = $1`},
 		question{&stands, selectStanding},
 		question{&changes, selectChanges + remembered},
-		question{&lines, selectLines + `and change in (select c.id from changes c where c.car = $1` + remembered + `)`},
+		question{&lines, selectLines + `and change >= (select min(id) from (select c.id from changes c where c.car = $1` + remembered + `) newest)`},
 		question{&feels, selectFeels + `where car = $1 order by id desc limit 1`},
 		question{&advice, `select at, coalesce(event, 0) as event from advice where car = $1 and complaint->>'what' <> '' order by id desc limit 1`},
 		question{&events, selectEvents + `where id = event_of($1, $2, interval '12 hours')`})
@@ -74,8 +76,9 @@ type standing struct {
 }
 
 const selectStanding = `
-	select p.corner, p.adjuster, p.clicks, c.reason = 'fitted' as fitted
-	from positions p join changes c on c.car = p.car and c.id = p.change
+	select p.corner, p.adjuster, p.clicks,
+		(select c.reason = 'fitted' from changes c where c.car = p.car and c.id = p.change) as fitted
+	from positions p
 	where p.car = $1`
 
 // stand is where a car's clicks stand, and whether nobody has said so since
