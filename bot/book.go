@@ -64,7 +64,8 @@ type Diary interface {
 	// Log returns one page of a car's log, newest first, pages counted from 1,
 	// and whether there are more.
 	Log(ctx context.Context, car tuning.Car, page int) (entries []tuning.Logged, more bool, err error)
-	// SaveFeel keeps how the car felt, tied to its last change.
+	// SaveFeel keeps how the car felt, tied to its last change, and put to the
+	// event it names, otherwise to the one the car is at.
 	SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, error)
 }
 

@@ -47,7 +47,11 @@ const eventNumber = "#"
 // theEvent finds the event that the line names, or the one under way or the
 // next.
 func (c Call) theEvent(ctx context.Context) (tuning.Event, error) {
-	name := c.Args.Text("name")
+	return c.eventCalled(ctx, c.Args.Text("name"))
+}
+
+// eventCalled finds an event by its name or its number; "" as for theEvent.
+func (c Call) eventCalled(ctx context.Context, name string) (tuning.Event, error) {
 	event, err := c.Book.Event(ctx, name)
 	if tuning.KindOf(err) != tuning.NotFound || name == "" {
 		return event, err

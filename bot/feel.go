@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -21,6 +22,7 @@ func feelCommands() []Command {
 		{Name: "lap", Help: "the lap time", Kind: Lap},
 		{Name: "notes", Help: "in your own words"},
 		carOption,
+		{Name: "event", Help: "the event it was at, when not the one of today", Source: FromEvents},
 	}}}
 }
 
@@ -29,9 +31,13 @@ func feel(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	event, err := call.feltAt(ctx, c.Car)
+	if err != nil {
+		return Reply{}, err
+	}
 	a := call.Args
 	f := tuning.Feel{
-		Car: c.Car.ID, Person: call.owner(), At: call.now(), Grip: a.Whole("grip"),
+		Car: c.Car.ID, Event: event.ID, Person: call.owner(), At: call.now(), Grip: a.Whole("grip"),
 		Entry: a.Mark("entry"), Mid: a.Mark("mid"), Exit: a.Mark("exit"), Hop: a.Yes("hop"),
 		Better: tuning.Better(a.Text("better")), Lap: a.Duration("lap"), Notes: strings.TrimSpace(a.Text("notes")),
 	}
@@ -41,7 +47,40 @@ func feel(ctx context.Context, call Call) (Reply, error) {
 	if _, err = call.Book.SaveFeel(ctx, f); err != nil {
 		return Reply{}, err
 	}
-	return sayFeel(c, f), nil
+	reply := sayFeel(c, f)
+	if event.ID != 0 {
+		reply.Notes = append(reply.Notes, "It counts as your answer for "+event.Name+".")
+	}
+	return reply, nil
+}
+
+// feltAt finds the event that the line names, zero when it names none. The car
+// must be in it, and it must have begun.
+func (c Call) feltAt(ctx context.Context, car tuning.Car) (tuning.Event, error) {
+	if !c.Args.Has("event") {
+		return tuning.Event{}, nil
+	}
+	e, err := c.eventCalled(ctx, c.Args.Text("event"))
+	if err != nil {
+		return e, err
+	}
+	entrants, err := c.Book.Entrants(ctx, e)
+	in := func(other tuning.Entrant) bool { return other.Car.ID == car.ID }
+	switch {
+	case err != nil:
+		return e, err
+	case !slices.ContainsFunc(entrants, in):
+		return e, tuning.Problemf(tuning.NotFound, "%s is not entered in %s.", car.Name, e.Name)
+	case e.Starts.After(c.now()):
+		return e, tuning.Problemf(tuning.Invalid, "%s begins on %s: say how it felt once you have driven.", e.Name, sayTime(e.Starts, zoneOf(c.Club)))
+	}
+	return e, nil
+}
+
+// FeelAt is the line, for a button, that says how a car felt at an event. The
+// event goes by its number, for another may bear its name.
+func FeelAt(e tuning.Event, car tuning.Car) string {
+	return aim(fmt.Sprintf("/feel event:%s%d", eventNumber, e.ID), car)
 }
 
 // sayFeel says a feel back and offers what follows from it.

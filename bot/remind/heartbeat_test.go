@@ -3,6 +3,7 @@ package remind_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -67,8 +68,8 @@ func TestWhatALetterSays(t *testing.T) {
 	w.goTo(club, "2027-05-08 20:00")
 	ask := w.post.take()[0].reply // the check was dropped: the event has begun
 	want := []bot.Action{
-		{Label: "Say how Blue hatch felt", Ask: `/feel car:"Blue hatch"`},
-		{Label: "Say how Grey coupe felt", Ask: `/feel car:"Grey coupe"`},
+		{Label: "Say how Blue hatch felt", Ask: fmt.Sprintf(`/feel event:#%d car:"Blue hatch"`, event.ID)},
+		{Label: "Say how Grey coupe felt", Ask: fmt.Sprintf(`/feel event:#%d car:"Grey coupe"`, event.ID)},
 		{Label: "No more reminders", Ask: "/me set reminders:off"},
 	}
 	if !slices.Equal(ask.Actions, want) || !slices.Contains(ask.Notes, "I ask once more tomorrow, and then no more.") {

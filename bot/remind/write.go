@@ -46,12 +46,12 @@ func askFeel(kind calendar.Kind, o calendar.Occasion) letter {
 		direct.Notes = []string{"I ask no more after this."}
 	}
 	for _, e := range o.Unanswered() {
-		direct.Actions = append(direct.Actions, bot.Action{Label: "Say how " + e.Car.Name + " felt", Ask: "/feel car:" + bot.Quote(e.Car.Name)})
+		direct.Actions = append(direct.Actions, bot.Action{Label: "Say how " + e.Car.Name + " felt", Ask: bot.FeelAt(o.Event, e.Car)})
 	}
 	direct.Actions = append(direct.Actions, noMore)
 	return letter{direct: direct, public: &bot.Reply{
 		Title: o.Member.Name + ", " + question,
-		Text:  "/feel takes a mark for the grip; it tells what to turn next time.",
+		Text:  fmt.Sprintf("/feel event:#%d takes a mark for the grip; it tells what to turn next time.", o.Event.ID),
 	}}
 }
 

@@ -54,7 +54,7 @@ func TestRemindPrintsWhatIsDue(t *testing.T) {
 		t.Errorf("the evening before it prints %+v", printed)
 	}
 	out, _, _ := execute(t, "remind", "--once", "--at", "2026-05-30T20:00:00Z")
-	for _, words := range []string{"── 2026-05-30T20:00:00Z, to you of paddock", "How did the car feel at Spring day?", `/feel car:"Blue hatch"`} {
+	for _, words := range []string{"── 2026-05-30T20:00:00Z, to you of paddock", "How did the car feel at Spring day?", `/feel event:#1 car:"Blue hatch"`} {
 		if !strings.Contains(out, words) {
 			t.Errorf("after the event it prints no %q:\n%s", words, out)
 		}

@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -238,6 +239,31 @@ func TestAShorterWaitMovesTheQuestion(t *testing.T) {
 	if moved := ended.does(`/club set zone:Europe/London`); len(moved.Notes) != 0 {
 		t.Errorf("an event that is over is said to keep its moment: %q", moved.Notes)
 	}
+}
+
+// Two days are two events. The question of the first is answered for the first,
+// even while the second is under way.
+func TestSaturdaysQuestionAnsweredOnSunday(t *testing.T) {
+	robin, olga := season(t)
+	olga.does(`/event add name:Sunday starts:"2026-05-17 09:00" ends:"2026-05-17 17:00"`,
+		`/event add name:Later starts:"2026-06-17 09:00" ends:"2026-06-17 17:00"`)
+	robin.does(`/event enter`, `/event enter name:Sunday`)
+	robin.due("2026-05-16T17:00:00Z") // the clicks to check before Sunday
+	asked, _ := robin.due("2026-05-16T18:00:00Z")
+	if len(asked) != 1 || asked[0].Actions[0].Label != "Say how Blue hatch felt" {
+		t.Fatalf("on Saturday evening it prints %+v", asked)
+	}
+	sunday := robin.as("--at", "2026-05-17T07:30:00Z")
+	answer := sunday.does(asked[0].Actions[0].Ask + ` grip:7`)
+	if !slices.Contains(answer.Notes, "It counts as your answer for Spring day.") {
+		t.Errorf("the answer says %q", answer.Notes)
+	}
+	if again, errs := robin.due("2026-05-17T18:00:00Z"); len(again) != 1 || again[0].Title != "How did the car feel at Sunday?" || !strings.Contains(errs, "they have answered") {
+		t.Errorf("on Sunday evening it prints %+v\n%s", again, errs)
+	}
+	sunday.refuses("not-found", "Blue hatch is not entered in Later", `/feel grip:7 event:Later`)
+	sunday.refuses("not-found", "no event called", `/feel grip:7 event:#99`)
+	robin.refuses("invalid", "begins on Sat 16 May 2026, 09:00", `/feel grip:7 event:"Spring day"`)
 }
 
 // Of a car that was retired nobody is asked how it felt.
