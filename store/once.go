@@ -40,10 +40,25 @@ func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*
 // runs nothing. fn runs again when another transaction was in the way or the
 // connection was lost, so it must do nothing but read and write the book.
 //
-// When fn returns an error nothing is kept. One Problem means that it cannot
-// be told whether something was, and says that asking again with the same id
-// settles it.
-func (db *DB) Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(*Book) ([]byte, error)) (reply []byte, err error) {
+// When fn returns an error nothing is kept, and of a Refused its reply alone.
+// One Problem means that it cannot be told whether something was, and says that
+// asking again with the same id settles it.
+func (db *DB) Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(*Book) ([]byte, error)) ([]byte, error) {
+	reply, err := db.once(ctx, who, now, id, fn)
+	if refused, ok := errors.AsType[*Refused](err); ok {
+		return db.once(ctx, who, now, id, func(*Book) ([]byte, error) { return refused.Reply, nil })
+	}
+	return reply, err
+}
+
+// Refused is the error of a function given to Once that has turned the request
+// down: the reply is kept, and nothing that the function wrote.
+type Refused struct{ Reply []byte }
+
+func (*Refused) Error() string { return "the request is refused" }
+
+// once is Once for what is kept whole or not at all.
+func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(*Book) ([]byte, error)) (reply []byte, err error) {
 	seen := sightings{}
 	unknown := false
 	err = retry(ctx, func() error {

@@ -56,6 +56,40 @@ func TestOnceKeepsAnEmptyReply(t *testing.T) {
 	}
 }
 
+// A request that is turned down is turned down again under the same id, and
+// nothing of it is kept but that: not even when the database itself gave up.
+func TestOnceKeepsARefusal(t *testing.T) {
+	r := open(t)
+	r.car(robin, "Red racer")
+	for id, refuse := range map[string]func(b *store.Book) error{
+		"by the function": func(b *store.Book) error { return nil },
+		"by the database": func(b *store.Book) error {
+			_, err := b.SaveCar(t.Context(), hatch(sam, "Blue hatch"))
+			wantProblem(t, err, tuning.Conflict, "You have a car of that name already: choose another name, or change that car with /car edit.")
+			return nil
+		},
+	} {
+		ran := 0
+		for range 2 {
+			reply, err := r.db.Once(t.Context(), sam, morning, id, func(b *store.Book) ([]byte, error) {
+				ran++
+				if _, err := b.SaveCar(t.Context(), hatch(sam, "Blue hatch")); err != nil {
+					return nil, err
+				}
+				must(t, refuse(b))
+				return nil, &store.Refused{Reply: []byte("no, " + id)}
+			})
+			must(t, err)
+			if string(reply) != "no, "+id || ran != 1 {
+				t.Errorf("refused %s it is answered %q after running %d times", id, reply, ran)
+			}
+		}
+	}
+	if cars := r.count("cars"); cars != 1 {
+		t.Errorf("%d cars are kept, want only Robin's", cars)
+	}
+}
+
 func TestOnceKeepsNothingOfAFailure(t *testing.T) {
 	r := open(t)
 	refusal := tuning.Problemf(tuning.Invalid, "Not like that.")

@@ -23,10 +23,17 @@ func (r records) Read(ctx context.Context, who tuning.Who, now time.Time, fn fun
 func (r records) Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(bot.Book) (bot.Reply, error)) (bot.Reply, error) {
 	kept, err := r.db.Once(ctx, who, now, id, func(b *store.Book) ([]byte, error) {
 		reply, err := fn(b)
-		if err != nil {
+		switch tuning.KindOf(err) {
+		case "":
+			return pack(reply)
+		case tuning.Internal:
 			return nil, err
 		}
-		return pack(reply)
+		refusal, failed := pack(bot.Refuse(err))
+		if failed != nil {
+			return nil, failed
+		}
+		return nil, &store.Refused{Reply: refusal}
 	})
 	if err != nil {
 		return bot.Reply{}, err

@@ -1,0 +1,31 @@
+package main
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// What was refused stays refused under its id, whatever has happened since:
+// who sends a line again must not be told something else, nor have it done
+// late.
+func TestARefusalOnceAnID(t *testing.T) {
+	for _, c := range []struct{ kind, words, line, meanwhile string }{
+		{"conflict", "taken back", `/undo`, `/clicks set at:front adjuster:rebound to:10`},
+		{"conflict", "that name", `/car add name:"BLUE HATCH" drive:rear engine:mid`, `/car edit name:"Red hatch"`}, // refused by the database
+		{"invalid", "no option", `/car edit colour:red`, `/car edit name:"Green hatch"`},
+	} {
+		p := newPaddock(t).blueHatch()
+		first := p.as("--id", "r-1").refuses(c.kind, c.words, c.line)
+		p.does(c.meanwhile)
+		before := fmt.Sprint(p.does(`/clicks show`), p.does(`/car list`))
+		again := p.as("--id", "r-1").refuses(c.kind, c.words, c.line)
+		if diff := cmp.Diff(first, again); diff != "" {
+			t.Errorf("%s: the same id is answered otherwise: %s", c.line, diff)
+		}
+		if after := fmt.Sprint(p.does(`/clicks show`), p.does(`/car list`)); after != before {
+			t.Errorf("%s: the same id changed something:\n%s\nbefore:\n%s", c.line, after, before)
+		}
+	}
+}
