@@ -234,7 +234,11 @@ func retireCar(ctx context.Context, call Call) (Reply, error) {
 	if _, err = call.Book.SaveCar(ctx, car); err != nil {
 		return Reply{}, err
 	}
-	return Reply{Title: car.Name + " is retired", Text: "Its record stays; read its log by name, and bring it back with /car main."}, nil
+	left, err := leaveAll(ctx, call, car)
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Title: car.Name + " is retired", Notes: left, Text: "Its record stays; read its log by name, and bring it back with /car main."}, nil
 }
 
 // sayCar says all that is known of a car's chassis.

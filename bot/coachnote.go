@@ -54,19 +54,21 @@ func suggestChange(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	moves, err := handMoves(c, call.Args)
-	if err != nil {
+	// From here on even a refusal tells the coach something of the car, so the
+	// look is noted and a refusal is a reply like another.
+	if err := call.Book.Looked(ctx, call.owner(), m.Person, c.Car.Name+": clicks, to suggest a change"); err != nil {
 		return Reply{}, err
 	}
-	if moves = moved(moves); len(moves) == 0 {
-		return Reply{}, tuning.Problemf(tuning.Invalid, "%s stands there already: suggest another position.", c.Car.Name)
+	moves, err := handMoves(c, call.Args)
+	if moves = moved(moves); err == nil && len(moves) == 0 {
+		err = tuning.Problemf(tuning.Invalid, "%s stands there already: suggest another position.", c.Car.Name)
+	}
+	if err != nil {
+		return Refuse(err), nil
 	}
 	remedy := tuning.Remedy{Kind: tuning.TurnClicks, Why: why, Watch: "what your coach told you to", Confidence: tuning.CommonPractice, Moves: moves}
 	advice, err := call.Book.Suggest(ctx, call.owner(), tuning.Advice{Car: c.Car.ID, Remedies: []tuning.Remedy{remedy}}, c.Setting)
 	if err != nil {
-		return Reply{}, err
-	}
-	if err := call.Book.Looked(ctx, call.owner(), m.Person, c.Car.Name+": clicks, to suggest a change"); err != nil {
 		return Reply{}, err
 	}
 	return Reply{Title: "Suggested to " + m.Name + ": " + sayMoves(c.Car, moves),

@@ -162,3 +162,29 @@ func (c Call) planAll(ctx context.Context, e tuning.Event, entrants []tuning.Ent
 	}
 	return c.planGuide(ctx, e)
 }
+
+// leaveAll takes a car out of the events to come, and says which.
+func leaveAll(ctx context.Context, call Call, car tuning.Car) (said []string, err error) {
+	events, err := call.Book.Events(ctx, call.now())
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range events {
+		entrants, err := call.Book.Entrants(ctx, e)
+		if err != nil {
+			return nil, err
+		}
+		theCar := func(other tuning.Entrant) bool { return other.Car.ID == car.ID }
+		if e.Cancelled || !e.Starts.After(call.now()) || !slices.ContainsFunc(entrants, theCar) {
+			continue
+		}
+		if err := call.Book.Leave(ctx, e, car); err != nil {
+			return nil, err
+		}
+		if err := call.plan(ctx, e, slices.DeleteFunc(entrants, theCar), call.owner()); err != nil {
+			return nil, err
+		}
+		said = append(said, "It is no longer entered in "+e.Name+".")
+	}
+	return said, nil
+}

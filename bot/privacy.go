@@ -13,6 +13,8 @@ func privacy(context.Context, Call) (Reply, error) {
 			"It is kept to answer you and to remind you, in this club's own record; no other club sees it. Your cars, log and feel are yours alone, and a coach's whom you accept.",
 		Notes: []string{
 			"How long: until you remove it, or thirty days after the bot was taken out of this workspace.",
+			"If you take no direct messages, a reminder calls you by name in the club's channel instead; /me set reminders:off stops it.",
+			"Answers to what changes something are kept a month, so that the same request is never done twice.",
 			"Who works on it: the club's organisers run the bot and its database.",
 			"What other members see: your name, the events you enter, and what you ask with /symptom, /baseline and /window in a channel, which is answered there for all to read.",
 		},

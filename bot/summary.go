@@ -30,7 +30,7 @@ func summarise(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	answers := 0
+	answers := e.GoneAnswers
 	cars := map[int64]tuning.Car{}
 	for _, entrant := range entrants {
 		cars[entrant.Car.ID] = entrant.Car
@@ -39,7 +39,7 @@ func summarise(ctx context.Context, call Call) (Reply, error) {
 		}
 	}
 	reply := Reply{
-		Title: fmt.Sprintf("%s: %s, %s in", e.Name, count(len(entrants), "car", "cars"), count(answers, "answer", "answers")),
+		Title: fmt.Sprintf("%s: %s, %s in", e.Name, count(len(entrants)+e.GoneCars, "car", "cars"), count(answers, "answer", "answers")),
 		Text:  sayEvent(e, zoneOf(call.Club)) + "\n" + sayComplaints(tried) + "\n" + sayHelped(tried, cars),
 	}
 	if e.Ends.After(call.now()) {

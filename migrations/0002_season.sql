@@ -17,6 +17,8 @@ create table events (
     cancelled  boolean not null default false,
     guide_at   timestamptz,
     guide_hash text not null default '',
+    gone_cars    smallint not null default 0,
+    gone_answers smallint not null default 0,
     version    bigint not null default 1,
     primary key (club, id),
     foreign key (club, organiser) references members on delete set null (organiser),
@@ -31,6 +33,7 @@ comment on column events.most is 'The most cars, 0 for no limit.';
 comment on column events.organiser is 'Who made it; null when they have left the club for good.';
 comment on column events.guide_at is 'When the guide is posted by itself, null for by hand.';
 comment on column events.guide_hash is 'Of the guide as last posted, empty for never.';
+comment on column events.gone_cars is 'How many cars were in whose owners have left for good, and in gone_answers how many of them had answered.';
 comment on column events.version is 'Goes up with every entry; taking it locks the event.';
 
 create table entries (
@@ -89,3 +92,24 @@ create trigger advice_at_event before insert on advice for each row execute func
 create trigger searches_at_event before insert on searches for each row execute function at_event('started', '12 hours');
 -- Whoever is asked how the car felt may take three days to answer.
 create trigger feels_at_event before insert on feels for each row execute function at_event('at', '84 hours');
+
+-- Erasing keeps the club's totals: how many cars were in, and how many had
+-- answered, without whose they were.
+-- +goose StatementBegin
+create or replace function erase_person(leaver text) returns void
+    language plpgsql security definer set search_path = public, pg_temp as $$
+declare
+    here text := current_setting('detent.club');
+begin
+    update events e
+        set gone_cars = gone_cars + t.cars, gone_answers = gone_answers + t.answers
+        from (
+            select n.event, count(*) as cars, count(*) filter (where exists (
+                select from feels f where f.club = n.club and f.event = n.event and f.car = n.car)) as answers
+            from entries n join cars c on c.club = n.club and c.id = n.car
+            where n.club = here and c.owner = leaver and n.left_at is null
+            group by n.event) t
+        where e.club = here and e.id = t.event;
+    delete from members where club = here and person = leaver;
+end $$;
+-- +goose StatementEnd

@@ -63,3 +63,15 @@ create index advice_coach on advice (club, coach) where coach is not null;
 grant update (declined) on advice to detent_app;
 comment on column advice.coach is 'The coach who suggested it; null for the bot''s own.';
 comment on column advice.declined is 'When the student declined the suggestion.';
+
+-- A coach's kept replies show what their students' cars were like, so they go
+-- with the student.
+-- +goose StatementBegin
+create function forget_replies() returns trigger
+    language plpgsql security definer set search_path = public, pg_temp as $$
+begin
+    delete from requests where club = old.club and person = old.coach;
+    return null;
+end $$;
+-- +goose StatementEnd
+create trigger coachings_forget after delete on coachings for each row execute function forget_replies();

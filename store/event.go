@@ -10,28 +10,31 @@ import (
 
 // eventRow is a row of events.
 type eventRow struct {
-	ID        int64
-	Name      string
-	Starts    time.Time
-	Ends      time.Time
-	Place     string
-	Surface   tuning.Surface
-	Weather   tuning.Weather
-	Most      int
-	Organiser string
-	Cancelled bool
-	GuideAt   sql.NullTime `db:"guide_at"`
-	GuideHash string       `db:"guide_hash"`
+	ID          int64
+	Name        string
+	Starts      time.Time
+	Ends        time.Time
+	Place       string
+	Surface     tuning.Surface
+	Weather     tuning.Weather
+	Most        int
+	Organiser   string
+	Cancelled   bool
+	GuideAt     sql.NullTime `db:"guide_at"`
+	GuideHash   string       `db:"guide_hash"`
+	GoneCars    int          `db:"gone_cars"`
+	GoneAnswers int          `db:"gone_answers"`
 }
 
 const selectEvents = `
 	select id, name, starts, ends, place, surface, weather, most, coalesce(organiser, '') as organiser,
-		cancelled, guide_at, guide_hash
+		cancelled, guide_at, guide_hash, gone_cars, gone_answers
 	from events `
 
 func (r eventRow) event() tuning.Event {
 	return tuning.Event{ID: r.ID, Name: r.Name, Starts: r.Starts, Ends: r.Ends, Place: r.Place, Surface: r.Surface,
-		Weather: r.Weather, Limit: r.Most, By: r.Organiser, Cancelled: r.Cancelled, GuideAt: r.GuideAt.Time, GuideHash: r.GuideHash}
+		Weather: r.Weather, Limit: r.Most, By: r.Organiser, Cancelled: r.Cancelled, GuideAt: r.GuideAt.Time, GuideHash: r.GuideHash,
+		GoneCars: r.GoneCars, GoneAnswers: r.GoneAnswers}
 }
 
 // events reads the events that the rest of a query picks.

@@ -4,18 +4,20 @@ import "time"
 
 // Event is a day, or a few, of a club at a track.
 type Event struct {
-	ID        int64
-	Name      string
-	Starts    time.Time
-	Ends      time.Time
-	Place     string
-	Surface   Surface
-	Weather   Weather
-	Limit     int    // the most cars, 0 for no limit
-	By        string // the organiser who made it
-	Cancelled bool
-	GuideAt   time.Time // when the guide is to be posted by itself, zero for by hand
-	GuideHash string    // of the guide as last posted, "" for never
+	ID          int64
+	Name        string
+	Starts      time.Time
+	Ends        time.Time
+	Place       string
+	Surface     Surface
+	Weather     Weather
+	Limit       int    // the most cars, 0 for no limit
+	By          string // the organiser who made it
+	Cancelled   bool
+	GuideAt     time.Time // when the guide is to be posted by itself, zero for by hand
+	GuideHash   string    // of the guide as last posted, "" for never
+	GoneCars    int       // were in, of people who have left the club for good
+	GoneAnswers int       // and had said how the car felt
 }
 
 // Entrant is a car entered in an event.

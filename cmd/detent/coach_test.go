@@ -52,7 +52,7 @@ func TestCoaching(t *testing.T) {
 		t.Errorf("the coach's week: %q", week.Text)
 	}
 	seen := robin.does(`/coach seen`)
-	if strings.Count(seen.Text, "Kim looked") != 4 {
+	if strings.Count(seen.Text, "Kim looked") != 6 {
 		t.Errorf("the audit lists %q", seen.Text)
 	}
 	robin.does(`/coach end member:Kim`)

@@ -36,7 +36,12 @@ func TestTheLatestFeelCounts(t *testing.T) {
 func TestRetiredCars(t *testing.T) {
 	p := newPaddock(t).blueHatch()
 	advice := p.does(`/symptom what:understeer`)
-	p.does(`/car retire`)
+	p.as("--as", "Olga", "--role", "organiser").does(`/event add name:Autumn starts:"2026-09-16 09:00" ends:"2026-09-16 17:00" limit:1`)
+	p.does(`/event enter`)
+	if r := p.does(`/car retire`); !strings.Contains(strings.Join(r.Notes, ""), "no longer entered in Autumn") {
+		t.Errorf("retiring leaves it entered: %q", r.Notes)
+	}
+	p.as("--as", "Sam").blueHatch().does(`/event enter name:Autumn`)
 	p.refuses("not-found", "all retired", `/symptom what:understeer`)
 	p.refuses("conflict", "/car main", `/symptom what:understeer car:"Blue hatch"`)
 	p.refuses("conflict", "/car main", `/clicks set at:all adjuster:bump to:3 car:"Blue hatch"`)
