@@ -114,6 +114,25 @@ create table requests (
 select club_only('requests');
 grant select, insert on requests to detent_app;
 comment on table requests is 'What was answered to a request that changes something. Asked again under the same id, the answer is given again and nothing is changed.';
+-- The owner alone sees the rows of all clubs, and works only in forget_requests.
+alter table requests no force row level security;
+
+-- +goose StatementBegin
+create function forget_requests(before timestamptz, most integer) returns integer
+    language sql security definer set search_path = public, pg_temp as $$
+    with old as materialized (
+        select club, person, id from requests where at < before limit most for update skip locked
+    ), forgotten as (
+        delete from requests r using old o
+        where r.club = o.club and r.person = o.person and r.id = o.id
+        returning r.id
+    )
+    select count(*) from forgotten;
+$$;
+-- +goose StatementEnd
+revoke execute on function forget_requests from public;
+grant execute on function forget_requests to detent_app;
+comment on function forget_requests is 'Removes at most so many requests made before a moment, of all clubs, and tells how many those were.';
 
 -- Cars and dampers ----------------------------------------------------------
 

@@ -92,6 +92,26 @@ func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string
 	return nil, err
 }
 
+// RepliesKept is how long a request that is sent again gets its first reply.
+const RepliesKept = 30 * 24 * time.Hour
+
+// forgotten is how many replies are forgotten in one transaction.
+const forgotten = 5000
+
+// ForgetReplies removes the replies, in all clubs, that have been kept long
+// enough, and tells how many those were.
+func (db *DB) ForgetReplies(ctx context.Context, now time.Time) (replies int, err error) {
+	for {
+		var some int
+		err := retry(ctx, func() error {
+			return db.pool.GetContext(ctx, &some, `select forget_requests($1, $2)`, now.Add(-RepliesKept), forgotten)
+		})
+		if replies += some; err != nil || some < forgotten {
+			return replies, err
+		}
+	}
+}
+
 // retry tries a transaction again while another was in the way or the
 // connection was lost, after a pause of random length so that two that
 // collided do not do so again. It returns the last error as a Problem.

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"detent/store"
 	"detent/tuning"
@@ -87,6 +88,29 @@ func TestOnceKeepsARefusal(t *testing.T) {
 	}
 	if cars := r.count("cars"); cars != 1 {
 		t.Errorf("%d cars are kept, want only Robin's", cars)
+	}
+}
+
+// Replies go, in every club, when they are old; what the requests did stays.
+func TestRepliesAreForgotten(t *testing.T) {
+	r := open(t)
+	r.everything(sam)
+	r.everything(elsewhere)
+	r.admin.MustExec(`
+		insert into requests (club, person, id, at, reply)
+		select $1, $2, 'many-' || n, $3, '' from generate_series(1, 12000) n`, sam.Club, sam.Person, morning)
+	kept := r.count("requests")
+	must(t, r.at(morning.Add(time.Hour), sam, nothing))
+	for _, c := range []struct {
+		now  time.Time
+		want int
+	}{{morning.Add(store.RepliesKept), 0}, {morning.Add(store.RepliesKept + time.Minute), kept}, {morning.Add(store.RepliesKept + 2*time.Hour), 1}} {
+		if n, err := r.db.ForgetReplies(t.Context(), c.now); err != nil || n != c.want {
+			t.Errorf("at %s %d replies are forgotten, %v; want %d", c.now, n, err, c.want)
+		}
+	}
+	if n := r.count("cars"); n != 2 {
+		t.Errorf("%d cars are left, want both", n)
 	}
 }
 

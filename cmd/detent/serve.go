@@ -16,6 +16,7 @@ import (
 	"detent/bot"
 	"detent/bot/discord"
 	"detent/bot/remind"
+	"detent/store"
 )
 
 // serveCmd joins the club's messaging workspace.
@@ -54,8 +55,7 @@ func (s *serveCmd) Run(ctx context.Context, config *Config, out *streams) (err e
 	}, router, db)
 	heart := heartbeat(db, router, sender{door}, time.Now, log)
 	heart.Place = discord.Place
-	service := service{door: door, heart: heart, log: log, ready: db.Ping, forget: func(ctx context.Context) (int, error) { return db.ForgetGone(ctx, time.Now()) }}
-	return service.run(ctx, s)
+	return service{door: door, heart: heart, db: db, log: log}.run(ctx, s)
 }
 
 // check refuses what cannot work, before anything is started, and returns the
@@ -83,11 +83,10 @@ func (s *serveCmd) check() (http.RoundTripper, error) {
 
 // service is what runs while the program serves.
 type service struct {
-	door   *discord.Bot
-	heart  *remind.Heartbeat
-	log    *slog.Logger
-	ready  func(context.Context) error
-	forget func(context.Context) (int, error)
+	door  *discord.Bot
+	heart *remind.Heartbeat
+	db    *store.DB
+	log   *slog.Logger
 }
 
 // run serves health and metrics, the way in and the daily chores. When one of
@@ -102,7 +101,7 @@ func (s service) run(ctx context.Context, c *serveCmd) error {
 		}
 	}
 	all, ctx := errgroup.WithContext(ctx)
-	all.Go(func() error { return listen(ctx, c.Listen, s.door.Health(posted == nil, s.ready)) })
+	all.Go(func() error { return listen(ctx, c.Listen, s.door.Health(posted == nil, s.db.Ping)) })
 	if posted != nil {
 		all.Go(func() error { return listen(ctx, c.HTTP, posted) })
 	}
@@ -126,26 +125,34 @@ func (s service) run(ctx context.Context, c *serveCmd) error {
 }
 
 // daily finds, now and then once a day, the clubs that have left, and forgets
-// those that left for good. None is forgotten that was not looked for first.
+// those that left for good; none that was not looked for first. It forgets old
+// replies too.
 func (s service) daily(ctx context.Context) {
 	day := time.NewTicker(24 * time.Hour)
 	defer day.Stop()
 	for {
 		clubs, err := 0, s.door.RollCall(ctx)
 		if err == nil {
-			clubs, err = s.forget(ctx)
+			clubs, err = s.db.ForgetGone(ctx, time.Now())
 		}
-		switch {
-		case err != nil && ctx.Err() == nil:
-			s.log.Error("forgetting clubs", "err", err)
-		case clubs > 0:
-			s.log.Info("forgot clubs that left", "clubs", clubs)
-		}
+		s.forgot(ctx, "clubs that left", clubs, err)
+		replies, err := s.db.ForgetReplies(ctx, time.Now())
+		s.forgot(ctx, "old replies", replies, err)
 		select {
 		case <-day.C:
 		case <-ctx.Done():
 			return
 		}
+	}
+}
+
+// forgot logs what came of forgetting.
+func (s service) forgot(ctx context.Context, what string, n int, err error) {
+	switch {
+	case err != nil && ctx.Err() == nil:
+		s.log.Error("forgetting "+what, "err", err)
+	case n > 0:
+		s.log.Info("forgot "+what, "many", n)
 	}
 }
 

@@ -14,7 +14,9 @@ import (
 	"time"
 
 	"detent/bot/discord/discordtest"
+	"detent/store"
 	"detent/store/storetest"
+	"detent/tuning"
 )
 
 // loud is a writer for several goroutines.
@@ -57,11 +59,11 @@ type serving struct {
 }
 
 // serve starts the program as it is started from a shell.
-func serve(t *testing.T, posted bool) *serving {
+func serve(t *testing.T, url string, posted bool) *serving {
 	t.Helper()
 	s := &serving{Platform: discordtest.New(t), listen: freeAddress(t), log: &loud{}, status: make(chan int, 1)}
 	s.member = s.Guild("Windy Hill").Member("robin")
-	args := []string{"--database-url", storetest.URL(t), "serve", "--token", s.Token(), "--api", s.URL(), "--listen", s.listen}
+	args := []string{"--database-url", url, "serve", "--token", s.Token(), "--api", s.URL(), "--listen", s.listen}
 	if posted {
 		s.http = freeAddress(t)
 		args = append(args, "--http", s.http, "--public-key", hex.EncodeToString(s.PublicKey()))
@@ -80,6 +82,17 @@ func serve(t *testing.T, posted bool) *serving {
 		s.DeliverTo("http://" + s.http)
 	}
 	return s
+}
+
+// awaitLog waits for words in the log.
+func (s *serving) awaitLog(t *testing.T, want string) {
+	t.Helper()
+	for end := time.Now().Add(10 * time.Second); !strings.Contains(s.log.String(), want); {
+		if time.Now().After(end) {
+			t.Fatalf("the log lacks %q:\n%s", want, s.log)
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
 }
 
 // await asks for a page of health until it is well and has what is wanted.
@@ -107,7 +120,7 @@ func TestServe(t *testing.T) {
 	for name, posted := range map[string]bool{"gateway": false, "posted": true} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			s := serve(t, posted)
+			s := serve(t, storetest.URL(t), posted)
 			if got := s.member.Type(`/car add name:"Secret hatch" drive:front engine:front`).Content(); !strings.Contains(got, "Secret hatch is in your garage") {
 				t.Fatalf("answered %q", got)
 			}
@@ -136,6 +149,29 @@ func TestServe(t *testing.T) {
 				t.Errorf("health of a program that is gone ends with %d", code)
 			}
 		})
+	}
+}
+
+func TestServeForgetsOldReplies(t *testing.T) {
+	t.Parallel()
+	url := storetest.URL(t)
+	db, err := store.Open(t.Context(), url)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	runs := 0
+	ask := func() {
+		t.Helper()
+		who, long := tuning.Who{Club: "harrow", Person: "robin"}, time.Now().AddDate(0, 0, -40)
+		if _, err := db.Once(t.Context(), who, long, "r-1", func(*store.Book) ([]byte, error) { runs++; return nil, nil }); err != nil {
+			t.Fatal(err)
+		}
+	}
+	ask()
+	serve(t, url, false).awaitLog(t, `"forgot old replies","many":1`)
+	if ask(); runs != 2 {
+		t.Error("what was asked long ago is still answered with the first reply")
 	}
 }
 
