@@ -14,8 +14,10 @@ type Records interface {
 	// Read runs fn on a book that cannot be written to.
 	Read(ctx context.Context, who tuning.Who, now time.Time, fn func(Book) error) error
 	// Once runs fn on a book that can, and keeps its reply under the request's
-	// id with whatever fn wrote: all of it or nothing. Asked again with the
-	// same id by the same person it returns the first reply and runs nothing.
+	// id with whatever fn wrote: all of it or nothing. What fn refuses, with a
+	// Problem that is not Internal, is kept as that refusal and nothing more.
+	// Asked again with the same id by the same person it returns the first
+	// reply and runs nothing.
 	Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(Book) (Reply, error)) (Reply, error)
 }
 

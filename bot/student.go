@@ -22,6 +22,9 @@ func student(ctx context.Context, call Call) (tuning.Member, error) {
 	return m, err
 }
 
+// noStudents is said to a coach who has none.
+var noStudents = Reply{Title: "No students yet", Text: "Offer to coach a member with /coach ask."}
+
 func students(ctx context.Context, call Call) (Reply, error) {
 	if call.Args.Has("member") {
 		return lookAt(ctx, call)
@@ -48,7 +51,7 @@ func students(ctx context.Context, call Call) (Reply, error) {
 		actions = append(actions, Action{"Look at " + m.Name, "/coach students member:" + Quote(m.Name)})
 	}
 	if len(lines) == 0 {
-		return Reply{Title: "No students yet", Text: "Offer to coach a member with /coach ask."}, nil
+		return noStudents, nil
 	}
 	return Reply{Title: count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"), Actions: actions[:min(len(actions), 5)]}, nil
 }

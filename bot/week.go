@@ -14,88 +14,118 @@ func weekCommands() []Command {
 		Private: true, Writes: true, Answer: week}}
 }
 
-// week is a coach's digest: who changed what, whose last change made it worse,
-// who is at the end of an adjuster, who has not answered after an event.
+// week shows a coach their digest, and notes that they looked.
 func week(ctx context.Context, call Call) (Reply, error) {
-	since := call.now().AddDate(0, 0, -7)
-	ties, err := call.Book.Coachings(ctx, call.owner())
+	d, err := Week(ctx, call.Book, call.owner(), call.now().AddDate(0, 0, -7), call.now())
 	if err != nil {
 		return Reply{}, err
 	}
-	silent, err := unanswered(ctx, call, since)
-	if err != nil {
-		return Reply{}, err
-	}
-	var lines []string
-	for _, t := range ties {
-		if t.Coach != call.owner() || !t.Holds() {
-			continue
-		}
-		line, err := weekOf(ctx, call, t.Student, since)
-		if err != nil {
+	for _, student := range d.Students {
+		if err := call.Book.Looked(ctx, call.owner(), student, WeekLook); err != nil {
 			return Reply{}, err
 		}
-		if event := silent[t.Student]; event != "" {
+	}
+	return d.Reply, nil
+}
+
+// Digest tells a coach what their students did.
+type Digest struct {
+	Reply    Reply
+	Students []string // whose things it shows, by key
+	News     bool     // whether one of them turned something or owes an answer
+}
+
+// WeekLook is what a coach has looked at who has been shown a digest.
+const WeekLook = "the week's changes and feel"
+
+// Week is a coach's digest of a span of time: who changed what, whose last
+// change made it worse, who is at the end of an adjuster, who has not answered
+// after an event.
+func Week(ctx context.Context, book Book, coach string, from, to time.Time) (Digest, error) {
+	ties, err := book.Coachings(ctx, coach)
+	if err != nil {
+		return Digest{}, err
+	}
+	silent, err := unanswered(ctx, book, from, to)
+	if err != nil {
+		return Digest{}, err
+	}
+	var d Digest
+	var lines []string
+	for _, t := range ties {
+		if t.Coach != coach || !t.Holds() {
+			continue
+		}
+		line, turned, err := weekOf(ctx, book, t.Student, from)
+		if err != nil {
+			return Digest{}, err
+		}
+		event := silent[t.Student]
+		if event != "" {
 			line += "; has not said how it felt at " + event
 		}
 		lines = append(lines, line)
-		if err := call.Book.Looked(ctx, call.owner(), t.Student, "the week's changes and feel"); err != nil {
-			return Reply{}, err
-		}
+		d.Students = append(d.Students, t.Student)
+		d.News = d.News || turned || event != ""
 	}
 	if len(lines) == 0 {
-		return Reply{Title: "No students yet", Text: "Offer to coach a member with /coach ask."}, nil
+		d.Reply = noStudents
+		return d, nil
 	}
-	return Reply{Title: "The week of " + count(len(lines), "student", "students"), Text: strings.Join(lines, "\n")}, nil
+	d.Reply = Reply{Title: "The week of " + count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"),
+		Actions: []Action{{"Your students", "/coach students"}}}
+	return d, nil
 }
 
-// weekOf says one student's week in a line.
-func weekOf(ctx context.Context, call Call, person string, since time.Time) (string, error) {
-	m, err := call.Book.Member(ctx, person)
+// weekOf says one student's week in a line, and whether they turned anything.
+func weekOf(ctx context.Context, book Book, person string, since time.Time) (line string, turned bool, err error) {
+	m, err := book.Member(ctx, person)
 	if err != nil {
-		return "", err
+		return "", false, err
 	}
-	cars, err := call.Book.Cars(ctx, person)
+	cars, err := book.Cars(ctx, person)
 	if err != nil {
-		return "", err
+		return "", false, err
 	}
 	var parts []string
 	for _, car := range active(cars) {
-		c, err := call.Book.Case(ctx, person, car.Name)
+		c, err := book.Case(ctx, person, car.Name)
 		if err != nil {
-			return "", err
+			return "", false, err
 		}
-		parts = append(parts, weekOfCar(c, since)...)
+		if changes := changesSince(c, since); changes > 0 {
+			parts, turned = append(parts, weekOfCar(c, changes)), true
+		}
+		if ends := atEnds(c); ends != "" {
+			parts = append(parts, c.Car.Name+" is at the end of "+ends)
+		}
 	}
 	if len(parts) == 0 {
 		parts = []string{"nothing new"}
 	}
-	return m.Name + ": " + strings.Join(parts, "; "), nil
+	return m.Name + ": " + strings.Join(parts, "; "), turned, nil
 }
 
-func weekOfCar(c tuning.Case, since time.Time) []string {
-	var parts []string
-	changes := 0
+func changesSince(c tuning.Case, since time.Time) (n int) {
 	for _, ch := range c.History.Changes {
 		if ch.At.After(since) {
-			changes++
+			n++
 		}
 	}
-	if changes > 0 {
-		last := c.History.Changes[0]
-		part := fmt.Sprintf("%s, %s", c.Car.Name, count(changes, "change", "changes"))
-		if turned := moved(last.Moves); len(turned) > 0 {
-			part += ", last: " + sayMoves(c.Car, turned)
-		}
-		if last.Felt == tuning.BetterNo {
-			part += ", which made it worse"
-		}
-		parts = append(parts, part)
+	return n
+}
+
+// weekOfCar says what became of a car that was changed.
+func weekOfCar(c tuning.Case, changes int) string {
+	last := c.History.Changes[0]
+	said := fmt.Sprintf("%s, %s", c.Car.Name, count(changes, "change", "changes"))
+	if turned := moved(last.Moves); len(turned) > 0 {
+		said += ", last: " + sayMoves(c.Car, turned)
 	}
-	if ends := atEnds(c); ends != "" {
-		parts = append(parts, c.Car.Name+" is at the end of "+ends)
+	if last.Felt == tuning.BetterNo {
+		said += ", which made it worse"
 	}
-	return parts
+	return said
 }
 
 // atEnds names the adjusters that stand at a stop, axle by axle.
@@ -122,24 +152,24 @@ func andListOrNone(words []string) string {
 	return andList(words)
 }
 
-// unanswered maps a person to the event of the time since that they entered
-// and have not said how the car felt at.
-func unanswered(ctx context.Context, call Call, since time.Time) (map[string]string, error) {
-	events, err := call.Book.Events(ctx, since)
+// unanswered maps a person to the event that ended in a span of time which they
+// entered and have not said how the car felt at.
+func unanswered(ctx context.Context, book Book, from, to time.Time) (map[string]string, error) {
+	events, err := book.Events(ctx, from)
 	if err != nil {
 		return nil, err
 	}
 	silent := map[string]string{}
 	for _, e := range events {
-		if e.Cancelled || e.Ends.After(call.now()) {
+		if e.Cancelled || e.Ends.After(to) {
 			continue
 		}
-		entrants, err := call.Book.Entrants(ctx, e)
+		entrants, err := book.Entrants(ctx, e)
 		if err != nil {
 			return nil, err
 		}
 		for _, entrant := range entrants {
-			if !entrant.Answered {
+			if !entrant.Answered && !entrant.Car.Retired {
 				silent[entrant.Person] = e.Name
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"github.com/jmoiron/sqlx/types"
+	"github.com/lib/pq"
 
 	"detent/tuning"
 )
@@ -55,6 +56,16 @@ func (b *Book) Notes(ctx context.Context, student string, most int) (notes []tun
 // Looked notes that a coach looked at a student's things.
 func (b *Book) Looked(ctx context.Context, coach, student, what string) error {
 	return b.exec(ctx, `insert into looks (coach, student, at, what) values ($1, $2, $3, $4)`, coach, student, b.now, what)
+}
+
+// Looked notes, outside of any ask, that a coach looked at the things of
+// students. One who has left for good is passed over.
+func (db *DB) Looked(ctx context.Context, now time.Time, club, coach string, students []string, what string) error {
+	return db.write(ctx, club, now, func(b *Book) error {
+		return b.exec(ctx, `
+			insert into looks (coach, student, at, what)
+			select $1, person, $3, $4 from members where person = any ($2)`, coach, pq.Array(students), now, what)
+	})
 }
 
 // Looks lists the newest times that a coach looked at a student's things,

@@ -21,6 +21,7 @@ type errand struct {
 	due      calendar.Due
 	occasion calendar.Occasion
 	leased   time.Time // until when the claim holds
+	last     bool      // it does not fall due again
 	log      *slog.Logger
 }
 
@@ -104,7 +105,8 @@ func (e *errand) later(ctx context.Context, why error) error {
 	return e.Timetable.Postpone(ctx, now, e.due, to, why.Error())
 }
 
-// end settles the claim. A digest falls due again the week after.
+// end settles the claim. A digest falls due again the week after, unless it was
+// the last.
 func (e *errand) end(ctx context.Context, outcome calendar.Outcome, note string) error {
 	switch outcome {
 	case calendar.GaveUp:
@@ -114,7 +116,7 @@ func (e *errand) end(ctx context.Context, outcome calendar.Outcome, note string)
 	}
 	var next calendar.Due
 	now := e.Now()
-	if e.due.Kind == calendar.Digest {
+	if e.due.Kind == calendar.Digest && !e.last {
 		next, _ = calendar.ForCoach(e.occasion.Club, e.due.Person, now) // none in a zone that is none
 	}
 	ctx, cancel := finishing(ctx)

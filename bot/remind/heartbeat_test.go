@@ -277,14 +277,24 @@ func TestAnErrandThatPanics(t *testing.T) {
 
 // students is what a coach's students did, or that they did nothing.
 type students struct {
-	text     string
-	err      error
-	from, to time.Time
+	text      string
+	none      bool // the coach has none
+	err       error
+	from, to  time.Time
+	delivered int
 }
 
-func (s *students) Digest(_ context.Context, club, coach string, from, to time.Time) (string, bool, error) {
+func (s *students) Digest(_ context.Context, club, coach string, from, to time.Time) (bot.Digest, error) {
 	s.from, s.to = from, to
-	return s.text, s.text != "", s.err
+	if s.none {
+		return bot.Digest{}, s.err
+	}
+	return bot.Digest{Reply: bot.Reply{Title: "Your students' week", Text: s.text}, Students: []string{"person-sam"}, News: s.text != ""}, s.err
+}
+
+func (s *students) Delivered(context.Context, string, string, bot.Digest) error {
+	s.delivered++
+	return nil
 }
 
 func TestDigest(t *testing.T) {
@@ -328,6 +338,18 @@ func TestDigest(t *testing.T) {
 	s.err = nil
 	w.goTo(club, "2027-04-26 09:01")
 	w.wantMail("person-ash: Your students' week")
+	if s.delivered != 3 {
+		t.Errorf("%d digests count as delivered, want the 3 that arrived", s.delivered)
+	}
+	// Whoever has no students left gets no more of them.
+	s.none = true
+	w.goTo(club, "2027-05-03 09:00")
+	w.wantMail()
+	var left int
+	must(t, w.admin.Get(&left, `select count(*) from due where kind = 'digest' and next_at is not null`))
+	if left != 0 {
+		t.Errorf("%d digests are to come without a student", left)
+	}
 }
 
 // board makes guides and remembers which was posted.

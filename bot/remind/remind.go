@@ -53,9 +53,10 @@ var (
 
 // Digests tell coaches of their students.
 type Digests interface {
-	// Digest returns what a coach should know of a span of time; ok is false
-	// when there is nothing.
-	Digest(ctx context.Context, club, coach string, from, to time.Time) (text string, ok bool, err error)
+	// Digest returns what a coach should know of a span of time.
+	Digest(ctx context.Context, club, coach string, from, to time.Time) (bot.Digest, error)
+	// Delivered notes that the coach was shown a digest.
+	Delivered(ctx context.Context, club, coach string, digest bot.Digest) error
 }
 
 // Guides make the guide of an event.

@@ -90,7 +90,8 @@ func (e *errand) guide(ctx context.Context) (letter, error) {
 	}, err
 }
 
-// digest is a coach's week, which is nothing for others to read.
+// digest is a coach's week, which is nothing for others to read. It comes no
+// more when they have no students.
 func (e *errand) digest(ctx context.Context) (letter, error) {
 	if e.Digests == nil {
 		return letter{empty: true}, nil
@@ -100,10 +101,10 @@ func (e *errand) digest(ctx context.Context) (letter, error) {
 		return letter{}, err
 	}
 	from, to := hours.Week(e.due.At)
-	text, ok, err := e.Digests.Digest(ctx, e.due.Club, e.due.Person, from, to)
-	return letter{empty: !ok, direct: bot.Reply{
-		Title:   "Your students' week",
-		Text:    text,
-		Actions: []bot.Action{{Label: "Your students", Ask: "/coach students"}},
-	}}, err
+	digest, err := e.Digests.Digest(ctx, e.due.Club, e.due.Person, from, to)
+	e.last = err == nil && len(digest.Students) == 0
+	return letter{
+		direct: digest.Reply, empty: !digest.News,
+		sent: func(ctx context.Context) error { return e.Digests.Delivered(ctx, e.due.Club, e.due.Person, digest) },
+	}, err
 }

@@ -2,26 +2,27 @@ package main
 
 import (
 	"context"
-	"errors"
 	"time"
 
 	"detent/bot"
+	"detent/store"
 	"detent/tuning"
 )
 
-// digests make a coach's weekly digest the way the coach would: by asking for
-// it.
-type digests struct{ router *bot.Router }
+// digests are the coaches' weekly digests as the record has them.
+type digests struct {
+	db  *store.DB
+	now func() time.Time
+}
 
-// Digest asks for the week that ends at to. It returns false when there is
-// nothing to tell.
-func (d digests) Digest(ctx context.Context, club, coach string, _, to time.Time) (text string, ok bool, err error) {
-	reply := d.router.Answer(ctx, bot.Ask{
-		ID: "digest-" + to.UTC().Format("2006-01-02"), At: to, Line: bot.Line{Words: []string{"coach", "week"}},
-		Who: tuning.Who{Club: club, Person: coach, Role: tuning.CoachRole},
+func (d digests) Digest(ctx context.Context, club, coach string, from, to time.Time) (digest bot.Digest, err error) {
+	err = records{d.db}.Read(ctx, tuning.Who{Club: club, Person: coach}, to, func(b bot.Book) (err error) {
+		digest, err = bot.Week(ctx, b, coach, from, to)
+		return err
 	})
-	if reply.Problem != nil {
-		return "", false, errors.New(reply.Problem.Say)
-	}
-	return reply.Title + "\n" + reply.Text, true, nil
+	return digest, err
+}
+
+func (d digests) Delivered(ctx context.Context, club, coach string, digest bot.Digest) error {
+	return d.db.Looked(ctx, d.now(), club, coach, digest.Students, bot.WeekLook)
 }

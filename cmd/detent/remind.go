@@ -22,9 +22,9 @@ import (
 const beat = 10 * time.Second
 
 // heartbeat joins the timetable to a way of sending.
-func heartbeat(db *store.DB, router *bot.Router, messenger remind.Messenger, now func() time.Time, log *slog.Logger) *remind.Heartbeat {
+func heartbeat(db *store.DB, messenger remind.Messenger, now func() time.Time, log *slog.Logger) *remind.Heartbeat {
 	return &remind.Heartbeat{
-		Timetable: db, Messenger: messenger, Digests: digests{router}, Guides: guides{db, now},
+		Timetable: db, Messenger: messenger, Digests: digests{db, now}, Guides: guides{db, now},
 		Pace: remind.NewPace(), Now: now, Log: log,
 	}
 }
@@ -93,7 +93,7 @@ func (r *remindCmd) Run(ctx context.Context, config *Config, s *streams) (err er
 	}
 	log := slog.New(slog.NewTextHandler(s.errs, nil))
 	out := &screen{desk: console.Desk{Now: now, JSON: r.JSON, Out: s.out, Files: filepath.Join(dir, "files")}}
-	heart := heartbeat(db, bot.NewRouter(records{db}, log), out, now, log)
+	heart := heartbeat(db, out, now, log)
 	heart.Pace.SetLimit(unhurried)
 	if !r.Once {
 		heart.Run(ctx, time.Second)

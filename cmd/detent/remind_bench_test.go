@@ -136,7 +136,7 @@ const window = 20 * time.Second
 func (r *rush) measure(b *testing.B, pace *rate.Limiter, takes time.Duration) {
 	for range b.N {
 		out := &sink{takes: takes}
-		heart := heartbeat(r.db, r.router, out, func() time.Time { return rushHour }, r.log)
+		heart := heartbeat(r.db, out, func() time.Time { return rushHour }, r.log)
 		heart.Pace = pace
 		ctx, cancel := context.WithTimeout(b.Context(), window)
 		waits := r.waits(ctx)

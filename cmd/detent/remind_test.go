@@ -87,7 +87,7 @@ func TestRemindInTheWorkspace(t *testing.T) {
 	}
 
 	log := slog.New(slog.NewJSONHandler(io.Discard, nil))
-	heart := heartbeat(w.db, bot.NewRouter(records{w.db}, log), sender{w.door("")}, time.Now, log)
+	heart := heartbeat(w.db, sender{w.door("")}, time.Now, log)
 	if err := heart.Drain(t.Context()); err != nil || len(robin.Inbox().Messages()) != 0 {
 		t.Errorf("whoever serves the terminal writes into the workspace: %v", err)
 	}

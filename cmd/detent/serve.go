@@ -53,7 +53,7 @@ func (s *serveCmd) Run(ctx context.Context, config *Config, out *streams) (err e
 		Token: s.Token, TestClub: s.TestClub, Shard: s.Shard, Shards: s.Shards,
 		Transport: transport, Log: log, Metrics: metrics,
 	}, router, db)
-	heart := heartbeat(db, router, sender{door}, time.Now, log)
+	heart := heartbeat(db, sender{door}, time.Now, log)
 	heart.Place = discord.Place
 	return service{door: door, heart: heart, db: db, log: log}.run(ctx, s)
 }
