@@ -8,12 +8,20 @@ import (
 )
 
 // remembered picks the changes that the judgement looks back on: the newest,
-// since the dampers were fitted. Their lines are all those from the oldest of
-// them on, which an index finds however long the log and whatever the planner
-// knows of it.
+// since the dampers were fitted.
 const remembered = `
 	and c.id > coalesce((select max(id) from changes where car = $1 and reason = 'fitted'), 0)
 	order by c.id desc limit 50`
+
+// selectRemembered reads the lines of those changes. The offset keeps the
+// planner from any other way than looking up each change by the index, however
+// long the log is and whatever it knows of it.
+const selectRemembered = `
+	select line.*
+	from (select c.car, c.id from changes c where c.car = $1` + remembered + `) newest
+	cross join lateral (
+		select change, corner, adjuster, coalesce(from_click, -1) as from_click, to_click
+		from clicks where car = newest.car and change = newest.id offset 0) line`
 
 // Case reads a car with its setting and history; the name as for Car.
 func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error) {
@@ -34,7 +42,7 @@ func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error
 		question{&dampers, selectDampers + `where d.car = $1`},
 		question{&stands, selectStanding},
 		question{&changes, selectChanges + remembered},
-		question{&lines, selectLines + `and change >= (select min(id) from (select c.id from changes c where c.car = $1` + remembered + `) newest)`},
+		question{&lines, selectRemembered},
 		question{&feels, selectFeels + `where car = $1 order by id desc limit 1`},
 		question{&advice, `select at, coalesce(event, 0) as event from advice where car = $1 and complaint->>'what' <> '' order by id desc limit 1`},
 		question{&events, selectEvents + `where id = event_of($1, $2, interval '12 hours')`})
