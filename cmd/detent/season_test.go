@@ -271,8 +271,8 @@ func TestNoQuestionOfARetiredCar(t *testing.T) {
 	robin, _ := season(t)
 	robin.does(`/event enter`)
 	robin.as("--at", "2026-05-16T15:10:00Z").does(`/car retire car:"Blue hatch"`)
-	if asked, _ := robin.due("2026-05-16T20:00:00Z"); len(asked) != 0 {
-		t.Errorf("asked of a retired car: %+v", asked)
+	if asked, errs := robin.due("2026-05-16T18:30:00Z"); len(asked) != 0 || !strings.Contains(errs, "their car is retired") {
+		t.Errorf("of a retired car it prints %+v\n%s", asked, errs)
 	}
 }
 
