@@ -63,6 +63,14 @@ var examples = map[Dimension]string{
 // sentence that says what to type. Negative, infinite and not-a-number values
 // are refused; zero is left to the caller.
 func Read(d Dimension, text string, imperial bool) (float64, error) {
+	v, err := read(d, text, imperial)
+	if err == nil && math.IsInf(v, 0) {
+		return 0, fmt.Errorf("%q is too large: type it like %s", text, examples[d])
+	}
+	return v, err
+}
+
+func read(d Dimension, text string, imperial bool) (float64, error) {
 	text = strings.ToLower(strings.ReplaceAll(strings.TrimSpace(text), " ", ""))
 	if strings.Contains(text, ",") {
 		return 0, fmt.Errorf("%q has a comma: write a point for decimals and nothing between thousands, like %s", text, examples[d])

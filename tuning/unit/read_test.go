@@ -50,7 +50,7 @@ func TestReadRefuses(t *testing.T) {
 		text string
 	}{
 		{OfMass, "70N/mm"}, {OfStiffness, "70kg"}, {OfStiffness, "32psi"}, {OfMass, "-5kg"}, {OfMass, "NaN"}, {OfMass, "nankg"},
-		{OfMass, "1e309"}, {OfMass, "infkg"}, {OfMass, ""}, {OfMass, "kg"}, {OfMass, "1,250kg"}, {OfMass, "12.5.0kg"},
+		{OfMass, "1e309"}, {OfStiffness, "1e308"}, {OfStiffness, "1e308kN/m"}, {OfMass, "infkg"}, {OfMass, ""}, {OfMass, "kg"}, {OfMass, "1,250kg"}, {OfMass, "12.5.0kg"},
 		{OfLength, "48"}, {OfRatio, "0.95m"}, {OfMass, "0x10"}, {OfMass, "1_000"},
 	} {
 		if got, err := Read(tt.d, tt.text, false); err == nil {
