@@ -50,7 +50,7 @@ create table entries (
 create index entries_car on entries (club, car);
 select club_only('entries');
 grant select, insert, update on entries to detent_app;
-comment on column entries.reminded is 'Whether the one question after the event is wanted.';
+comment on column entries.reminded is 'Whether the check before the event and the question after it are wanted.';
 comment on column entries.left_at is 'When the car was taken out again, null while it is in.';
 
 -- What of the record belongs to an event ------------------------------------

@@ -81,7 +81,8 @@ func (b *Book) Enter(ctx context.Context, event tuning.Event, entrant tuning.Ent
 		event.ID, entrant.Car.ID, b.now, entrant.Reminded)
 }
 
-// Remind keeps whether the one question after the event is wanted for a car.
+// Remind keeps whether the messages about an event are wanted for a car: the
+// check before it and the question after it.
 func (b *Book) Remind(ctx context.Context, event tuning.Event, car tuning.Car, reminded bool) error {
 	var id int64
 	err := b.get(ctx, &id, `

@@ -26,6 +26,6 @@ type Entrant struct {
 	Person   string
 	Name     string // how the person is known today
 	Car      Car
-	Reminded bool // whether they want the one question after the event
+	Reminded bool // whether they want the check before the event and the question after it
 	Answered bool // whether they recorded how the car felt
 }

@@ -8,8 +8,9 @@ import (
 	"detent/tuning"
 )
 
-// Config is what the program takes from its environment. Each field's tag is
-// its entry in the table of settings: name, default, meaning.
+// Config is what every command takes from the environment. Each field's tag is
+// its entry in the table of settings: name, default, meaning; what serving alone
+// needs stands in serveCmd in the same form.
 type Config struct {
 	DatabaseURL string `name:"database-url" env:"DETENT_DATABASE_URL" placeholder:"URL" help:"The Postgres that keeps the record. Without it a private one runs under the data folder."`
 	Data        string `name:"data" env:"DETENT_DATA" placeholder:"DIR" help:"The folder for the private Postgres and for pictures. By default detent in the user's data folder."`

@@ -61,16 +61,16 @@ func cornerOf(car tuning.Car, axle tuning.Axle) (ride.Corner, error) {
 	if axle == tuning.Rear {
 		share = 1 - share
 	}
-	corner := ride.Corner{
-		Sprung:   car.Mass*unit.Mass(share)/2 - end.Unsprung,
-		Unsprung: end.Unsprung,
-		Wheel:    end.Spring * unit.Stiffness(end.MotionRatio*end.MotionRatio),
-		Tyre:     end.TyreRate,
-	}
-	if corner.Sprung <= 0 {
-		return corner, tuning.Problemf(tuning.Invalid,
+	sprung := car.Mass*unit.Mass(share)/2 - end.Unsprung
+	if sprung <= 0 {
+		return ride.Corner{}, tuning.Problemf(tuning.Invalid,
 			"The %s wheels weigh more than the %s axle carries: correct the mass, the front share or unsprung-%s with /car edit.", axle, axle, axle)
 	}
+	wheel, err := ride.WheelRate(end.Spring, end.MotionRatio)
+	if err != nil {
+		return ride.Corner{}, cannot(err, "answer for this car")
+	}
+	corner := ride.Corner{Sprung: sprung, Unsprung: end.Unsprung, Wheel: wheel, Tyre: end.TyreRate}
 	return corner, cannot(corner.Check(), "answer for this car")
 }
 

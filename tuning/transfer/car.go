@@ -76,12 +76,6 @@ func (c Car) checkOverturning() error {
 	return nil
 }
 
-// Corner is one wheel of the axle with the share of the body on it.
-func (c Car) Corner(axle int) ride.Corner {
-	a := c.axles()[axle]
-	return ride.Corner{Sprung: unit.Mass(c.carried(axle) / 2), Unsprung: a.Unsprung, Wheel: a.Wheel, Tyre: a.Tyre}
-}
-
 func (c Car) axles() [2]Axle { return [2]Axle{c.Front, c.Rear} }
 
 // Wheelbase is the distance between the axles.
