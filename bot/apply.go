@@ -16,22 +16,18 @@ func apply(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	c, err := call.Book.Case(ctx, call.owner(), given.Car)
-	if err != nil {
-		return Reply{}, err
-	}
-	remedy := given.Advice.Remedies[number-1]
+	car, remedy := given.Car, given.Advice.Remedies[number-1]
 	switch {
-	case given.Applied == number && standsAfter(c.Setting, remedy.Moves):
-		return Reply{Title: noted("Already noted", c.Car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: standing(c.Car, c.Setting)}, nil
+	case given.Applied == number && standsAfter(given.Stands, remedy.Moves):
+		return Reply{Title: noted("Already noted", car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: standing(car, given.Stands)}, nil
 	case given.Declined:
 		return Reply{}, tuning.Problemf(tuning.Conflict, "You declined suggestion %d: ask your coach for another.", given.Advice.ID)
-	case c.Car.Retired:
-		return Reply{}, tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", c.Car.Name)
-	case given.Applied != 0 || c.Setting != given.Setting:
-		return stale(ctx, call, c, given)
+	case car.Retired:
+		return Reply{}, tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", car.Name)
+	case given.Applied != 0 || given.Stands != given.Setting:
+		return stale(ctx, call, given)
 	}
-	if err := sound(c); err != nil && remedy.Kind != tuning.TakeBack {
+	if err := sound(car, given.Notes); err != nil && remedy.Kind != tuning.TakeBack {
 		return Reply{}, err
 	}
 	complaint := given.Advice.Complaint
@@ -40,13 +36,10 @@ func apply(ctx context.Context, call Call) (Reply, error) {
 	if complaint.What != "" {
 		change.Complaint = &complaint
 	}
-	if change, err = call.Book.Record(ctx, c.Car, change); err != nil {
+	if change, err = call.Book.Record(ctx, car, change); err != nil {
 		return Reply{}, err
 	}
-	if err := call.Book.Applied(ctx, given.Advice.ID, number, change.ID); err != nil {
-		return Reply{}, err
-	}
-	return changed(c, change, "Noted"), nil
+	return changed(car, given.Stands, change, "Noted"), nil
 }
 
 // standsAfter tells whether a setting is where the moves end.
@@ -61,7 +54,11 @@ func standsAfter(at tuning.Setting, moves []tuning.Move) bool {
 
 // stale refuses an advice whose clicks have moved since, says why, and gives a
 // fresh answer to the same question.
-func stale(ctx context.Context, call Call, c tuning.Case, given tuning.Given) (Reply, error) {
+func stale(ctx context.Context, call Call, given tuning.Given) (Reply, error) {
+	c, err := call.Book.Case(ctx, call.owner(), given.Car.Name)
+	if err != nil {
+		return Reply{}, err
+	}
 	why := "the clicks have moved since"
 	if len(c.History.Changes) > 0 {
 		last := c.History.Changes[0]
@@ -72,7 +69,6 @@ func stale(ctx context.Context, call Call, c tuning.Case, given tuning.Given) (R
 		return Reply{}, tuning.Problemf(tuning.Conflict, "Suggestion %d has lapsed: %s. Ask your coach again.", advice.ID, why)
 	}
 	var fresh Reply
-	var err error
 	if advice.Complaint.What == "" {
 		fresh, err = giveBaseline(ctx, call, c, advice.Complaint.Weather)
 	} else {
@@ -100,13 +96,12 @@ func moved(moves []tuning.Move) []tuning.Move {
 }
 
 // changed says a change that was recorded, and what can follow it.
-func changed(c tuning.Case, change tuning.Change, word string) Reply {
-	at := after(c.Setting, change.Moves)
+func changed(car tuning.Car, stood tuning.Setting, change tuning.Change, word string) Reply {
 	return Reply{
-		Title: noted(word, c.Car, change.Reason, change.Moves), Corners: standing(c.Car, at),
+		Title: noted(word, car, change.Reason, change.Moves), Corners: standing(car, after(stood, change.Moves)),
 		Text:     "Run a few laps at reduced pace first, then say how it felt with /feel.",
-		Cautions: cautionWords(tuning.BaselineCautions(c.Car, change.Moves)),
-		Actions:  append(backActions(c.Car, change), feelActions(c.Car)...),
+		Cautions: cautionWords(tuning.BaselineCautions(car, change.Moves)),
+		Actions:  append(backActions(car, change), feelActions(car)...),
 	}
 }
 

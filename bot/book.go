@@ -61,7 +61,8 @@ type Diary interface {
 	Case(ctx context.Context, owner, name string) (tuning.Case, error)
 	// Record appends a change and moves the clicks, or returns a Conflict that
 	// says what changed meanwhile when a move does not start where the clicks
-	// stand. Moves with From -1 are for fittings only.
+	// stand. The advice that the change came from is noted as applied; one that
+	// was already is a Conflict. Moves with From -1 are for fittings only.
 	Record(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error)
 	// Log returns one page of a car's log, newest first, pages counted from 1,
 	// and whether there are more.
@@ -75,10 +76,9 @@ type Diary interface {
 type Advisory interface {
 	// SaveAdvice keeps an advice given at a setting and returns it with its ID.
 	SaveAdvice(ctx context.Context, advice tuning.Advice, at tuning.Setting) (tuning.Advice, error)
-	// Given finds an advice given on one of the owner's cars.
+	// Given finds an advice given on one of the owner's cars, with the car as
+	// it stands.
 	Given(ctx context.Context, owner string, id int64) (tuning.Given, error)
-	// Applied notes which remedy of an advice was applied as which change.
-	Applied(ctx context.Context, advice int64, remedy int, change int64) error
 }
 
 // Bench keeps grip searches.

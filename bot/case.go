@@ -22,18 +22,16 @@ func (c Call) theCase(ctx context.Context) (tuning.Case, error) {
 func (c Call) turnable(ctx context.Context) (tuning.Case, error) {
 	k, err := c.running(ctx)
 	if err == nil {
-		err = sound(k)
+		err = sound(k.Car, k.History.LastNotes())
 	}
 	return k, err
 }
 
-// sound refuses to turn clicks on a car that may be broken.
-func sound(k tuning.Case) error {
-	if k.History.LastFeel == nil {
-		return nil
-	}
-	if word := tuning.Fault(k.History.LastFeel.Notes); word != "" {
-		return tuning.Problemf(tuning.Conflict, "Your last notes on %s say %q: no clicks until it has been inspected; then record how it feels with /feel.", k.Car.Name, word)
+// sound refuses to turn clicks on a car that may be broken, going by the
+// driver's last notes.
+func sound(car tuning.Car, notes string) error {
+	if word := tuning.Fault(notes); word != "" {
+		return tuning.Problemf(tuning.Conflict, "Your last notes on %s say %q: no clicks until it has been inspected; then record how it feels with /feel.", car.Name, word)
 	}
 	return nil
 }

@@ -67,7 +67,7 @@ func setClicks(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	reply := changed(c, change, "Noted")
+	reply := changed(c.Car, c.Setting, change, "Noted")
 	c.Setting = after(c.Setting, moves)
 	c.History.Unrecorded = false
 	reply.Notes = standingNotes(c)

@@ -92,7 +92,7 @@ func runSweep(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if err := sound(c); err != nil {
+	if err := sound(c.Car, c.History.LastNotes()); err != nil {
 		return Reply{}, err
 	}
 	next := len(search.Runs) + 1

@@ -29,7 +29,7 @@ func undo(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return changed(c, change, "Taken back"), nil
+	return changed(c.Car, c.Setting, change, "Taken back"), nil
 }
 
 // notLast answers a press on an old button: the change is taken back already,

@@ -22,14 +22,10 @@ func why(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	c, err := call.Book.Case(ctx, call.owner(), given.Car)
-	if err != nil {
-		return Reply{}, err
-	}
-	remedy := showRemedy(c.Car, given.Advice, number)
+	remedy := showRemedy(given.Car, given.Advice, number)
 	reply := Reply{
 		Title:    remedy.Say,
-		Text:     fmt.Sprintf("Remedy %d of %d for %s. %s", number, len(given.Advice.Remedies), c.Car.Name, remedy.Why),
+		Text:     fmt.Sprintf("Remedy %d of %d for %s. %s", number, len(given.Advice.Remedies), given.Car.Name, remedy.Why),
 		Remedies: []Remedy{remedy}, Cautions: cautionWords(given.Advice.Cautions),
 	}
 	if remedy.Watch != "" {
@@ -47,7 +43,7 @@ func why(ctx context.Context, call Call) (Reply, error) {
 	if number < len(given.Advice.Remedies) {
 		reply.Actions = append(reply.Actions, Action{"Another remedy", whyLine(given.Advice.ID, number+1)})
 	}
-	return judged(reply, c.Car, given.Setting, given.Advice, call.imperial()), nil
+	return judged(reply, given.Car, given.Setting, given.Advice, call.imperial()), nil
 }
 
 // givenRemedy finds the advice that the line names, and the number of the

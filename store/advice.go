@@ -2,7 +2,7 @@ package store
 
 import (
 	"context"
-	"encoding/json"
+	"time"
 
 	"github.com/jmoiron/sqlx/types"
 
@@ -44,49 +44,45 @@ func (b *Book) saveAdvice(ctx context.Context, advice tuning.Advice, at tuning.S
 
 // Given finds an advice given on one of the owner's cars.
 func (b *Book) Given(ctx context.Context, owner string, id int64) (tuning.Given, error) {
+	var text types.NullJSONText
+	if err := b.get(ctx, &text, `select given_advice($1, $2)`, id, owner); err != nil {
+		return tuning.Given{}, problem(err)
+	}
+	if !text.Valid {
+		return tuning.Given{}, tuning.Problemf(tuning.NotFound, "There is no advice %d for your cars: ask again with /symptom.", id)
+	}
 	var row struct {
-		Car       int64
-		Complaint types.JSONText
-		Given     types.JSONText
-		Setting   types.JSONText
-		Name      string
-		Coach     string
-		Applied   int
-		Declined  bool
-		Change    int64
+		Advice struct {
+			Complaint tuning.Complaint
+			Given     given
+			Setting   tuning.Setting
+			Coach     string
+			Applied   int
+			Declined  *time.Time
+			Change    int64
+		}
+		Car     carRow
+		Dampers []damperRow
+		Stands  []standing
+		Notes   string
 	}
-	err := b.get(ctx, &row, `
-		select a.car, a.complaint, a.given, a.setting, c.name,
-			coalesce(a.coach, '') as coach, coalesce(a.applied, 0) as applied, coalesce(a.change, 0) as change,
-			a.declined is not null as declined
-		from advice a join cars c on c.id = a.car
-		where a.id = $2 and c.owner = $1`, owner, id)
-	if err != nil {
-		return tuning.Given{}, none(err, "There is no advice %d for your cars: ask again with /symptom.", id)
+	if err := text.Unmarshal(&row); err != nil {
+		return tuning.Given{}, problem(err)
 	}
-	var said given
-	g := tuning.Given{Car: row.Name, Coach: row.Coach, Applied: row.Applied, Declined: row.Declined, Change: row.Change}
-	for _, part := range []struct {
-		text types.JSONText
-		into any
-	}{{row.Complaint, &g.Advice.Complaint}, {row.Given, &said}, {row.Setting, &g.Setting}} {
-		if err := json.Unmarshal(part.text, part.into); err != nil {
-			return g, problem(err)
+	b.saw(row.Car.ID, row.Car.Version)
+	car := row.Car.car()
+	for _, d := range row.Dampers {
+		if err := d.fit(&car); err != nil {
+			return tuning.Given{}, err
 		}
 	}
-	g.Advice.ID, g.Advice.Car = id, row.Car
-	g.Advice.Remedies, g.Advice.First, g.Advice.Notes, g.Advice.Cautions = said.Remedies, said.First, said.Notes, said.Cautions
-	return g, nil
-}
-
-// Applied notes which remedy of an advice was applied as which change. One
-// that was applied already is a Conflict.
-func (b *Book) Applied(ctx context.Context, advice int64, remedy int, change int64) error {
-	var id int64
-	err := b.get(ctx, &id, `
-		update advice set applied = $2, change = $3 where id = $1 and applied is null and declined is null returning id`, advice, remedy, change)
-	if p, ok := none(err, "").(*tuning.Problem); ok && p.Kind == tuning.NotFound {
-		return tuning.Problemf(tuning.Conflict, "That advice was applied already: ask again with /symptom.")
-	}
-	return problem(err)
+	stands, _ := stand(row.Stands)
+	said := row.Advice.Given
+	return tuning.Given{
+		Advice: tuning.Advice{ID: id, Car: car.ID, Complaint: row.Advice.Complaint,
+			Remedies: said.Remedies, First: said.First, Notes: said.Notes, Cautions: said.Cautions},
+		Setting: row.Advice.Setting, Coach: row.Advice.Coach,
+		Applied: row.Advice.Applied, Declined: row.Advice.Declined != nil, Change: row.Advice.Change,
+		Car: car, Stands: stands, Notes: row.Notes,
+	}, nil
 }

@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"cmp"
 	"context"
 	"testing"
 	"time"
@@ -20,7 +21,7 @@ func TestAdviceIsKeptWhole(t *testing.T) {
 	if len(advice.Remedies) == 0 || len(advice.Cautions) == 0 {
 		t.Fatalf("the advice is too poor for this test: %+v", advice)
 	}
-	want := tuning.Given{Car: c.Car.Name, Setting: c.Setting}
+	want := tuning.Given{Setting: c.Setting, Car: c.Car, Stands: c.Setting}
 	r.once(sam, func(ctx context.Context, b *store.Book) (err error) {
 		want.Advice, err = b.SaveAdvice(ctx, advice, c.Setting)
 		return err
@@ -43,15 +44,13 @@ func TestAdviceIsKeptWhole(t *testing.T) {
 			if err != nil {
 				return err
 			}
-			change, err := b.Record(ctx, c.Car, byHand(turn(now, tuning.Rebound, -1)))
-			if err != nil {
-				return err
-			}
-			want.Change = change.ID
-			return b.Applied(ctx, want.Advice.ID, 1, change.ID)
+			change, err := b.Record(ctx, c.Car, tuning.Change{Reason: tuning.ByRemedy, Advice: want.Advice.ID, Remedy: 1, Moves: turn(now, tuning.Rebound, -1)})
+			want.Change = cmp.Or(change.ID, want.Change)
+			return err
 		})
 	}
 	must(t, apply())
+	want.Stands = r.theCase(sam).Setting
 	got, err = given(sam, want.Advice.ID)
 	must(t, err)
 	same(t, got, want)

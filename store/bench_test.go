@@ -160,14 +160,7 @@ func apply(ctx context.Context, book *store.Book, advice int64) error {
 	if err != nil {
 		return err
 	}
-	c, err := book.Case(ctx, sam.Person, "")
-	if err != nil {
-		return err
-	}
-	change, err := book.Record(ctx, c.Car, tuning.Change{Reason: tuning.ByRemedy, Complaint: &given.Advice.Complaint,
+	_, err = book.Record(ctx, given.Car, tuning.Change{Reason: tuning.ByRemedy, Complaint: &given.Advice.Complaint,
 		Advice: advice, Remedy: 1, Moves: given.Advice.Remedies[0].Moves})
-	if err != nil {
-		return err
-	}
-	return book.Applied(ctx, advice, 1, change.ID)
+	return err
 }

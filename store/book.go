@@ -6,7 +6,6 @@ import (
 	"database/sql"
 	"errors"
 	"io"
-	"strconv"
 	"strings"
 	"time"
 
@@ -18,7 +17,7 @@ import (
 // Book is what one transaction may read and write: the rows of one club, under
 // one clock. It is good only inside the function it is given to.
 type Book struct {
-	tx      *sqlx.Tx
+	tx      *transaction
 	who     tuning.Who
 	now     time.Time
 	seen    sightings
@@ -69,16 +68,13 @@ type question struct {
 	query string
 }
 
-// ask puts several questions about a car in one round trip. Postgres takes
-// several statements at once only without parameters, so the two are written
-// out: a number and a time, which cannot be taken for anything else.
+// ask puts several questions about a car in one round trip.
 func (b *Book) ask(ctx context.Context, car int64, questions ...question) error {
-	fill := strings.NewReplacer("$1", strconv.FormatInt(car, 10), "$2", b.now.UTC().Format(`'2006-01-02 15:04:05.999999Z'::timestamptz`))
 	var queries []string
 	for _, q := range questions {
-		queries = append(queries, fill.Replace(q.query))
+		queries = append(queries, q.query)
 	}
-	rows, err := b.tx.QueryxContext(ctx, strings.Join(queries, ";"))
+	rows, err := b.tx.QueryxContext(ctx, written(strings.Join(queries, ";"), car, b.now))
 	if err != nil {
 		return problem(err)
 	}
@@ -102,7 +98,7 @@ func (b *Book) exec(ctx context.Context, query string, args ...any) error {
 
 // named puts the fields of arg where the query names them, as :field.
 func (b *Book) named(query string, arg any) (bound string, args []any, err error) {
-	bound, args, err = b.tx.BindNamed(query, arg)
+	bound, args, err = b.tx.bind(query, arg)
 	return bound, args, problem(err)
 }
 

@@ -20,23 +20,23 @@ type carRow struct {
 	Tyre          tuning.Tyre
 	Aero          tuning.Aero
 	Use           tuning.Use
-	TorqueFront   unit.Share `db:"torque_front"`
+	TorqueFront   unit.Share `json:"torque_front"`
 	Mass          unit.Mass
-	FrontShare    unit.Share `db:"front_share"`
+	FrontShare    unit.Share `json:"front_share"`
 	Wheelbase     unit.Length
-	CGHeight      unit.Length     `db:"cg_height"`
-	TrackFront    unit.Length     `db:"track_front"`
-	TrackRear     unit.Length     `db:"track_rear"`
-	SpringFront   unit.Stiffness  `db:"spring_front"`
-	SpringRear    unit.Stiffness  `db:"spring_rear"`
-	RatioFront    unit.Ratio      `db:"ratio_front"`
-	RatioRear     unit.Ratio      `db:"ratio_rear"`
-	BarFront      *unit.Stiffness `db:"bar_front"`
-	BarRear       *unit.Stiffness `db:"bar_rear"`
-	UnsprungFront unit.Mass       `db:"unsprung_front"`
-	UnsprungRear  unit.Mass       `db:"unsprung_rear"`
-	TyreRateFront unit.Stiffness  `db:"tyre_rate_front"`
-	TyreRateRear  unit.Stiffness  `db:"tyre_rate_rear"`
+	CGHeight      unit.Length     `json:"cg_height"`
+	TrackFront    unit.Length     `json:"track_front"`
+	TrackRear     unit.Length     `json:"track_rear"`
+	SpringFront   unit.Stiffness  `json:"spring_front"`
+	SpringRear    unit.Stiffness  `json:"spring_rear"`
+	RatioFront    unit.Ratio      `json:"ratio_front"`
+	RatioRear     unit.Ratio      `json:"ratio_rear"`
+	BarFront      *unit.Stiffness `json:"bar_front"`
+	BarRear       *unit.Stiffness `json:"bar_rear"`
+	UnsprungFront unit.Mass       `json:"unsprung_front"`
+	UnsprungRear  unit.Mass       `json:"unsprung_rear"`
+	TyreRateFront unit.Stiffness  `json:"tyre_rate_front"`
+	TyreRateRear  unit.Stiffness  `json:"tyre_rate_rear"`
 	Version       int64
 }
 

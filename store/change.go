@@ -13,66 +13,20 @@ import (
 )
 
 // Record appends a change and moves the clicks. It keeps the book's clock as
-// its time and, when none is named, whoever asks as its maker. A move that
-// does not start where the clicks stand, or a car that someone else has
-// changed since the request first read it, is a Conflict that says what
-// changed meanwhile.
+// its time and, when none is named, whoever asks as its maker. The advice that
+// a change came from is noted as applied; one that was applied or declined
+// already is a Conflict. So is a move that does not start where the clicks
+// stand, and a car that someone else has changed since the request first read
+// it: it says what changed meanwhile.
 func (b *Book) Record(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error) {
 	if len(change.Moves) == 0 {
 		return change, tuning.Problemf(tuning.Invalid, "That turns nothing: the clicks stand there already.")
 	}
-	positions, err := b.lock(ctx, car)
-	if err != nil {
-		return change, err
+	if b.changed[car.ID] {
+		return change, b.overtaken(ctx, car, 0)
 	}
-	if by, stale := staleBy(positions, change.Moves); stale || b.changed[car.ID] {
-		return change, b.overtaken(ctx, car, by)
-	}
-	return b.log(ctx, car, change)
-}
-
-// position is a row of positions: where an adjuster stands, and the change
-// that put it there.
-type position struct {
-	Corner   cornerWord
-	Adjuster adjusterWord
-	Clicks   int
-	Change   int64
-}
-
-// lock shuts a car to others until the transaction ends, takes its next
-// version and returns where its clicks stand.
-func (b *Book) lock(ctx context.Context, car tuning.Car) (positions []position, err error) {
-	b.taken[car.ID]++
-	err = b.list(ctx, &positions, `
-		with locked as (update cars set version = version + 1 where id = $1 returning id)
-		select corner, adjuster, clicks, change from locked join positions on car = id`, car.ID)
-	return positions, err
-}
-
-// staleBy tells whether a move does not start where its adjuster stands, and
-// which change put it there, 0 when it stands nowhere.
-func staleBy(positions []position, moves []tuning.Move) (change int64, stale bool) {
-	for _, m := range moves {
-		i := slices.IndexFunc(positions, func(p position) bool {
-			return p.Corner == cornerWord(m.Corner) && p.Adjuster == adjusterWord(m.Adjuster)
-		})
-		if i < 0 {
-			return 0, true
-		}
-		if positions[i].Clicks != m.From {
-			return positions[i].Change, true
-		}
-	}
-	return 0, false
-}
-
-// log appends a change to a car that is locked.
-func (b *Book) log(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error) {
 	change.At = b.now
-	if change.By == "" {
-		change.By = b.who.Person
-	}
+	change.By = cmp.Or(change.By, b.who.Person)
 	complaint, err := asJSON(change.Complaint)
 	if err != nil {
 		return change, err
@@ -83,21 +37,34 @@ func (b *Book) log(ctx context.Context, car tuning.Car, change tuning.Change) (t
 	for i, m := range change.Moves {
 		corners[i], adjusters[i], from[i], to[i] = m.Corner.String(), m.Adjuster.String(), m.From, m.To
 	}
-	err = b.get(ctx, &change.ID, `
-		with change as (
-			insert into changes (car, at, person, reason, complaint, advice, remedy, undoes)
-			values ($1, $2, $3, $4, $5, nullif($6, 0), nullif($7, 0), nullif($8, 0))
-			returning id
-		), lines as (
-			insert into clicks (car, change, corner, adjuster, from_click, to_click)
-			select $1, id, corner::corner, adjuster::adjuster, nullif(from_click, -1), to_click
-			from change, unnest($9::text[], $10::text[], $11::smallint[], $12::smallint[])
-				as line (corner, adjuster, from_click, to_click)
-		)
-		select id from change`,
+	b.taken[car.ID]++
+	var done struct {
+		Recorded    *int64
+		OvertakenBy *int64 `json:"overtaken_by"`
+		Spent       bool
+	}
+	err = b.get(ctx, &done, `
+		select * from record_change($1, $2, $3, $4, $5, nullif($6::bigint, 0), nullif($7::smallint, 0::smallint), nullif($8::bigint, 0),
+			$9, $10, array_replace($11::smallint[], -1::smallint, null), $12)`,
 		car.ID, change.At, change.By, change.Reason, complaint, change.Advice, change.Remedy, change.Undoes,
 		corners, adjusters, from, to)
-	return change, problem(err)
+	switch {
+	case err != nil:
+		return change, problem(err)
+	case done.OvertakenBy != nil:
+		return change, b.overtaken(ctx, car, *done.OvertakenBy)
+	case done.Spent:
+		return change, tuning.Problemf(tuning.Conflict, "That advice was applied already: ask again with /symptom.")
+	}
+	change.ID = *done.Recorded
+	return change, nil
+}
+
+// take shuts a car to others until the transaction ends, and takes its next
+// version.
+func (b *Book) take(ctx context.Context, car tuning.Car) error {
+	b.taken[car.ID]++
+	return b.exec(ctx, `update cars set version = version + 1 where id = $1`, car.ID)
 }
 
 // asJSON is v for a column of type jsonb, null for a nil pointer.
@@ -126,8 +93,8 @@ type changeRow struct {
 	Event     int64
 	Felt      tuning.Better
 	Undone    bool
-	ByName    string `db:"by_name"`
-	EventName string `db:"event_name"`
+	ByName    string `json:"by_name"`
+	EventName string `json:"event_name"`
 }
 
 // selectChanges reads changeRows of a car, which is $1.
@@ -147,8 +114,8 @@ type lineRow struct {
 	Change   int64
 	Corner   cornerWord
 	Adjuster adjusterWord
-	From     int `db:"from_click"`
-	To       int `db:"to_click"`
+	From     int `json:"from_click"`
+	To       int `json:"to_click"`
 }
 
 // selectLines reads lineRows of a car, which is $1.

@@ -13,17 +13,17 @@ import (
 type clubRow struct {
 	Zone        string
 	Channel     string
-	CoachRole   string `db:"coach_role"`
-	QuietFrom   int    `db:"quiet_from"`
-	QuietTo     int    `db:"quiet_to"`
-	RemindAfter int    `db:"remind_after"`
+	CoachRole   string `json:"coach_role"`
+	QuietFrom   int    `json:"quiet_from"`
+	QuietTo     int    `json:"quiet_to"`
+	RemindAfter int    `json:"remind_after"`
 	Units       tuning.Units
-	StepFew     int `db:"step_few"`
-	StepSome    int `db:"step_some"`
-	StepMany    int `db:"step_many"`
+	StepFew     int `json:"step_few"`
+	StepSome    int `json:"step_some"`
+	StepMany    int `json:"step_many"`
 	Slight      int
-	BackOffFew  int `db:"back_off_few"`
-	BackOffMany int `db:"back_off_many"`
+	BackOffFew  int `json:"back_off_few"`
+	BackOffMany int `json:"back_off_many"`
 }
 
 // Club reads the club's settings: the usual ones when it has set nothing yet.

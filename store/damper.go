@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"database/sql"
 	"fmt"
 
 	"detent/tuning"
@@ -15,20 +14,20 @@ type damperRow struct {
 	Ways        tuning.Ways
 	Bump        int
 	Rebound     int
-	LowBump     int `db:"low_bump"`
-	HighBump    int `db:"high_bump"`
-	LowRebound  int `db:"low_rebound"`
-	HighRebound int `db:"high_rebound"`
+	LowBump     int `json:"low_bump"`
+	HighBump    int `json:"high_bump"`
+	LowRebound  int `json:"low_rebound"`
+	HighRebound int `json:"high_rebound"`
 	Count       tuning.Count
 	Moves       tuning.Moves
-	CSV         sql.NullString
+	CSV         string // empty for none
 }
 
 const selectDampers = `
 	select d.car, d.axle, d.ways, coalesce(d.bump, 0) as bump, coalesce(d.rebound, 0) as rebound,
 		coalesce(d.low_bump, 0) as low_bump, coalesce(d.high_bump, 0) as high_bump,
 		coalesce(d.low_rebound, 0) as low_rebound, coalesce(d.high_rebound, 0) as high_rebound,
-		d.count, coalesce(d.moves, '') as moves, c.csv
+		d.count, coalesce(d.moves, '') as moves, coalesce(c.csv, '') as csv
 	from dampers d left join curves c using (club, car, axle) `
 
 // fit puts the dampers into their car.
@@ -38,10 +37,10 @@ func (r damperRow) fit(car *tuning.Car) (err error) {
 			tuning.Bump: r.Bump, tuning.LowBump: r.LowBump, tuning.HighBump: r.HighBump,
 			tuning.Rebound: r.Rebound, tuning.LowRebound: r.LowRebound, tuning.HighRebound: r.HighRebound,
 		}}
-	if !r.CSV.Valid {
+	if r.CSV == "" {
 		return nil
 	}
-	if car.Curves[r.Axle], err = tuning.ParseForceTable(r.CSV.String); err != nil {
+	if car.Curves[r.Axle], err = tuning.ParseForceTable(r.CSV); err != nil {
 		return problem(fmt.Errorf("the force table kept for car %d: %v", r.Car, err))
 	}
 	return nil
@@ -70,7 +69,7 @@ func (b *Book) dampers(ctx context.Context, cars []tuning.Car) error {
 // and positions, and starts the axle at the given moves, whose From is -1. It
 // is logged as a fitting.
 func (b *Book) FitDampers(ctx context.Context, car tuning.Car, axle tuning.Axle, start []tuning.Move) error {
-	if _, err := b.lock(ctx, car); err != nil {
+	if err := b.take(ctx, car); err != nil {
 		return err
 	}
 	d := car.Dampers[axle]
@@ -92,7 +91,7 @@ func (b *Book) FitDampers(ctx context.Context, car tuning.Car, axle tuning.Axle,
 	if err != nil {
 		return err
 	}
-	_, err = b.log(ctx, car, tuning.Change{Reason: tuning.ByFitting, Moves: start})
+	_, err = b.Record(ctx, car, tuning.Change{Reason: tuning.ByFitting, Moves: start})
 	return err
 }
 

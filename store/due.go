@@ -127,13 +127,13 @@ func (db *DB) CloseDirect(ctx context.Context, now time.Time, club, person strin
 func (db *DB) write(ctx context.Context, club string, now time.Time, fn func(*Book) error) error {
 	return retry(ctx, func() error {
 		book := newBook(tuning.Who{Club: club}, now, sightings{})
-		if err := db.begin(ctx, book, false); err != nil {
+		if err := db.open(ctx, book, readWrite); err != nil {
 			return err
 		}
-		defer book.tx.Rollback() // does nothing after the commit
+		defer book.tx.leave()
 		if err := fn(book); err != nil {
 			return err
 		}
-		return book.tx.Commit()
+		return book.tx.commit(ctx, nothing)
 	})
 }

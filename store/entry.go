@@ -132,8 +132,8 @@ func (b *Book) Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, e
 		Advice   int64
 		Corner   cornerWord
 		Adjuster adjusterWord
-		From     int `db:"from_click"`
-		To       int `db:"to_click"`
+		From     int `json:"from_click"`
+		To       int `json:"to_click"`
 	}
 	err = b.list(ctx, &lines, `
 		select a.id as advice, l.corner, l.adjuster, l.from_click, l.to_click

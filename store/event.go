@@ -20,10 +20,10 @@ type eventRow struct {
 	Most        int
 	Organiser   string
 	Cancelled   bool
-	GuideAt     sql.NullTime `db:"guide_at"`
-	GuideHash   string       `db:"guide_hash"`
-	GoneCars    int          `db:"gone_cars"`
-	GoneAnswers int          `db:"gone_answers"`
+	GuideAt     sql.NullTime `json:"guide_at"`
+	GuideHash   string       `json:"guide_hash"`
+	GoneCars    int          `json:"gone_cars"`
+	GoneAnswers int          `json:"gone_answers"`
 }
 
 const selectEvents = `

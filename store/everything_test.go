@@ -48,9 +48,6 @@ func tried(ctx context.Context, b *store.Book, who tuning.Who, c tuning.Case) er
 	if err != nil {
 		return err
 	}
-	if err := b.Applied(ctx, advice.ID, 1, change.ID); err != nil {
-		return err
-	}
 	if _, err := b.Record(ctx, c.Car, tuning.Change{Reason: tuning.ByUndo, Undoes: change.ID, Moves: tuning.Backward(change.Moves)}); err != nil {
 		return err
 	}

@@ -44,7 +44,7 @@ type feelRow struct {
 	Exit   *int
 	Hop    *bool
 	Better tuning.Better
-	LapMS  int64 `db:"lap_ms"`
+	LapMS  int64 `json:"lap_ms"`
 	Notes  string
 }
 

@@ -212,7 +212,7 @@ func TestLostWhileWriting(t *testing.T) {
 	}
 }
 
-func isCommit(message []byte) bool { return bytes.Contains(message, []byte("COMMIT\x00")) }
+func isCommit(message []byte) bool { return bytes.Contains(message, []byte("; commit\x00")) }
 
 // saveOnce saves a car under one id, however often it is called.
 func (r record) saveOnce(runs *int) (string, error) {

@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"math/rand/v2"
 	"time"
@@ -26,10 +25,10 @@ const (
 func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*Book) error) error {
 	return retry(ctx, func() error {
 		book := newBook(who, now, sightings{})
-		if err := db.begin(ctx, book, true); err != nil {
+		if err := db.open(ctx, book, readOnly); err != nil {
 			return err
 		}
-		defer book.tx.Rollback()
+		defer book.tx.leave()
 		return fn(book)
 	})
 }
@@ -63,22 +62,26 @@ func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string
 	unknown := false
 	err = retry(ctx, func() error {
 		book := newBook(who, now, seen)
-		if err := db.begin(ctx, book, false); err != nil {
+		var found arrival
+		book.tx, err = db.begin(ctx, readWrite, &found, `select * from arrive($1, $2, $3)`, who.Club, who.Person, id)
+		if err != nil {
 			return err
 		}
-		defer book.tx.Rollback() // does nothing after the commit
-		answered, err := book.arrive(ctx, id)
-		if reply = answered; err != nil || answered != nil {
+		defer book.tx.leave()
+		if reply = found.Reply; reply != nil {
+			return nil
+		}
+		if err = book.welcome(ctx, found); err != nil {
 			return err
 		}
 		if reply, err = fn(book); err != nil {
 			return err
 		}
-		if err = book.keep(ctx, id, reply); err != nil || ctx.Err() != nil {
-			return errors.Join(err, ctx.Err())
+		if ctx.Err() != nil {
+			return ctx.Err()
 		}
 		// From here on only the server knows, until it has said so.
-		err = book.tx.Commit()
+		err = book.keep(ctx, id, reply)
 		unknown = unknown || err != nil && (pq.As(err) == nil || lost(err))
 		return err
 	})
@@ -129,56 +132,42 @@ func retry(ctx context.Context, try func() error) error {
 	}
 }
 
-// begin opens the book's transaction and says whose it is.
-func (db *DB) begin(ctx context.Context, b *Book, readOnly bool) error {
-	tx, err := db.pool.BeginTxx(ctx, &sql.TxOptions{Isolation: sql.LevelRepeatableRead, ReadOnly: readOnly})
-	if err != nil {
-		return err
-	}
-	if _, err := tx.ExecContext(ctx, `select set_config('detent.club', $1, true)`, b.who.Club); err != nil {
-		tx.Rollback()
-		return err
-	}
-	b.tx = tx
-	return nil
+// open begins the book's transaction and says whose it is.
+func (db *DB) open(ctx context.Context, b *Book, mode mode) (err error) {
+	var club string
+	b.tx, err = db.begin(ctx, mode, &club, `select set_config('detent.club', $1, true)`, b.who.Club)
+	return err
 }
 
-// arrive returns the reply when the request was answered before, nil when not.
-// A club and a person that are seen for the first time it writes down, and a
-// name that has changed. Whoever acts may be sent direct messages again.
-func (b *Book) arrive(ctx context.Context, id string) (reply []byte, err error) {
-	var at struct {
-		Club  bool
-		Name  *string
-		Reply []byte
-	}
-	err = b.get(ctx, &at, `
-		select exists (select from clubs) as club,
-			(select name from members where person = $1 and not no_direct) as name,
-			(select reply from requests where person = $1 and id = $2) as reply`, b.who.Person, id)
-	if err != nil || at.Reply != nil {
-		return at.Reply, problem(err)
-	}
-	if !at.Club {
+// arrival is what is known of a request when it comes.
+type arrival struct {
+	Known bool    // the club is
+	Name  *string // of the person, nil when they are not known or get no direct messages
+	Reply []byte  // nil when it was not answered before
+}
+
+// welcome writes down a club and a person that are seen for the first time,
+// and a name that has changed. Whoever acts may be sent direct messages again.
+func (b *Book) welcome(ctx context.Context, found arrival) error {
+	if !found.Known {
 		if err := b.SaveClub(ctx, tuning.DefaultClub(b.who.Club)); err != nil {
-			return nil, err
+			return err
 		}
 	}
-	if at.Name == nil || *at.Name != b.who.Name && b.who.Name != "" {
-		return nil, b.exec(ctx, `
-			insert into members (person, name) values ($1, $2)
-			on conflict (club, person) do update
-			set name = coalesce(nullif(excluded.name, ''), members.name), no_direct = false`, b.who.Person, b.who.Name)
-	}
-	return nil, nil
-}
-
-// keep remembers the reply to a request. One that erased whoever asked leaves
-// nothing behind, this neither.
-func (b *Book) keep(ctx context.Context, id string, reply []byte) error {
-	if b.erased {
+	if found.Name != nil && (*found.Name == b.who.Name || b.who.Name == "") {
 		return nil
 	}
-	return b.exec(ctx, `insert into requests (person, id, at, reply) values ($1, $2, $3, coalesce($4::bytea, ''))`,
-		b.who.Person, id, b.now, reply)
+	return b.exec(ctx, `
+		insert into members (person, name) values ($1, $2)
+		on conflict (club, person) do update
+		set name = coalesce(nullif(excluded.name, ''), members.name), no_direct = false`, b.who.Person, b.who.Name)
+}
+
+// keep remembers the reply to a request and commits. A request that erased
+// whoever asked leaves nothing behind, its reply neither.
+func (b *Book) keep(ctx context.Context, id string, reply []byte) error {
+	if b.erased {
+		return b.tx.commit(ctx, nothing)
+	}
+	return b.tx.commit(ctx, `insert into requests (person, id, at, reply) values ($1, $2, $3, $4)`, b.who.Person, id, b.now, reply)
 }

@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"github.com/jmoiron/sqlx"
+	"github.com/jmoiron/sqlx/reflectx"
 	"github.com/lib/pq"
 	"github.com/lib/pq/pqerror"
 
@@ -126,6 +127,7 @@ func connect(config pq.Config) (*sqlx.DB, error) {
 		return nil, problem(err)
 	}
 	pool := sqlx.NewDb(sql.OpenDB(connector), "postgres")
+	pool.Mapper = reflectx.NewMapperFunc("json", strings.ToLower) // rows come as columns and as JSON, under the same names
 	pool.SetMaxOpenConns(connections)
 	pool.SetMaxIdleConns(connections)
 	return pool, nil
@@ -137,7 +139,7 @@ func check(ctx context.Context, pool *sqlx.DB) error {
 	var at struct {
 		Version  int64
 		Had      int
-		ReadOnly bool `db:"read_only"`
+		ReadOnly bool `json:"read_only"`
 	}
 	err := pool.GetContext(ctx, &at, `
 		select coalesce(max(version_id), 0) as version, count(*) filter (where version_id > 0) as had,
@@ -149,7 +151,7 @@ func check(ctx context.Context, pool *sqlx.DB) error {
 	case err != nil:
 		return problem(err)
 	case at.ReadOnly:
-		return readOnly(nil)
+		return onlyRead(nil)
 	case at.Version > migrations.Newest:
 		return tuning.Problemf(tuning.Internal,
 			"The database is at schema %d and this program knows only up to %d: run the newer program.", at.Version, migrations.Newest)

@@ -57,7 +57,7 @@ func problem(err error) error {
 			said = known
 		}
 		if e.Code == pqerror.ReadOnlySQLTransaction {
-			return readOnly(err)
+			return onlyRead(err)
 		}
 	}
 	switch {
@@ -73,8 +73,8 @@ func problem(err error) error {
 	return &said
 }
 
-// readOnly is the Problem with a database that takes nothing in.
-func readOnly(err error) error {
+// onlyRead is the Problem with a database that takes nothing in.
+func onlyRead(err error) error {
 	return &tuning.Problem{Kind: tuning.Internal, Err: err,
 		Say: "The database can only be read: DETENT_DATABASE_URL must name one that can be written to, not a standby."}
 }

@@ -347,9 +347,8 @@ func TestTried(t *testing.T) {
 			return advice.ID
 		}
 		advice := advise(said)
-		change, err := b.Record(ctx, c.Car, tuning.Change{Reason: tuning.ByRemedy, Complaint: &said, Advice: advice, Remedy: 1, Moves: moves})
+		_, err := b.Record(ctx, c.Car, tuning.Change{Reason: tuning.ByRemedy, Complaint: &said, Advice: advice, Remedy: 1, Moves: moves})
 		must(t, err)
-		must(t, b.Applied(ctx, advice, 1, change.ID))
 		_, err = b.SaveFeel(ctx, tuning.Feel{Car: car.ID, Grip: 7, Better: tuning.BetterYes})
 		advise(asked)
 		advise(tuning.Complaint{Weather: tuning.Dry}) // the start is no complaint

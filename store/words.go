@@ -8,7 +8,7 @@ import (
 )
 
 // The tables keep corners, axles and adjusters as words. These types read
-// them.
+// them, from columns and from JSON.
 type (
 	axleWord     tuning.Axle
 	cornerWord   tuning.Corner
@@ -46,6 +46,10 @@ func (a *adjusterWord) Scan(word any) (err error) {
 	*a, err = index[adjusterWord](adjusterWords, word)
 	return err
 }
+
+func (a *axleWord) UnmarshalText(word []byte) error     { return a.Scan(word) }
+func (c *cornerWord) UnmarshalText(word []byte) error   { return c.Scan(word) }
+func (a *adjusterWord) UnmarshalText(word []byte) error { return a.Scan(word) }
 
 // index finds which of the list a value of the database is.
 func index[T ~int](list []string, word any) (T, error) {

@@ -20,7 +20,9 @@ type Logged struct {
 type Given struct {
 	Advice   Advice
 	Setting  Setting // where the clicks stood when it was given
-	Car      string  // the name of its car
+	Car      Car     // its car, with dampers, as it is now
+	Stands   Setting // where the clicks stand now
+	Notes    string  // the notes of the car's newest feel, "" for none
 	Coach    string  // the coach who suggested it, "" for the bot's own
 	Applied  int     // the remedy that was applied, 0 for none yet
 	Declined bool    // the student declined the suggestion

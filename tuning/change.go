@@ -51,3 +51,11 @@ type History struct {
 	ChecksDue   bool      // no complaint was answered yet at this event, so the checks are due
 	Unrecorded  bool      // nobody has said yet where the clicks stand
 }
+
+// LastNotes are those of the newest feel, "" for none.
+func (h History) LastNotes() string {
+	if h.LastFeel == nil {
+		return ""
+	}
+	return h.LastFeel.Notes
+}

@@ -11,10 +11,7 @@ const enough = 2
 // fault stops all click advice when the driver's last words spoke of
 // something broken.
 func (j *judge) fault() bool {
-	if j.history.LastFeel == nil {
-		return false
-	}
-	word := Fault(j.history.LastFeel.Notes)
+	word := Fault(j.history.LastNotes())
 	if word == "" {
 		return false
 	}
