@@ -41,7 +41,9 @@ begin
             'dampers', (
                 select json_agg(fitted)
                 from (select d.*, t.csv from dampers d left join curves t using (club, car, axle) where d.car = c.id) fitted),
-            'stands', (select json_agg(p) from positions p where p.car = c.id),
+            'stands', (
+                select json_agg(stands)
+                from (select p.corner, p.adjuster, p.clicks from positions p where p.car = c.id) stands),
             'notes', (select f.notes from feels f where f.car = c.id order by f.id desc limit 1))
         from advice a join cars c on c.id = a.car
         where a.id = wanted and c.owner = whose);
@@ -61,22 +63,31 @@ begin
     select coalesce(p.change, 0) into overtaken_by
         from unnest(corners, adjusters, starts) line (corner, adjuster, start)
         left join positions p on p.car = of_car and p.corner = line.corner and p.adjuster = line.adjuster
-        where p.clicks is distinct from line.start
+        where p.clicks is distinct from nullif(line.start, -1)
         limit 1;
     if found then
         return;
     end if;
     insert into changes (car, at, person, reason, complaint, advice, remedy, undoes)
-        values (of_car, moment, maker, why, said, of_advice, of_remedy, taken_back)
+        values (of_car, moment, maker, why, said, nullif(of_advice, 0), nullif(of_remedy, 0), nullif(taken_back, 0))
         returning id into recorded;
     insert into clicks (car, change, corner, adjuster, from_click, to_click)
-        select of_car, recorded, line.*
+        select of_car, recorded, line.corner, line.adjuster, nullif(line.start, -1), line.stop
         from unnest(corners, adjusters, starts, ends) line (corner, adjuster, start, stop);
-    if of_advice is not null then
+    if of_advice <> 0 then
         update advice set applied = of_remedy, change = recorded
             where id = of_advice and applied is null and declined is null;
         spent := not found;
     end if;
 end $$;
 -- +goose StatementEnd
-comment on function record_change is 'Adds a change to the log, a start of null being a fitting, and notes the advice it came from as applied. When a line does not start where its adjuster stands it does nothing but tell which change moved that, 0 for none; whether the advice was applied or declined already it tells afterwards. The caller then takes it all back.';
+comment on function record_change is 'Adds a change to the log, a start of -1 being a fitting and 0 for none, and notes the advice it came from as applied. When a line does not start where its adjuster stands it does nothing but tell which change moved that, 0 for none; whether the advice was applied or declined already it tells afterwards. The caller then takes it all back.';
+
+-- +goose StatementBegin
+create function keep_reply(who text, request text, moment timestamptz, said bytea) returns void
+    language plpgsql as $$
+begin
+    insert into requests (person, id, at, reply) values (who, request, moment, said);
+end $$;
+-- +goose StatementEnd
+comment on function keep_reply is 'Remembers what was answered to a request.';

@@ -43,9 +43,7 @@ func (b *Book) Record(ctx context.Context, car tuning.Car, change tuning.Change)
 		OvertakenBy *int64 `json:"overtaken_by"`
 		Spent       bool
 	}
-	err = b.get(ctx, &done, `
-		select * from record_change($1, $2, $3, $4, $5, nullif($6::bigint, 0), nullif($7::smallint, 0::smallint), nullif($8::bigint, 0),
-			$9, $10, array_replace($11::smallint[], -1::smallint, null), $12)`,
+	err = b.get(ctx, &done, `select * from record_change($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
 		car.ID, change.At, change.By, change.Reason, complaint, change.Advice, change.Remedy, change.Undoes,
 		corners, adjusters, from, to)
 	switch {

@@ -169,5 +169,5 @@ func (b *Book) keep(ctx context.Context, id string, reply []byte) error {
 	if b.erased {
 		return b.tx.commit(ctx, nothing)
 	}
-	return b.tx.commit(ctx, `insert into requests (person, id, at, reply) values ($1, $2, $3, $4)`, b.who.Person, id, b.now, reply)
+	return b.tx.commit(ctx, `select keep_reply($1, $2, $3, $4)`, b.who.Person, id, b.now, reply)
 }
