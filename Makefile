@@ -21,14 +21,7 @@ test: ## run every test with the race detector, on a real Postgres, then fuzz
 	@$(MAKE) --no-print-directory fuzz
 
 fuzz: ## fuzz every target for FUZZTIME (10s)
-	@packages=$$(grep -rlE '^func Fuzz' --include='*_test.go' . | xargs -r -n 1 dirname | sort -u || true); \
-	for package in $$packages; do \
-	  targets=$$(go test -list '^Fuzz' "$$package" | grep '^Fuzz'); \
-	  for target in $$targets; do \
-	    echo "fuzzing $$package $$target for $(FUZZTIME)"; \
-	    go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 10x "$$package"; \
-	  done; \
-	done
+	@.ci/fuzz $(FUZZTIME)
 
 lint: ## check with vet, staticcheck and gofmt
 	go vet ./...
