@@ -30,8 +30,8 @@ type Book struct {
 // attempts at a request share them.
 type sightings map[int64]int64
 
-func newBook(who tuning.Who, now time.Time, seen sightings) *Book {
-	return &Book{who: who, now: now, seen: seen, taken: map[int64]int64{}, changed: map[int64]bool{}}
+func newBook(tx *transaction, who tuning.Who, now time.Time, seen sightings) *Book {
+	return &Book{tx: tx, who: who, now: now, seen: seen, taken: map[int64]int64{}, changed: map[int64]bool{}}
 }
 
 // saw notes the version of a car. A later attempt that finds another version

@@ -126,14 +126,14 @@ func (db *DB) CloseDirect(ctx context.Context, now time.Time, club, person strin
 // fn runs again as for Once, and when it cannot be told whether it was kept.
 func (db *DB) write(ctx context.Context, club string, now time.Time, fn func(*Book) error) error {
 	return retry(ctx, func() error {
-		book := newBook(tuning.Who{Club: club}, now, sightings{})
-		if err := db.open(ctx, book, readWrite); err != nil {
+		tx, err := db.open(ctx, readWrite, club)
+		if err != nil {
 			return err
 		}
-		defer book.tx.leave()
-		if err := fn(book); err != nil {
+		defer tx.leave()
+		if err := fn(newBook(tx, tuning.Who{Club: club}, now, sightings{})); err != nil {
 			return err
 		}
-		return book.tx.commit(ctx, nothing)
+		return tx.commit(ctx, nothing)
 	})
 }

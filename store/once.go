@@ -24,12 +24,12 @@ const (
 // connection is lost it runs fn again on another.
 func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*Book) error) error {
 	return retry(ctx, func() error {
-		book := newBook(who, now, sightings{})
-		if err := db.open(ctx, book, readOnly); err != nil {
+		tx, err := db.open(ctx, readOnly, who.Club)
+		if err != nil {
 			return err
 		}
-		defer book.tx.leave()
-		return fn(book)
+		defer tx.leave()
+		return fn(newBook(tx, who, now, sightings{}))
 	})
 }
 
@@ -61,16 +61,16 @@ func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string
 	seen := sightings{}
 	unknown := false
 	err = retry(ctx, func() error {
-		book := newBook(who, now, seen)
 		var found arrival
-		book.tx, err = db.begin(ctx, readWrite, &found, `select * from arrive($1, $2, $3)`, who.Club, who.Person, id)
+		tx, err := db.begin(ctx, readWrite, &found, `select * from arrive($1, $2, $3)`, who.Club, who.Person, id)
 		if err != nil {
 			return err
 		}
-		defer book.tx.leave()
+		defer tx.leave()
 		if reply = found.Reply; reply != nil {
 			return nil
 		}
+		book := newBook(tx, who, now, seen)
 		if err = book.welcome(ctx, found); err != nil {
 			return err
 		}
@@ -130,13 +130,6 @@ func retry(ctx context.Context, try func() error) error {
 			return problem(err)
 		}
 	}
-}
-
-// open begins the book's transaction and says whose it is.
-func (db *DB) open(ctx context.Context, b *Book, mode mode) (err error) {
-	var club string
-	b.tx, err = db.begin(ctx, mode, &club, `select set_config('detent.club', $1, true)`, b.who.Club)
-	return err
 }
 
 // arrival is what is known of a request when it comes.

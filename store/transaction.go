@@ -50,6 +50,11 @@ func (db *DB) begin(ctx context.Context, mode mode, row any, query string, args 
 	}
 }
 
+// open begins a transaction of a club, with nothing else to ask first.
+func (db *DB) open(ctx context.Context, mode mode, club string) (*transaction, error) {
+	return db.begin(ctx, mode, new(string), `select set_config('detent.club', $1, true)`, club)
+}
+
 // commit runs a last statement and commits. Only when it returns no error is
 // it certain that the transaction is kept, and only when the server has said
 // why not that it is not.
