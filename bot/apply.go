@@ -30,11 +30,10 @@ func apply(ctx context.Context, call Call) (Reply, error) {
 	if err := sound(car, given.Notes); err != nil && remedy.Kind != tuning.TakeBack {
 		return Reply{}, err
 	}
-	complaint := given.Advice.Complaint
 	change := tuning.Change{At: call.now(), By: call.owner(), Reason: remedy.Reason(), Advice: given.Advice.ID, Remedy: number,
 		Undoes: remedy.Undoes, Moves: remedy.Moves}
-	if complaint.What != "" {
-		change.Complaint = &complaint
+	if given.Advice.Complaint.Made() {
+		change.Complaint = &given.Advice.Complaint
 	}
 	if change, err = call.Book.Record(ctx, car, change); err != nil {
 		return Reply{}, err
@@ -69,10 +68,10 @@ func stale(ctx context.Context, call Call, given tuning.Given) (Reply, error) {
 		return Reply{}, tuning.Problemf(tuning.Conflict, "Suggestion %d has lapsed: %s. Ask your coach again.", advice.ID, why)
 	}
 	var fresh Reply
-	if advice.Complaint.What == "" {
-		fresh, err = giveBaseline(ctx, call, c, advice.Complaint.Weather)
-	} else {
+	if advice.Complaint.Made() {
 		fresh, err = giveAdvice(ctx, call, c, advice.Complaint)
+	} else {
+		fresh, err = giveBaseline(ctx, call, c, advice.Complaint.Weather)
 	}
 	if err != nil {
 		return Reply{}, err

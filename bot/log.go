@@ -53,7 +53,7 @@ func sayEntry(car tuning.Car, e tuning.Logged, zone *time.Location, reader strin
 		what = "confirmed where it stands"
 	}
 	line := fmt.Sprintf("%s: %s (%s", c.At.In(zone).Format("2 Jan 15:04"), what, sayReason(c))
-	if c.Complaint != nil && c.Complaint.What != "" {
+	if c.Complaint != nil && c.Complaint.Made() {
 		line += " for " + sayComplaint(*c.Complaint)
 	}
 	if c.Undone {

@@ -13,7 +13,7 @@ import (
 // judged adds what the vehicle model says of the remedies that a reply shows of
 // an advice. The trade's answer and its order stand whatever the model says.
 func judged(reply Reply, car tuning.Car, at tuning.Setting, advice tuning.Advice, imperial bool) Reply {
-	if advice.Complaint.What == "" { // a start: the model has nothing to compare it with
+	if !advice.Complaint.Made() { // a start: the model has nothing to compare it with
 		return reply
 	}
 	model, err := figures.Of(car)

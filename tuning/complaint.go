@@ -74,6 +74,10 @@ type Complaint struct {
 	Weather Weather `json:"weather,omitempty"`
 }
 
+// Made tells whether anything is complained of: the start that a car is given
+// answers nothing.
+func (c Complaint) Made() bool { return c.What != "" }
+
 // NeedsAxle tells whether the complaint means nothing without an axle.
 func (w What) NeedsAxle() bool { return w == PacksDown || w == Bottoms }
 
@@ -109,7 +113,7 @@ var opposite = map[What]What{
 
 // turnedFrom tells whether c is what too much of the cure for d looks like.
 func (c Complaint) turnedFrom(d Complaint) bool {
-	if opposite[c.What] != d.What || d.What == "" {
+	if opposite[c.What] != d.What || !d.Made() {
 		return false
 	}
 	return !splitsByPlace[c.What] || c.Where.phase() == d.Where.phase()
