@@ -40,16 +40,16 @@ func sayClub(c tuning.Club, now time.Time) string {
 	if c.QuietFrom != c.QuietTo {
 		quiet = sayClock(c.QuietFrom) + " to " + sayClock(c.QuietTo)
 	}
-	or := func(key, none string) string {
+	or := func(mark, key, none string) string {
 		if key == "" {
 			return none
 		}
-		return key
+		return mark + strings.TrimPrefix(key, mark)
 	}
 	s := c.Sizes
 	return strings.Join([]string{
 		fmt.Sprintf("Zone: %s, where it is %s now.", c.Zone, now.In(zoneOf(c)).Format("15:04")),
-		"Posts go to: " + or(c.Channel, "no channel yet") + ". Coaches have the role: " + or(c.CoachRole, "none yet") + ".",
+		"Posts go to: " + or(PlaceMark, c.Channel, "no channel yet") + ". Coaches have the role: " + or(BadgeMark, c.CoachRole, "none yet") + ".",
 		"Quiet hours: " + quiet + ". After an event the question comes in " + sayLength(c.RemindAfter) + ".",
 		fmt.Sprintf("Steps: %d, %d or %d clicks (up to 12, 13 to 19, 20 and more), slight %d, back-off %d or %d (up to 12, 13 and more).",
 			s.StepFew, s.StepSome, s.StepMany, s.Slight, s.BackOffFew, s.BackOffMany),

@@ -28,6 +28,13 @@ const (
 	Badge                 // a role of the club's workspace, by key
 )
 
+// What stands before the key of a place and of a badge in a reply's text. A way
+// in that knows their names shows those.
+const (
+	PlaceMark = "#"
+	BadgeMark = "@"
+)
+
 // Source is where the suggestions for a free value come from.
 type Source string
 

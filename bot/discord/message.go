@@ -1,8 +1,11 @@
 package discord
 
 import (
+	"regexp"
 	"strings"
 	"unicode/utf8"
+
+	"detent/bot"
 )
 
 // message is a message as the platform takes it: in an answer, an edit or a
@@ -106,3 +109,16 @@ func clip(s string, n int) string {
 var plain = strings.NewReplacer(
 	`\`, `\\`, `*`, `\*`, `_`, `\_`, `~`, `\~`, "`", "\\`", `|`, `\|`, `<`, `\<`, `[`, `\[`, `#`, `\#`,
 ).Replace
+
+// named lets the platform show the names of the channels and roles whose ids a
+// plain text tells. Nobody is called by it: see mentions.
+func named(plain string) string {
+	return idOfBadge.ReplaceAllString(idOfPlace.ReplaceAllString(plain, "<#$1>"), "<@&$1>")
+}
+
+// An id is 17 digits or more; either may have been typed as the platform writes
+// it.
+var (
+	idOfPlace = regexp.MustCompile(`\\` + bot.PlaceMark + `(?:\\<\\#)?(\d{17,20})\b>?`)
+	idOfBadge = regexp.MustCompile(bot.BadgeMark + `(?:\\<@&)?(\d{17,20})\b>?`)
+)

@@ -48,7 +48,7 @@ func details(r bot.Reply, untapped []string) []string {
 			blocks = append(blocks, block)
 		}
 	}
-	add(plain(r.Text))
+	add(named(plain(r.Text)))
 	corners := r.Corners
 	if len(corners) == 0 && len(r.Remedies) > 0 {
 		corners = r.Remedies[0].Corners

@@ -69,6 +69,19 @@ func TestMarkupIsPlain(t *testing.T) {
 	}
 }
 
+func TestChannelsAndRolesGoByName(t *testing.T) {
+	t.Parallel()
+	for text, want := range map[string]string{
+		"Posts go to: #1152921504606846977. Role: @1152921504606846978.":            "Posts go to: <#1152921504606846977>. Role: <@&1152921504606846978>.",
+		"Posts go to: #<#1152921504606846977>. Role: @<@&1152921504606846978>.":     "Posts go to: <#1152921504606846977>. Role: <@&1152921504606846978>.",
+		"Posts go to: #general. Role: @coaches. Car #12 at 11529215046068469771234": "Posts go to: \\#general. Role: @coaches. Car \\#12 at 11529215046068469771234",
+	} {
+		if m := compose(bot.Reply{Title: "Club", Text: text}, ""); m.Content != "**Club**\n"+want {
+			t.Errorf("got  %q\nwant %q", m.Content, want)
+		}
+	}
+}
+
 // TestReplyThatThePlatformRefuses gives way to its first line.
 func TestReplyThatThePlatformRefuses(t *testing.T) {
 	t.Parallel()
