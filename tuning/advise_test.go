@@ -269,6 +269,15 @@ func TestMemory(t *testing.T) {
 		advice := advise(t, car, at, push, History{Changes: []Change{stiffer(8, BetterSame), stiffer(7, BetterYes)}})
 		check(t, advice, "RL RR rebound +3", "FL FR rebound -3 (m)")
 	})
+	t.Run("two tries, nothing said: go on, and ask", func(t *testing.T) {
+		for felt, asks := range map[Better]bool{"": true, BetterYes: false} {
+			advice := advise(t, car, at, push, History{Changes: []Change{stiffer(8, felt), stiffer(7, "")}})
+			check(t, advice, "RL RR rebound +3", "FL FR rebound -3 (m)")
+			if strings.Contains(strings.Join(advice.Notes, " "), "not said how it felt") != asks {
+				t.Errorf("felt %q, it notes %q", felt, advice.Notes)
+			}
+		}
+	})
 	t.Run("two tries in two directions", func(t *testing.T) {
 		other := tried(8, push, BetterSame, pair(Front, Rebound, 17, 14)...)
 		advice := advise(t, car, at, push, History{Changes: []Change{other, stiffer(7, BetterSame)}})

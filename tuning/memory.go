@@ -43,6 +43,7 @@ func (j *judge) triedTwice() bool {
 func (j *judge) fromMemory() {
 	if tries := j.tries(); len(tries) > 0 {
 		j.warn(tries)
+		j.askHow(tries)
 		if back, ok := j.takeBack(tries[0]); ok {
 			j.putFirst(back)
 			return
@@ -71,6 +72,15 @@ func (j *judge) warn(tries []Change) {
 				return
 			}
 		}
+	}
+}
+
+// askHow asks after tries of which nothing was said: that they brought no gain
+// is not known, and only then is it time to stop.
+func (j *judge) askHow(tries []Change) {
+	silent := func(c Change) bool { return c.Felt == "" && !c.Undone && sameDirection(c, tries[0]) }
+	if len(tries) >= enough && !slices.ContainsFunc(tries[:enough], func(c Change) bool { return !silent(c) }) {
+		j.note("You have turned that way twice for this and not said how it felt: say it with /feel, so that I can tell when to stop.")
 	}
 }
 
