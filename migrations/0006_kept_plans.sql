@@ -1,5 +1,5 @@
--- What every line that changes something asks of the database, as functions:
--- a session keeps their plans, and each is one round trip where it was several.
+-- What every line that changes something asks of the database, as functions,
+-- each for one round trip: a session keeps their plans.
 
 -- +goose Up
 
@@ -15,7 +15,7 @@ end $$;
 -- +goose StatementEnd
 comment on function arrive is 'Makes the transaction one of a club, and tells whether the club is known, under what name the person is, null when they are not or the platform refused direct messages to them, and what was answered to the request, null when nothing was.';
 
--- In plpgsql, because the plan of a function in SQL is not kept.
+-- In plpgsql, because Postgres 15 does not keep the plan of a function in SQL.
 -- +goose StatementBegin
 create or replace function event_of(entered bigint, moment timestamptz, afterwards interval) returns bigint
     language plpgsql stable as $$
@@ -61,9 +61,10 @@ begin
     spent := false;
     update cars set version = version + 1 where id = of_car; -- shut to others until the transaction ends
     select coalesce(p.change, 0) into overtaken_by
-        from unnest(corners, adjusters, starts) line (corner, adjuster, start)
+        from unnest(corners, adjusters, starts) with ordinality line (corner, adjuster, start, n)
         left join positions p on p.car = of_car and p.corner = line.corner and p.adjuster = line.adjuster
         where p.clicks is distinct from nullif(line.start, -1)
+        order by n
         limit 1;
     if found then
         return;
@@ -81,7 +82,7 @@ begin
     end if;
 end $$;
 -- +goose StatementEnd
-comment on function record_change is 'Adds a change to the log, a start of -1 being a fitting and 0 for none, and notes the advice it came from as applied. When a line does not start where its adjuster stands it does nothing but tell which change moved that, 0 for none; whether the advice was applied or declined already it tells afterwards. The caller then takes it all back.';
+comment on function record_change is 'Adds a change to the log, a start of -1 being a fitting and 0 for none, and notes the advice it came from as applied. When a line does not start where its adjuster stands it goes no further than to tell which change moved that, 0 for none; whether the advice was applied or declined already it tells at the end. Either way the caller takes all of it back.';
 
 -- +goose StatementBegin
 create function keep_reply(who text, request text, moment timestamptz, said bytea) returns void

@@ -55,7 +55,7 @@ func TestAdviceIsKeptWhole(t *testing.T) {
 	must(t, err)
 	same(t, got, want)
 	stands := r.theCase(sam)
-	wantProblem(t, apply(), tuning.Conflict, "That advice was applied already: ask again with /symptom.")
+	wantProblem(t, apply(), tuning.Conflict, "That advice was applied or declined already: ask again with /symptom.")
 	same(t, r.theCase(sam), stands)
 
 	_, err = given(robin, want.Advice.ID)

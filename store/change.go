@@ -25,6 +25,11 @@ func (b *Book) Record(ctx context.Context, car tuning.Car, change tuning.Change)
 	if b.changed[car.ID] {
 		return change, b.overtaken(ctx, car, 0)
 	}
+	return b.log(ctx, car, change)
+}
+
+// log is Record for moves that hold however the car was changed.
+func (b *Book) log(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error) {
 	change.At = b.now
 	change.By = cmp.Or(change.By, b.who.Person)
 	complaint, err := asJSON(change.Complaint)
@@ -52,7 +57,7 @@ func (b *Book) Record(ctx context.Context, car tuning.Car, change tuning.Change)
 	case done.OvertakenBy != nil:
 		return change, b.overtaken(ctx, car, *done.OvertakenBy)
 	case done.Spent:
-		return change, tuning.Problemf(tuning.Conflict, "That advice was applied already: ask again with /symptom.")
+		return change, tuning.Problemf(tuning.Conflict, "That advice was applied or declined already: ask again with /symptom.")
 	}
 	change.ID = *done.Recorded
 	return change, nil

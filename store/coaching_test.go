@@ -43,4 +43,9 @@ func TestWhatACoachLeft(t *testing.T) {
 		same(t, waiting, []tuning.Suggestion(nil))
 		return err
 	})
+	err := r.try(sam, func(ctx context.Context, b *store.Book) error {
+		_, err := b.Record(ctx, c.Car, tuning.Change{Reason: tuning.ByRemedy, Advice: advice.ID, Remedy: 1, Moves: turn(c, tuning.Rebound, 1)})
+		return err
+	})
+	wantProblem(t, err, tuning.Conflict, "That advice was applied or declined already: ask again with /symptom.")
 }

@@ -91,7 +91,7 @@ func (b *Book) FitDampers(ctx context.Context, car tuning.Car, axle tuning.Axle,
 	if err != nil {
 		return err
 	}
-	_, err = b.Record(ctx, car, tuning.Change{Reason: tuning.ByFitting, Moves: start})
+	_, err = b.log(ctx, car, tuning.Change{Reason: tuning.ByFitting, Moves: start})
 	return err
 }
 

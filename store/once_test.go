@@ -352,6 +352,63 @@ func TestTwoChangeOneCar(t *testing.T) {
 	wantProblem(t, other, tuning.Conflict, say)
 }
 
+// A car that was turned away and back again while a request was under way is
+// not what the request was meant for: the clicks stand as it saw them, and yet
+// somebody is at the car. Other dampers it can be given all the same.
+func TestTurnedAwayAndBackMeanwhile(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	c := r.theCase(sam)
+	var advice tuning.Advice
+	r.once(sam, func(ctx context.Context, b *store.Book) (err error) {
+		advice, err = b.SaveAdvice(ctx, tuning.Advice{Car: c.Car.ID, Complaint: tuning.Complaint{What: tuning.Hops}}, c.Setting)
+		return err
+	})
+	byRobin := func() {
+		for _, moves := range [][]tuning.Move{turn(c, tuning.Rebound, 1), tuning.Backward(turn(c, tuning.Rebound, 1))} {
+			r.once(robin, func(ctx context.Context, b *store.Book) error {
+				_, err := b.Record(ctx, c.Car, byHand(moves))
+				return err
+			})
+		}
+	}
+	readCase := func(ctx context.Context, b *store.Book) error { _, err := b.Case(ctx, sam.Person, ""); return err }
+	readGiven := func(ctx context.Context, b *store.Book) error {
+		_, err := b.Given(ctx, sam.Person, advice.ID)
+		return err
+	}
+	record := func(ctx context.Context, b *store.Book) error {
+		_, err := b.Record(ctx, c.Car, byHand(turn(c, tuning.HighBump, 1)))
+		return err
+	}
+	refit := func(ctx context.Context, b *store.Book) error { car := c.Car; return fit(ctx, b, &car, damper()) }
+	for name, test := range map[string]struct {
+		read, write func(context.Context, *store.Book) error
+		refused     bool
+	}{
+		"a change":  {readCase, record, true},
+		"an advice": {readGiven, record, true},
+		"a fitting": {readCase, refit, false},
+	} {
+		runs := 0
+		err := r.try(sam, func(ctx context.Context, b *store.Book) error {
+			must(t, test.read(ctx, b))
+			if runs++; runs == 1 {
+				byRobin()
+			}
+			return test.write(ctx, b)
+		})
+		if runs != 2 {
+			t.Errorf("%s: it ran %d times", name, runs)
+		}
+		if !test.refused {
+			must(t, err)
+			continue
+		}
+		wantProblem(t, err, tuning.Conflict, "Robin set the front rebound from 13 to 14 from hard a moment ago: look with /clicks show and ask again.")
+	}
+}
+
 // Two who write the same row in no order that matters both succeed.
 func TestCollisionIsTriedAgain(t *testing.T) {
 	r := open(t)

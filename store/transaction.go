@@ -10,6 +10,7 @@ import (
 
 	"github.com/jmoiron/sqlx"
 	"github.com/lib/pq"
+	"github.com/lib/pq/pqerror"
 )
 
 // transaction is one that begins together with its first statement and commits
@@ -33,13 +34,17 @@ const (
 // first query. Idle connections may have died with a server that was
 // restarted: those it passes over.
 func (db *DB) begin(ctx context.Context, mode mode, row any, query string, args ...any) (*transaction, error) {
+	text := fmt.Sprintf("begin isolation level repeatable read %s; %s", mode, written(query, args...))
+	if strings.ContainsRune(text, 0) { // where a message ends, and a thing that no column holds
+		return nil, &pq.Error{Code: pqerror.CharacterNotInRepertoire, Message: "zero byte in a text"}
+	}
 	for died := 0; ; died++ {
 		conn, err := db.pool.Connx(ctx)
 		if err != nil {
 			return nil, err
 		}
 		tx := &transaction{Conn: conn, bind: db.pool.BindNamed}
-		err = tx.GetContext(ctx, row, fmt.Sprintf("begin isolation level repeatable read %s; %s", mode, written(query, args...)))
+		err = tx.GetContext(ctx, row, text)
 		if err == nil {
 			return tx, nil
 		}
@@ -91,13 +96,14 @@ func written(query string, args ...any) string {
 	return strings.NewReplacer(pairs...).Replace(query)
 }
 
-// literal writes a value in a way that cannot be taken for anything else.
+// literal writes a value in a way that is read as that value whatever the
+// server's settings are.
 func literal(value any) string {
 	switch v := value.(type) {
 	case string:
 		return pq.QuoteLiteral(v)
 	case []byte:
-		return `'\x` + hex.EncodeToString(v) + `'::bytea`
+		return `decode('` + hex.EncodeToString(v) + `', 'hex')`
 	case int64:
 		return fmt.Sprint(v)
 	case time.Time:
