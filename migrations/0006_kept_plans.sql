@@ -8,9 +8,10 @@ create function arrive(here text, who text, request text, out known boolean, out
     language plpgsql as $$
 begin
     perform set_config('detent.club', here, true);
-    known := exists (select from clubs);
-    name := (select m.name from members m where m.person = who and not m.no_direct);
-    reply := (select r.reply from requests r where r.person = who and r.id = request);
+    select exists (select from clubs),
+        (select m.name from members m where m.person = who and not m.no_direct),
+        (select r.reply from requests r where r.person = who and r.id = request)
+        into known, name, reply;
 end $$;
 -- +goose StatementEnd
 comment on function arrive is 'Makes the transaction one of a club, and tells whether the club is known, under what name the person is, null when they are not or the platform refused direct messages to them, and what was answered to the request, null when nothing was.';
@@ -92,3 +93,16 @@ begin
 end $$;
 -- +goose StatementEnd
 comment on function keep_reply is 'Remembers what was answered to a request.';
+
+-- As before, and without the cost of a search path of its own, which a function
+-- with the rights of its caller does not need.
+-- +goose StatementBegin
+create or replace function at_event() returns trigger
+    language plpgsql as $$
+begin
+    if new.event is null then
+        new.event := event_of(new.car, (to_jsonb(new)->>tg_argv[0])::timestamptz, tg_argv[1]::interval);
+    end if;
+    return new;
+end $$;
+-- +goose StatementEnd
