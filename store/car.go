@@ -141,6 +141,15 @@ func (b *Book) bareCars(ctx context.Context, condition string, args ...any) ([]t
 	return cars, nil
 }
 
+// byID finds cars by their ID.
+func byID(cars []tuning.Car) map[int64]tuning.Car {
+	found := make(map[int64]tuning.Car, len(cars))
+	for _, c := range cars {
+		found[c.ID] = c
+	}
+	return found
+}
+
 // SaveCar adds a car, or changes the one with the same ID. It does not touch
 // dampers. A car that is made main makes the owner's others not main, and a
 // retired one cannot be. A name that another car of the same owner has is a

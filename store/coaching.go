@@ -106,17 +106,14 @@ func (b *Book) Suggestions(ctx context.Context, student string) ([]tuning.Sugges
 	if err != nil {
 		return nil, err
 	}
-	byID := make(map[int64]tuning.Car, len(cars))
-	for _, c := range cars {
-		byID[c.ID] = c
-	}
+	carOf := byID(cars)
 	suggestions := make([]tuning.Suggestion, len(rows))
 	for i, r := range rows {
 		var said given
 		if err := r.Given.Unmarshal(&said); err != nil {
 			return nil, problem(err)
 		}
-		suggestions[i] = tuning.Suggestion{Coach: r.Coach, CoachName: r.CoachName, Car: byID[r.Car], At: r.At,
+		suggestions[i] = tuning.Suggestion{Coach: r.Coach, CoachName: r.CoachName, Car: carOf[r.Car], At: r.At,
 			Advice: tuning.Advice{ID: r.ID, Car: r.Car, Remedies: said.Remedies, Notes: said.Notes}}
 	}
 	return suggestions, nil

@@ -40,13 +40,10 @@ func (b *Book) entrants(ctx context.Context, condition string, args ...any) ([]t
 	if err != nil {
 		return nil, err
 	}
-	byID := make(map[int64]tuning.Car, len(cars))
-	for _, c := range cars {
-		byID[c.ID] = c
-	}
+	carOf := byID(cars)
 	entrants := make([]tuning.Entrant, len(rows))
 	for i, r := range rows {
-		entrants[i] = tuning.Entrant{Event: r.Event, Person: r.Person, Name: r.Name, Car: byID[r.Car], Reminded: r.Reminded, Answered: r.Answered}
+		entrants[i] = tuning.Entrant{Event: r.Event, Person: r.Person, Name: r.Name, Car: carOf[r.Car], Reminded: r.Reminded, Answered: r.Answered}
 	}
 	return entrants, nil
 }
