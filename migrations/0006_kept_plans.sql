@@ -1,5 +1,5 @@
 -- What every line that changes something asks of the database, as functions,
--- each for one round trip: a session keeps their plans.
+-- each for one round trip: a connection keeps their plans.
 
 -- +goose Up
 

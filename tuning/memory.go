@@ -78,10 +78,15 @@ func (j *judge) warn(tries []Change) {
 // askHow asks after tries of which nothing was said: that they brought no gain
 // is not known, and only then is it time to stop.
 func (j *judge) askHow(tries []Change) {
-	silent := func(c Change) bool { return c.Felt == "" && !c.Undone && sameDirection(c, tries[0]) }
-	if len(tries) >= enough && !slices.ContainsFunc(tries[:enough], func(c Change) bool { return !silent(c) }) {
-		j.note("You have turned that way twice for this and not said how it felt: say it with /feel, so that I can tell when to stop.")
+	if len(tries) < enough {
+		return
 	}
+	for _, t := range tries[:enough] {
+		if t.Felt != "" || t.Undone || !sameDirection(t, tries[0]) {
+			return
+		}
+	}
+	j.note("You have turned that way twice for this and not said how it felt: say it with /feel, so that I can tell when to stop.")
 }
 
 // tries lists the remedies applied for this complaint, newest first.
