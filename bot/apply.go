@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -61,7 +62,7 @@ func stale(ctx context.Context, call Call, given tuning.Given) (Reply, error) {
 	why := "the clicks have moved since"
 	if len(c.History.Changes) > 0 {
 		last := c.History.Changes[0]
-		why = fmt.Sprintf("the clicks have moved since (%s)", sayMoves(c.Car, moved(last.Moves)))
+		why = fmt.Sprintf("the clicks have moved since (%s)", say.Moves(c.Car, tuning.Turned(last.Moves)))
 	}
 	advice := given.Advice
 	if given.Coach != "" {
@@ -83,23 +84,12 @@ func stale(ctx context.Context, call Call, given tuning.Given) (Reply, error) {
 	return fresh, nil
 }
 
-// moved leaves out the moves that go nowhere.
-func moved(moves []tuning.Move) []tuning.Move {
-	var out []tuning.Move
-	for _, m := range moves {
-		if m.From != m.To {
-			out = append(out, m)
-		}
-	}
-	return out
-}
-
 // changed says a change that was recorded, and what can follow it.
 func changed(car tuning.Car, stood tuning.Setting, change tuning.Change, word string) Reply {
 	return Reply{
 		Title: noted(word, car, change.Reason, change.Moves), Corners: standing(car, after(stood, change.Moves)),
 		Text:     "Run a few laps at reduced pace first, then say how it felt with /feel.",
-		Cautions: cautionWords(tuning.BaselineCautions(car, change.Moves)),
+		Cautions: say.Cautions(tuning.BaselineCautions(car, change.Moves)),
 		Actions:  append(backActions(car, change), feelActions(car)...),
 	}
 }
@@ -115,10 +105,10 @@ func backActions(car tuning.Car, change tuning.Change) []Action {
 
 // noted says in one line what was recorded, also when nothing had to turn.
 func noted(word string, car tuning.Car, why tuning.Reason, moves []tuning.Move) string {
-	turned := moved(moves)
+	turned := tuning.Turned(moves)
 	switch {
 	case len(turned) > 0:
-		return word + ": " + sayMoves(car, turned)
+		return word + ": " + say.Moves(car, turned)
 	case why == tuning.ByBaseline:
 		return word + ": " + car.Name + " stands at its start"
 	}
@@ -131,12 +121,4 @@ func after(at tuning.Setting, moves []tuning.Move) tuning.Setting {
 		at[m.Corner][m.Adjuster] = m.To
 	}
 	return at
-}
-
-// count says a number of things: "1 remedy", "2 remedies".
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

@@ -3,6 +3,7 @@ package bot
 import (
 	"time"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -52,7 +53,7 @@ func decode(c Command, ask Ask, imperial bool) (Args, error) {
 	for _, g := range ask.Line.Options {
 		o, ok := c.option(g.Name)
 		if !ok {
-			return nil, tuning.Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, g.Name, didYouMean(g.Name, c.optionNames()), orList(c.optionNames()))
+			return nil, tuning.Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, g.Name, didYouMean(g.Name, c.optionNames()), say.OneOf(c.optionNames()))
 		}
 		if args.Has(o.Name) {
 			return nil, tuning.Problemf(tuning.Invalid, "You gave %s twice: give it once.", o.Name)

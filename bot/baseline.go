@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -41,10 +42,10 @@ func giveBaseline(ctx context.Context, call Call, c tuning.Case, weather tuning.
 	}
 	reply := Reply{
 		Title:    "Start " + c.Car.Name + sayStart(c.Car, start),
-		Text:     sayAt(c.Car, start),
+		Text:     say.At(c.Car, start),
 		Corners:  cornersOf(c.Car, moves),
 		Notes:    tuning.BaselineRules(c.Car, weather),
-		Cautions: cautionWords(tuning.BaselineCautions(c.Car, moves)),
+		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 	}
 	if c.History.ChecksDue {
 		reply.First = tuning.Checks
@@ -58,7 +59,7 @@ func giveBaseline(ctx context.Context, call Call, c tuning.Case, weather tuning.
 	case len(turns) == 0:
 		reply.Text += "\nIt stands there already."
 	default:
-		reply.Text += "\nFrom where it stands: " + sayTurns(c.Car, turns) + "."
+		reply.Text += "\nFrom where it stands: " + say.Turns(c.Car, turns) + "."
 		reply.Actions = append(reply.Actions, set)
 	}
 	if len(remedies) > 1 {

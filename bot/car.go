@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/figures"
 	"detent/tuning/unit"
@@ -70,7 +71,7 @@ func addCar(ctx context.Context, call Call) (Reply, error) {
 	if len(cars) >= maxCars {
 		return Reply{}, tuning.Problemf(tuning.Limit, "You have %d cars here, which is the most: change one with /car edit instead.", maxCars)
 	}
-	car := tuning.Car{Owner: call.owner(), Tyre: tuning.RoadTyre, Aero: tuning.NoAero, Use: tuning.TrackUse, Main: len(active(cars)) == 0}
+	car := tuning.Car{Owner: call.owner(), Tyre: tuning.RoadTyre, Aero: tuning.NoAero, Use: tuning.TrackUse, Main: len(tuning.Running(cars)) == 0}
 	car, err = describe(car, call.Args)
 	if err != nil {
 		return Reply{}, err
@@ -87,16 +88,6 @@ func addCar(ctx context.Context, call Call) (Reply, error) {
 
 // maxCars is the most cars one person keeps in a club.
 const maxCars = 50
-
-func active(cars []tuning.Car) []tuning.Car {
-	var out []tuning.Car
-	for _, c := range cars {
-		if !c.Retired {
-			out = append(out, c)
-		}
-	}
-	return out
-}
 
 // describe puts what was said onto a car.
 func describe(car tuning.Car, a Args) (tuning.Car, error) {
@@ -163,7 +154,7 @@ func listCars(ctx context.Context, call Call) (Reply, error) {
 	}
 	var lines []string
 	for _, c := range cars {
-		line := fmt.Sprintf("%s: %s engine, %s drive", c.Name, c.Engine, driveWord(c.Drive))
+		line := fmt.Sprintf("%s: %s engine, %s drive", c.Name, c.Engine, say.Drive(c.Drive))
 		switch {
 		case c.Retired:
 			line += ", retired"
@@ -172,7 +163,7 @@ func listCars(ctx context.Context, call Call) (Reply, error) {
 		}
 		lines = append(lines, line)
 	}
-	return Reply{Title: "Your " + count(len(cars), "car", "cars"), Text: strings.Join(lines, "\n")}, nil
+	return Reply{Title: "Your " + say.Count(len(cars), "car", "cars"), Text: strings.Join(lines, "\n")}, nil
 }
 
 func showCar(ctx context.Context, call Call) (Reply, error) {
@@ -180,7 +171,7 @@ func showCar(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	reply := Reply{Title: c.Car.Name, Text: sayCar(c.Car, call.imperial()) + "\n" + sayDampers(c.Car)}
+	reply := Reply{Title: c.Car.Name, Text: sayCar(c.Car, call.imperial()) + "\n" + say.Dampers(c.Car)}
 	if c.Car.Fitted() == nil {
 		reply.Corners = standing(c.Car, c.Setting)
 		reply.Actions = []Action{{"Where do I start", aim("/baseline", c.Car)}, {"What did I change", aim("/log", c.Car)}}
@@ -244,7 +235,7 @@ func retireCar(ctx context.Context, call Call) (Reply, error) {
 // sayCar says all that is known of a car's chassis.
 func sayCar(car tuning.Car, imperial bool) string {
 	show := func(d unit.Dimension, v float64) string { return unit.Show(d, v, imperial) }
-	lines := []string{fmt.Sprintf("%s engine, %s drive, %s tyres, downforce %s, %s.", upper(string(car.Engine)), driveWord(car.Drive),
+	lines := []string{fmt.Sprintf("%s engine, %s drive, %s tyres, downforce %s, %s.", say.Capital(string(car.Engine)), say.Drive(car.Drive),
 		car.Tyre, car.Aero, strings.ReplaceAll(string(car.Use), "-", " "))}
 	var whole []string
 	add := func(to *[]string, name string, d unit.Dimension, v float64) {
@@ -258,7 +249,7 @@ func sayCar(car tuning.Car, imperial bool) string {
 	add(&whole, "centre of gravity", unit.OfLength, float64(car.CGHeight))
 	add(&whole, "torque at the front", unit.OfShare, float64(car.TorqueFront))
 	if len(whole) > 0 {
-		lines = append(lines, upper(strings.Join(whole, ", "))+".")
+		lines = append(lines, say.Capital(strings.Join(whole, ", "))+".")
 	}
 	for axle, end := range car.Ends {
 		var parts []string
@@ -271,15 +262,8 @@ func sayCar(car tuning.Car, imperial bool) string {
 		add(&parts, "unsprung", unit.OfMass, float64(end.Unsprung))
 		add(&parts, "tyre", unit.OfStiffness, float64(end.TyreRate))
 		if len(parts) > 0 {
-			lines = append(lines, upper(tuning.Axle(axle).String())+": "+strings.Join(parts, ", ")+".")
+			lines = append(lines, say.Capital(tuning.Axle(axle).String())+": "+strings.Join(parts, ", ")+".")
 		}
 	}
 	return strings.Join(lines, "\n")
-}
-
-func driveWord(d tuning.Drive) string {
-	if d == tuning.FourDrive {
-		return "four-wheel"
-	}
-	return string(d)
 }

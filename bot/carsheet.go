@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"slices"
 
+	"detent/bot/say"
 	"detent/bot/sheet"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 func giveSheet(ctx context.Context, call Call) (Reply, error) {
@@ -44,9 +46,9 @@ func (c Call) sheetOf(e tuning.Event, k tuning.Case) (Reply, error) {
 	}
 	reply := Reply{
 		Title:    k.Car.Name + " at " + e.Name,
-		Text:     "Start, " + string(weather) + ":\n" + sayAt(k.Car, start),
+		Text:     "Start, " + string(weather) + ":\n" + say.At(k.Car, start),
 		Corners:  cornersOf(k.Car, k.Setting.Across(start, k.Car)),
-		Notes:    standingNotes(k),
+		Notes:    say.Standing(k),
 		First:    tuning.Checks,
 		Cautions: guideCautions(),
 	}
@@ -65,12 +67,12 @@ func (c Call) carPage(e tuning.Event, k tuning.Case) sheet.Page {
 		d, left := k.Car.Dampers[axle], axle.Corners()[0]
 		for _, a := range d.Adjusters() {
 			clicks.Rows = append(clicks.Rows, []string{
-				upper(axle.String()) + " " + d.Label(a), place(d, a, dry[left][a]), place(d, a, wet[left][a]),
+				say.Capital(axle.String()) + " " + d.Label(a), place(d, a, dry[left][a]), place(d, a, wet[left][a]),
 				stands(k, axle, a), "", "", "", "", ""})
 		}
 	}
 	return sheet.Page{
-		Title: k.Car.Name, Under: e.Name + ": " + sayEvent(e, zoneOf(c.Club)), Made: c.now(),
+		Title: k.Car.Name, Under: e.Name + ": " + say.Event(e, calendar.ClubZone(c.Club)), Made: c.now(),
 		Rows: [][]sheet.Section{
 			{{Head: "The clicks", Table: clicks, Points: c.clickPoints(k.Car)}},
 			{cardSection([]tuning.Drive{k.Car.Drive})},

@@ -5,9 +5,9 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 // theCase reads the case of the car that the line names, or of the main car.
@@ -51,7 +51,7 @@ func (c Call) checksDue(k tuning.Case) bool {
 	if k.Event.ID != 0 {
 		return k.History.AdviceEvent != k.Event.ID
 	}
-	return !sameDay(k.History.LastAdvice, c.now(), zoneOf(c.Club))
+	return !calendar.SameDay(k.History.LastAdvice, c.now(), calendar.ClubZone(c.Club))
 }
 
 // theCar reads the car that the line names, or the main car.
@@ -70,7 +70,7 @@ func (c Call) nearestCar(ctx context.Context, err error) error {
 	switch {
 	case failed != nil:
 		return failed
-	case name == "" && len(cars) > 0 && len(active(cars)) == 0:
+	case name == "" && len(cars) > 0 && len(tuning.Running(cars)) == 0:
 		return tuning.Problemf(tuning.NotFound, "Your cars are all retired: /car main car:%s brings one back.", Quote(cars[0].Name))
 	case name == "":
 		return err
@@ -102,11 +102,4 @@ func byName(ctx context.Context, garage Garage, owner string, args Args) error {
 		args["car"] = cars[i].Name
 	}
 	return nil
-}
-
-// sameDay tells whether two moments fall on one day of the club.
-func sameDay(a, b time.Time, zone *time.Location) bool {
-	ay, am, ad := a.In(zone).Date()
-	by, bm, bd := b.In(zone).Date()
-	return !a.IsZero() && ay == by && am == bm && ad == bd
 }

@@ -2,8 +2,8 @@ package bot
 
 import (
 	"context"
-	"fmt"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -31,24 +31,9 @@ func showClicks(ctx context.Context, call Call) (Reply, error) {
 	if err := c.Car.Fitted(); err != nil {
 		return Reply{}, err
 	}
-	reply := Reply{Title: c.Car.Name + " stands here", Text: sayAt(c.Car, c.Setting), Corners: standing(c.Car, c.Setting)}
-	reply.Notes = standingNotes(c)
+	reply := Reply{Title: c.Car.Name + " stands here", Text: say.At(c.Car, c.Setting), Corners: standing(c.Car, c.Setting)}
+	reply.Notes = say.Standing(c)
 	return reply, nil
-}
-
-// standingNotes says what is doubtful about where the clicks stand.
-func standingNotes(c tuning.Case) []string {
-	var notes []string
-	if c.History.Unrecorded {
-		notes = append(notes, "Nobody has told me where the clicks stand: this is the start; correct it with /clicks set.")
-	}
-	for axle := range tuning.Axle(tuning.Axles) {
-		left, right := axle.Corners()[0], axle.Corners()[1]
-		if c.Setting[left] != c.Setting[right] {
-			notes = append(notes, fmt.Sprintf("Left and right differ at the %s: set them equal unless you mean it.", axle))
-		}
-	}
-	return notes
 }
 
 func setClicks(ctx context.Context, call Call) (Reply, error) {
@@ -60,7 +45,7 @@ func setClicks(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if len(moved(moves)) == 0 && !c.History.Unrecorded {
+	if len(tuning.Turned(moves)) == 0 && !c.History.Unrecorded {
 		return Reply{Title: "It stands there already", Corners: standing(c.Car, c.Setting)}, nil
 	}
 	change, err := call.Book.Record(ctx, c.Car, tuning.Change{At: call.now(), By: call.owner(), Reason: tuning.ByHand, Moves: moves})
@@ -70,7 +55,7 @@ func setClicks(ctx context.Context, call Call) (Reply, error) {
 	reply := changed(c.Car, c.Setting, change, "Noted")
 	c.Setting = after(c.Setting, moves)
 	c.History.Unrecorded = false
-	reply.Notes = standingNotes(c)
+	reply.Notes = say.Standing(c)
 	return reply, nil
 }
 

@@ -6,7 +6,9 @@ import (
 	"strings"
 	"time"
 
+	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 func clubCommands() []Command {
@@ -38,7 +40,7 @@ func showClub(_ context.Context, call Call) (Reply, error) {
 func sayClub(c tuning.Club, now time.Time) string {
 	quiet := "none"
 	if c.QuietFrom != c.QuietTo {
-		quiet = sayClock(c.QuietFrom) + " to " + sayClock(c.QuietTo)
+		quiet = say.Clock(c.QuietFrom) + " to " + say.Clock(c.QuietTo)
 	}
 	or := func(mark, key, none string) string {
 		if key == "" {
@@ -48,30 +50,13 @@ func sayClub(c tuning.Club, now time.Time) string {
 	}
 	s := c.Sizes
 	return strings.Join([]string{
-		fmt.Sprintf("Zone: %s, where it is %s now.", c.Zone, now.In(zoneOf(c)).Format("15:04")),
+		fmt.Sprintf("Zone: %s, where it is %s now.", c.Zone, now.In(calendar.ClubZone(c)).Format("15:04")),
 		"Posts go to: " + or(PlaceMark, c.Channel, "no channel yet") + ". Coaches have the role: " + or(BadgeMark, c.CoachRole, "none yet") + ".",
-		"Quiet hours: " + quiet + ". After an event the question comes in " + sayLength(c.RemindAfter) + ".",
+		"Quiet hours: " + quiet + ". After an event the question comes in " + say.Length(c.RemindAfter) + ".",
 		fmt.Sprintf("Steps: %d, %d or %d clicks (up to 12, 13 to 19, 20 and more), slight %d, back-off %d or %d (up to 12, 13 and more).",
 			s.StepFew, s.StepSome, s.StepMany, s.Slight, s.BackOffFew, s.BackOffMany),
 		"Units: " + string(c.Units) + ".",
 	}, "\n")
-}
-
-// sayClock says a time of day: "21:30".
-func sayClock(d time.Duration) string {
-	return fmt.Sprintf("%02d:%02d", d/time.Hour, d%time.Hour/time.Minute)
-}
-
-// sayLength says a length of time: "3 h", "1 h 30 min".
-func sayLength(d time.Duration) string {
-	hours, minutes := d/time.Hour, d%time.Hour/time.Minute
-	switch {
-	case minutes == 0:
-		return fmt.Sprintf("%d h", hours)
-	case hours == 0:
-		return fmt.Sprintf("%d min", minutes)
-	}
-	return fmt.Sprintf("%d h %d min", hours, minutes)
 }
 
 func setClub(ctx context.Context, call Call) (Reply, error) {
@@ -143,7 +128,7 @@ func (c Call) planClub(ctx context.Context, was tuning.Club) (notes []string, er
 			return nil, err
 		}
 		if c.Club.Zone != was.Zone && !e.Cancelled && e.Ends.After(c.now()) {
-			notes = append(notes, fmt.Sprintf("%s keeps its moment, which now reads %s: /event edit moves it.", e.Name, sayTime(e.Starts, zoneOf(c.Club))))
+			notes = append(notes, fmt.Sprintf("%s keeps its moment, which now reads %s: /event edit moves it.", e.Name, say.Time(e.Starts, calendar.ClubZone(c.Club))))
 		}
 	}
 	return notes, nil

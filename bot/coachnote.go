@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 // This file is what a coach writes and suggests, and what the student does
@@ -60,7 +62,7 @@ func suggestChange(ctx context.Context, call Call) (Reply, error) {
 		return Reply{}, err
 	}
 	moves, err := handMoves(c, call.Args)
-	if moves = moved(moves); err == nil && len(moves) == 0 {
+	if moves = tuning.Turned(moves); err == nil && len(moves) == 0 {
 		err = tuning.Problemf(tuning.Invalid, "%s stands there already: suggest another position.", c.Car.Name)
 	}
 	if err != nil {
@@ -71,9 +73,9 @@ func suggestChange(ctx context.Context, call Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return Reply{Title: "Suggested to " + m.Name + ": " + sayMoves(c.Car, moves),
+	return Reply{Title: "Suggested to " + m.Name + ": " + say.Moves(c.Car, moves),
 		Text:     fmt.Sprintf("It is suggestion %d; they apply or decline it under /coach notes. It lapses when the clicks move.", advice.ID),
-		Cautions: cautionWords(tuning.BaselineCautions(c.Car, moves))}, nil
+		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves))}, nil
 }
 
 func readNotes(ctx context.Context, call Call) (Reply, error) {
@@ -89,17 +91,17 @@ func readNotes(ctx context.Context, call Call) (Reply, error) {
 	var lines []string
 	for _, s := range waiting {
 		r := s.Advice.Remedies[0]
-		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, sayMoves(s.Car, r.Moves), r.Why))
+		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Moves(s.Car, r.Moves), r.Why))
 		reply.Actions = append(reply.Actions, Action{fmt.Sprintf("Done: suggestion %d", s.Advice.ID), applyLine(s.Advice.ID, 1)},
 			Action{fmt.Sprintf("Decline %d", s.Advice.ID), fmt.Sprintf("/coach decline advice:%d", s.Advice.ID)})
 	}
 	for _, n := range notes {
-		reply.Notes = append(reply.Notes, fmt.Sprintf("%s, %s: %s", n.At.In(zoneOf(call.Club)).Format("2 Jan"), n.CoachName, n.Text))
+		reply.Notes = append(reply.Notes, fmt.Sprintf("%s, %s: %s", n.At.In(calendar.ClubZone(call.Club)).Format("2 Jan"), n.CoachName, n.Text))
 	}
 	switch {
 	case len(lines) > 0:
 		reply.Title, reply.Text = "A coach suggests a change", strings.Join(lines, "\n")
-		reply.Cautions = cautionWords([]tuning.Caution{tuning.Hot, tuning.Gently, tuning.EaseIn, tuning.Closed})
+		reply.Cautions = say.Cautions([]tuning.Caution{tuning.Hot, tuning.Gently, tuning.EaseIn, tuning.Closed})
 	case len(notes) > 0:
 		reply.Title, reply.Text = "From your coaches", "No suggestion waits for you."
 	}
@@ -124,7 +126,7 @@ func seen(ctx context.Context, call Call) (Reply, error) {
 	}
 	var lines []string
 	for _, l := range looks {
-		lines = append(lines, fmt.Sprintf("%s: %s looked at %s", l.At.In(zoneOf(call.Club)).Format("2 Jan 15:04"), l.CoachName, l.What))
+		lines = append(lines, fmt.Sprintf("%s: %s looked at %s", l.At.In(calendar.ClubZone(call.Club)).Format("2 Jan 15:04"), l.CoachName, l.What))
 	}
-	return Reply{Title: "Coaches looked " + count(len(looks), "time", "times"), Text: strings.Join(lines, "\n")}, nil
+	return Reply{Title: "Coaches looked " + say.Count(len(looks), "time", "times"), Text: strings.Join(lines, "\n")}, nil
 }

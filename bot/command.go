@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/unit"
 )
@@ -106,7 +107,7 @@ func (o Option) form() string {
 // example shows the person how to give a missing option.
 func (o Option) example() string {
 	if o.Kind == Choice {
-		return o.Name + ":" + orList(o.Choices)
+		return o.Name + ":" + say.OneOf(o.Choices)
 	}
 	return o.Help + ", " + o.Name + ":" + o.form()
 }

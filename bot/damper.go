@@ -3,8 +3,8 @@ package bot
 import (
 	"context"
 	"fmt"
-	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -50,7 +50,7 @@ func fitDampers(ctx context.Context, call Call) (Reply, error) {
 			return Reply{}, err
 		}
 	}
-	reply := Reply{Title: "Dampers of " + car.Name + " noted", Text: sayDampers(car)}
+	reply := Reply{Title: "Dampers of " + car.Name + " noted", Text: say.Dampers(car)}
 	if err := car.Fitted(); err != nil {
 		reply.Notes = []string{err.(*tuning.Problem).Say}
 		return reply, nil
@@ -80,31 +80,6 @@ func describeDamper(a Args) (tuning.Damper, error) {
 		d.Moves = tuning.MovesRebound
 	}
 	return d, d.Validate()
-}
-
-// sayDampers says what dampers a car has.
-func sayDampers(car tuning.Car) string {
-	var lines []string
-	for axle, d := range car.Dampers {
-		end := upper(tuning.Axle(axle).String())
-		if !d.Fitted() {
-			lines = append(lines, end+": dampers not known yet.")
-			continue
-		}
-		var parts []string
-		for _, a := range d.Adjusters() {
-			parts = append(parts, fmt.Sprintf("%s %d clicks", d.Label(a), d.Range[a]))
-		}
-		line := fmt.Sprintf("%s: %s-way, %s, counted from %s", end, d.Ways, strings.Join(parts, ", "), d.Count)
-		if d.Ways == 1 {
-			line += map[tuning.Moves]string{tuning.MovesRebound: ", moving rebound only", tuning.MovesBoth: ", moving bump and rebound together"}[d.Moves]
-		}
-		if t := car.Curves[axle]; t != nil {
-			line += fmt.Sprintf(", force table of %d clicks", len(t.Clicks))
-		}
-		lines = append(lines, line+".")
-	}
-	return strings.Join(lines, "\n")
 }
 
 func keepCurve(ctx context.Context, call Call) (Reply, error) {

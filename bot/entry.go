@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/calendar"
 )
@@ -60,7 +61,7 @@ func enterEvent(ctx context.Context, call Call) (Reply, error) {
 // sayEntered confirms an entry, says which messages will come and offers to
 // refuse them.
 func sayEntered(call Call, e tuning.Event, entrant tuning.Entrant, in int) Reply {
-	reply := Reply{Title: entrant.Car.Name + " is in for " + e.Name, Text: sayEvent(e, zoneOf(call.Club)) + "\n" + sayPlaces(e, in)}
+	reply := Reply{Title: entrant.Car.Name + " is in for " + e.Name, Text: say.Event(e, calendar.ClubZone(call.Club)) + "\n" + say.Places(e, in)}
 	sheet := Action{"My sheet", aimEntry("/event sheet", e, entrant.Car)}
 	out := Action{"Take my entry back", aimEntry("/event leave", e, entrant.Car)}
 	if entrant.Reminded {
@@ -110,7 +111,7 @@ func leaveEvent(ctx context.Context, call Call) (Reply, error) {
 		}
 		entrants = slices.DeleteFunc(entrants, func(other tuning.Entrant) bool { return other.Car.ID == gone.Car.ID })
 	}
-	return Reply{Title: andList(carNames(leaving)) + " left " + e.Name, Text: "No message will come about it.",
+	return Reply{Title: say.AllOf(carNames(leaving)) + " left " + e.Name, Text: "No message will come about it.",
 		Actions: []Action{{"Enter again", aimEntry("/event enter", e, leaving[0].Car)}}}, call.plan(ctx, e, entrants, call.owner())
 }
 

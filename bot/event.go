@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"time"
 
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/calendar"
 )
@@ -90,7 +91,7 @@ func addEvent(ctx context.Context, call Call) (Reply, error) {
 	if call.Club.Zone == tuning.DefaultClub("").Zone {
 		notes = append(notes, "The club's clocks are on "+call.Club.Zone+": /club set zone changes that.")
 	}
-	return Reply{Title: e.Name + " is planned", Text: sayEvent(e, zoneOf(call.Club)), Notes: notes,
+	return Reply{Title: e.Name + " is planned", Text: say.Event(e, calendar.ClubZone(call.Club)), Notes: notes,
 		Actions: []Action{{"Enter my car", aimEvent("/event enter", e)}}}, call.planGuide(ctx, e)
 }
 
@@ -114,12 +115,12 @@ func editEvent(ctx context.Context, call Call) (Reply, error) {
 		return Reply{}, err
 	}
 	if e.Limit > 0 && e.Limit < len(entrants) {
-		return Reply{}, tuning.Problemf(tuning.Conflict, "%s are entered already: the limit cannot be %d.", count(len(entrants), "car", "cars"), e.Limit)
+		return Reply{}, tuning.Problemf(tuning.Conflict, "%s are entered already: the limit cannot be %d.", say.Count(len(entrants), "car", "cars"), e.Limit)
 	}
 	if e, err = call.Book.SaveEvent(ctx, e); err != nil {
 		return Reply{}, err
 	}
-	return Reply{Title: e.Name + " is changed", Text: sayEvent(e, zoneOf(call.Club)), Notes: notes,
+	return Reply{Title: e.Name + " is changed", Text: say.Event(e, calendar.ClubZone(call.Club)), Notes: notes,
 		Actions: []Action{{"Enter my car", aimEvent("/event enter", e)}}}, call.planAll(ctx, e, entrants)
 }
 
@@ -129,7 +130,7 @@ func open(e tuning.Event, call Call) error {
 	case e.Cancelled:
 		return tuning.Problemf(tuning.Conflict, "%s is cancelled: /event list shows what is planned.", e.Name)
 	case !e.Ends.After(call.now()):
-		return tuning.Problemf(tuning.Conflict, "%s was over on %s.", e.Name, sayTime(e.Ends, zoneOf(call.Club)))
+		return tuning.Problemf(tuning.Conflict, "%s was over on %s.", e.Name, say.Time(e.Ends, calendar.ClubZone(call.Club)))
 	}
 	return nil
 }
@@ -171,7 +172,7 @@ func (c Call) describeEvent(was tuning.Event, name string) (e tuning.Event, note
 	if c.Args.Has("limit") {
 		e.Limit = c.Args.Whole("limit")
 	}
-	zone := zoneOf(c.Club)
+	zone := calendar.ClubZone(c.Club)
 	for _, t := range []struct {
 		option string
 		to     *time.Time
@@ -190,7 +191,7 @@ func (c Call) describeEvent(was tuning.Event, name string) (e tuning.Event, note
 
 // checkTimes returns a Problem when an event's times cannot be.
 func checkTimes(e, was tuning.Event, now time.Time, zone *time.Location) error {
-	say := func(t time.Time) string { return sayTime(t, zone) }
+	say := func(t time.Time) string { return say.Time(t, zone) }
 	moved := !e.Starts.Equal(was.Starts)
 	switch {
 	case !e.Starts.Before(e.Ends):
@@ -221,6 +222,6 @@ func cancelEvent(ctx context.Context, call Call) (Reply, error) {
 		return Reply{}, err
 	}
 	return Reply{Title: e.Name + " is cancelled",
-		Text: fmt.Sprintf("It was planned for %s. %s in it; no reminder will come.", sayTime(e.Starts, zoneOf(call.Club)), count(len(entrants), "car was", "cars were")),
+		Text: fmt.Sprintf("It was planned for %s. %s in it; no reminder will come.", say.Time(e.Starts, calendar.ClubZone(call.Club)), say.Count(len(entrants), "car was", "cars were")),
 	}, call.planAll(ctx, e, entrants)
 }

@@ -5,9 +5,10 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
+	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 func feelCommands() []Command {
@@ -72,7 +73,7 @@ func (c Call) feltAt(ctx context.Context, car tuning.Car) (tuning.Event, error) 
 	case !slices.ContainsFunc(entrants, in):
 		return e, tuning.Problemf(tuning.NotFound, "%s is not entered in %s.", car.Name, e.Name)
 	case e.Starts.After(c.now()):
-		return e, tuning.Problemf(tuning.Invalid, "%s begins on %s: say how it felt once you have driven.", e.Name, sayTime(e.Starts, zoneOf(c.Club)))
+		return e, tuning.Problemf(tuning.Invalid, "%s begins on %s: say how it felt once you have driven.", e.Name, say.Time(e.Starts, calendar.ClubZone(c.Club)))
 	}
 	return e, nil
 }
@@ -85,11 +86,11 @@ func FeelAt(e tuning.Event, car tuning.Car) string {
 
 // sayFeel says a feel back and offers what follows from it.
 func sayFeel(c tuning.Case, f tuning.Feel) Reply {
-	reply := Reply{Title: fmt.Sprintf("Noted: grip %d of 10", f.Grip), Text: "For " + c.Car.Name + feelDetails(f) + "."}
+	reply := Reply{Title: fmt.Sprintf("Noted: grip %d of 10", f.Grip), Text: "For " + c.Car.Name + say.Feel(f) + "."}
 	if word := tuning.Fault(f.Notes); word != "" {
 		reply.Title = "Stop: have it inspected"
 		reply.Notes = []string{fmt.Sprintf("Your notes say %q. That is a fault, not a set-up: no clicks until it has been looked at.", word)}
-		reply.Cautions = cautionWords([]tuning.Caution{tuning.Broken})
+		reply.Cautions = say.Cautions([]tuning.Caution{tuning.Broken})
 		return reply
 	}
 	switch f.Better {
@@ -125,51 +126,6 @@ func complaintOf(mark *int) tuning.What {
 		return tuning.Understeer
 	}
 	return tuning.Oversteer
-}
-
-func feelDetails(f tuning.Feel) string {
-	var parts []string
-	for _, m := range []struct {
-		where string
-		mark  *int
-	}{{"entry", f.Entry}, {"mid", f.Mid}, {"exit", f.Exit}} {
-		if m.mark != nil {
-			parts = append(parts, m.where+" "+sayMark(*m.mark))
-		}
-	}
-	if f.Hop != nil {
-		parts = append(parts, map[bool]string{true: "hops", false: "no hop"}[*f.Hop])
-	}
-	switch f.Better {
-	case tuning.BetterYes:
-		parts = append(parts, "better than before")
-	case tuning.BetterNo:
-		parts = append(parts, "worse than before")
-	case tuning.BetterSame:
-		parts = append(parts, "the same as before")
-	}
-	if f.Lap > 0 {
-		parts = append(parts, "lap "+sayLap(f.Lap))
-	}
-	if len(parts) == 0 {
-		return ""
-	}
-	return ": " + strings.Join(parts, ", ")
-}
-
-// sayMark says a balance mark in words, so that no sign needs explaining.
-func sayMark(mark int) string {
-	switch {
-	case mark < 0:
-		return fmt.Sprintf("pushes wide %d", -mark)
-	case mark > 0:
-		return fmt.Sprintf("comes round %d", mark)
-	}
-	return "neutral"
-}
-
-func sayLap(d time.Duration) string {
-	return fmt.Sprintf("%d:%06.3f", int(d.Minutes()), (d % time.Minute).Seconds())
 }
 
 // feelActions ask how a change felt. Each opens the form, which has no room for

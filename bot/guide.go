@@ -8,10 +8,10 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
+	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 func guideCommands() []Command {
@@ -42,7 +42,7 @@ const mostRanges = 12
 
 // guideOf gathers what the cars of an event call for.
 func guideOf(e tuning.Event, entrants []tuning.Entrant, club tuning.Club) guide {
-	g := guide{event: e, zone: zoneOf(club), sizes: club.Sizes, engines: map[tuning.Drive][]string{}}
+	g := guide{event: e, zone: calendar.ClubZone(club), sizes: club.Sizes, engines: map[tuning.Drive][]string{}}
 	seen := map[int]int{}
 	for _, entrant := range entrants {
 		car := entrant.Car
@@ -106,7 +106,7 @@ func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int) string {
 
 // kind names the cars of a drive that come: "Rear drive, mid or rear engine".
 func (g guide) kind(drive tuning.Drive) string {
-	return upper(driveWord(drive)) + " drive, " + orList(g.engines[drive]) + " engine"
+	return say.Capital(say.Drive(drive)) + " drive, " + say.OneOf(g.engines[drive]) + " engine"
 }
 
 // starts are the start positions as lines of text.
@@ -135,7 +135,7 @@ func card(drives []tuning.Drive) [][]string {
 			complaint += ", exit"
 		}
 		if len(l.Drives) < len(drives) {
-			complaint += " (" + driveWords(l.Drives) + " drive)"
+			complaint += " (" + say.Drives(l.Drives) + " drive)"
 		}
 		var try []string
 		if l.First != "" {
@@ -147,17 +147,9 @@ func card(drives []tuning.Drive) [][]string {
 			}
 			try = append(try, t.Say)
 		}
-		lines = append(lines, []string{upper(complaint), upper(strings.Join(try, "; "))})
+		lines = append(lines, []string{say.Capital(complaint), say.Capital(strings.Join(try, "; "))})
 	}
 	return lines
-}
-
-func driveWords(drives []tuning.Drive) string {
-	words := make([]string, len(drives))
-	for i, d := range drives {
-		words[i] = driveWord(d)
-	}
-	return andList(words)
 }
 
 // starred says how the symptom card is read.
@@ -167,7 +159,7 @@ const starred = "Turn the first; if that is not it, the other. A step where noth
 // clicks.
 func steps(ranges []int, sizes tuning.Sizes) []string {
 	return []string{
-		"A step: " + byClicks(ranges, sizes.Step) + ". Slightly: " + count(sizes.Slight, "click", "clicks") + ".",
+		"A step: " + byClicks(ranges, sizes.Step) + ". Slightly: " + say.Count(sizes.Slight, "click", "clicks") + ".",
 		"The back-off, once it hops: " + byClicks(ranges, sizes.BackOff) + ".",
 	}
 }
@@ -186,9 +178,9 @@ func byClicks(ranges []int, size func(n int) int) string {
 	}
 	words := make([]string, len(sizes))
 	for i, s := range sizes {
-		words[i] = fmt.Sprintf("%d of %s", s, orList(of[s]))
+		words[i] = fmt.Sprintf("%d of %s", s, say.OneOf(of[s]))
 		if i == 0 {
-			words[i] = count(s, "click", "clicks") + " of " + orList(of[s])
+			words[i] = say.Count(s, "click", "clicks") + " of " + say.OneOf(of[s])
 		}
 	}
 	return strings.Join(words, ", ")
@@ -212,16 +204,16 @@ func (g guide) changes() []string {
 
 // guideCautions go with every guide.
 func guideCautions() []string {
-	return cautionWords([]tuning.Caution{tuning.Hot, tuning.Gently, tuning.EaseIn, tuning.Closed, tuning.Broken})
+	return say.Cautions([]tuning.Caution{tuning.Hot, tuning.Gently, tuning.EaseIn, tuning.Closed, tuning.Broken})
 }
 
 // reply is the guide in pieces that fit a message, with the sheet to print.
 func (g guide) reply(now time.Time) (reply Reply, err error) {
 	head := "Start, for each number of clicks, from hard (from soft), " + string(g.weather()) + ":"
-	lines := slices.Concat([]string{sayEvent(g.event, g.zone), head}, g.starts(), g.changes())
+	lines := slices.Concat([]string{say.Event(g.event, g.zone), head}, g.starts(), g.changes())
 	notes := append(steps(g.ranges, g.sizes), "Symptom card. "+starred)
 	for _, l := range card(g.drives) {
-		notes = append(notes, l[0]+": "+lower(l[1]))
+		notes = append(notes, l[0]+": "+say.Small(l[1]))
 	}
 	reply = Reply{
 		Title:    "Guide for " + g.event.Name,
@@ -233,15 +225,6 @@ func (g guide) reply(now time.Time) (reply Reply, err error) {
 	}
 	reply.Files, err = printed("guide.pdf", g.page(now))
 	return reply, err
-}
-
-// lower makes the first letter small.
-func lower(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	if size == 0 {
-		return s
-	}
-	return string(unicode.ToLower(first)) + s[size:]
 }
 
 // hash tells a guide from one that says something else.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -29,7 +30,7 @@ func help(_ context.Context, call Call) (Reply, error) {
 		Notes: append(lines,
 			"The vehicle model has no yaw, tyre lag or driver in it: it compares settings of one car and promises no lap time.",
 			"What is kept about you, why, how long, and how to have it removed: /privacy."),
-		Cautions: cautionWords([]tuning.Caution{tuning.Closed}),
+		Cautions: say.Cautions([]tuning.Caution{tuning.Closed}),
 	}, nil
 }
 
@@ -45,7 +46,7 @@ func helpOn(name string) (Reply, error) {
 		for _, o := range c.Options {
 			note := o.Name + ": " + o.Help
 			if o.Kind == Choice {
-				note += " (" + orList(o.Choices) + ")"
+				note += " (" + say.OneOf(o.Choices) + ")"
 			}
 			notes = append(notes, note)
 		}

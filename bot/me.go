@@ -11,6 +11,7 @@ import (
 	"slices"
 	"time"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -76,7 +77,7 @@ func exportMe(ctx context.Context, call Call) (Reply, error) {
 	for _, t := range tables {
 		rows += len(t)
 	}
-	return Reply{Title: "Everything kept about you", Text: fmt.Sprintf("%s in %s, as JSON and as CSV.", count(rows, "row", "rows"), count(len(tables), "table", "tables")),
+	return Reply{Title: "Everything kept about you", Text: fmt.Sprintf("%s in %s, as JSON and as CSV.", say.Count(rows, "row", "rows"), say.Count(len(tables), "table", "tables")),
 		Files: []File{{Name: "detent-export.zip", Type: "application/zip", Data: data}}}, nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"detent/bot/chart"
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/figures"
 	"detent/tuning/ride"
@@ -58,7 +59,7 @@ func assuming(reply Reply, model figures.Model, rests figures.Rests, imperial bo
 // endWord names an axle at the head of a sentence, marked where what follows is
 // an estimate.
 func endWord(model figures.Model, axle tuning.Axle, rests figures.Rests) string {
-	word := upper(axle.String())
+	word := say.Capital(axle.String())
 	if model.Estimate(rests, axle) {
 		word += " (estimate)"
 	}
@@ -194,7 +195,7 @@ func ratioChart(model figures.Model, car tuning.Car, at tuning.Setting) (drawing
 			return drawing, false
 		}
 		stands := figures.ClicksOf(at, axle)
-		panel := chart.RatioAxle{Scale: chart.Scale{Name: upper(axle.String())}}
+		panel := chart.RatioAxle{Scale: chart.Scale{Name: say.Capital(axle.String())}}
 		for _, l := range lines {
 			values := make([]float64, len(l.Ratios))
 			for i, r := range l.Ratios {

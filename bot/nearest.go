@@ -27,19 +27,3 @@ func didYouMean(word string, right []string) string {
 	}
 	return fmt.Sprintf(" (did you mean %s?)", best)
 }
-
-// orList joins words as "a, b or c".
-func orList(words []string) string { return list(words, "or") }
-
-// andList joins words as "a, b and c".
-func andList(words []string) string { return list(words, "and") }
-
-func list(words []string, last string) string {
-	switch len(words) {
-	case 0:
-		return "nothing"
-	case 1:
-		return words[0]
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " " + last + " " + words[len(words)-1]
-}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/unit"
 )
@@ -112,7 +113,7 @@ func (o Option) choice(text string) (any, error) {
 	if alias, ok := aliases[word]; ok && slices.Contains(o.Choices, alias) {
 		return alias, nil
 	}
-	return nil, tuning.Problemf(tuning.Invalid, "%s cannot be %q%s. It takes %s.", o.Name, text, didYouMean(word, o.Choices), orList(o.Choices))
+	return nil, tuning.Problemf(tuning.Invalid, "%s cannot be %q%s. It takes %s.", o.Name, text, didYouMean(word, o.Choices), say.OneOf(o.Choices))
 }
 
 // aliases are other words of the trade for a choice.

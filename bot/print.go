@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"detent/bot/say"
 	"detent/bot/sheet"
 	"detent/tuning"
 )
@@ -15,7 +16,7 @@ func (g guide) page(now time.Time) sheet.Page {
 	start := sheet.Table{Head: []string{"Clicks"}, Center: true}
 	var kinds []string
 	for _, drive := range g.drives {
-		start.Head = append(start.Head, upper(driveWord(drive))+" drive: front", "rear")
+		start.Head = append(start.Head, say.Capital(say.Drive(drive))+" drive: front", "rear")
 		kinds = append(kinds, g.kind(drive)+".")
 	}
 	for _, n := range g.ranges {
@@ -27,7 +28,7 @@ func (g guide) page(now time.Time) sheet.Page {
 	}
 	return sheet.Page{
 		Title: g.event.Name, Made: now,
-		Under: sayEvent(g.event, g.zone) + "\n" + strings.Join(kinds, " "),
+		Under: say.Event(g.event, g.zone) + "\n" + strings.Join(kinds, " "),
 		Rows: [][]sheet.Section{
 			{{Head: "Where to start, " + string(g.weather()) + ": clicks from hard (from soft)", Table: start,
 				Points: append(steps(g.ranges, g.sizes), g.changes()...)}},

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -131,9 +132,9 @@ func find(commands []Command, words []string) (Command, error) {
 	case name == "":
 		return Command{}, tuning.Problemf(tuning.Invalid, "Say what you need after the slash; /help lists the commands.")
 	case len(under) > 0 && len(words) == 1:
-		return Command{}, tuning.Problemf(tuning.Invalid, "/%s needs a second word: %s.", name, orList(under))
+		return Command{}, tuning.Problemf(tuning.Invalid, "/%s needs a second word: %s.", name, say.OneOf(under))
 	case len(under) > 0:
-		return Command{}, tuning.Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], strings.Join(words[1:], " "), didYouMean(words[1], under), orList(under))
+		return Command{}, tuning.Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], strings.Join(words[1:], " "), didYouMean(words[1], under), say.OneOf(under))
 	}
 	return Command{}, tuning.Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the commands.", name, didYouMean(name, names))
 }

@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 // student finds the member a coach names, and refuses when they are not the
@@ -47,13 +49,13 @@ func students(ctx context.Context, call Call) (Reply, error) {
 			lines = append(lines, m.Name+": has not accepted yet")
 			continue
 		}
-		lines = append(lines, m.Name+": since "+t.Accepted.In(zoneOf(call.Club)).Format("2 January 2006"))
+		lines = append(lines, m.Name+": since "+t.Accepted.In(calendar.ClubZone(call.Club)).Format("2 January 2006"))
 		actions = append(actions, Action{"Look at " + m.Name, "/coach students member:" + Quote(m.Name)})
 	}
 	if len(lines) == 0 {
 		return noStudents, nil
 	}
-	return Reply{Title: count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"), Actions: actions[:min(len(actions), 5)]}, nil
+	return Reply{Title: say.Count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"), Actions: actions[:min(len(actions), 5)]}, nil
 }
 
 // lookAt shows a student's car to their coach, and notes that it did.
@@ -77,17 +79,17 @@ func lookAt(ctx context.Context, call Call) (Reply, error) {
 	if err := call.Book.Looked(ctx, call.owner(), m.Person, c.Car.Name+": clicks, log and feel"); err != nil {
 		return Reply{}, err
 	}
-	reply := Reply{Title: fmt.Sprintf("%s, %s", m.Name, c.Car.Name), Text: sayDampers(c.Car)}
+	reply := Reply{Title: fmt.Sprintf("%s, %s", m.Name, c.Car.Name), Text: say.Dampers(c.Car)}
 	if c.Car.Fitted() == nil {
 		reply.Corners = standing(c.Car, c.Setting)
-		reply.Notes = standingNotes(c)
+		reply.Notes = say.Standing(c)
 	}
-	zone := zoneOf(call.Club)
+	zone := calendar.ClubZone(call.Club)
 	for _, e := range entries[:min(len(entries), 5)] {
-		reply.Notes = append(reply.Notes, sayEntry(c.Car, e, zone, m.Person))
+		reply.Notes = append(reply.Notes, say.LogEntry(c.Car, e, zone, m.Person))
 	}
 	for _, f := range feels {
-		note := fmt.Sprintf("%s: felt grip %d%s", f.At.In(zone).Format("2 Jan 15:04"), f.Grip, feelDetails(f))
+		note := fmt.Sprintf("%s: felt grip %d%s", f.At.In(zone).Format("2 Jan 15:04"), f.Grip, say.Feel(f))
 		if f.Notes != "" {
 			note += ", “" + f.Notes + "”"
 		}

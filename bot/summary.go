@@ -7,7 +7,9 @@ import (
 	"slices"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 // summaryLines is how many complaints and cures a summary lists.
@@ -20,7 +22,7 @@ func summarise(ctx context.Context, call Call) (Reply, error) {
 		return Reply{}, err
 	}
 	if e.Starts.After(call.now()) {
-		return Reply{}, tuning.Problemf(tuning.Invalid, "%s has not begun: it starts on %s.", e.Name, sayTime(e.Starts, zoneOf(call.Club)))
+		return Reply{}, tuning.Problemf(tuning.Invalid, "%s has not begun: it starts on %s.", e.Name, say.Time(e.Starts, calendar.ClubZone(call.Club)))
 	}
 	entrants, err := call.Book.Entrants(ctx, e)
 	if err != nil {
@@ -39,8 +41,8 @@ func summarise(ctx context.Context, call Call) (Reply, error) {
 		}
 	}
 	reply := Reply{
-		Title: fmt.Sprintf("%s: %s, %s in", e.Name, count(len(entrants)+e.GoneCars, "car", "cars"), count(answers, "answer", "answers")),
-		Text:  sayEvent(e, zoneOf(call.Club)) + "\n" + sayComplaints(tried) + "\n" + sayHelped(tried, cars),
+		Title: fmt.Sprintf("%s: %s, %s in", e.Name, say.Count(len(entrants)+e.GoneCars, "car", "cars"), say.Count(answers, "answer", "answers")),
+		Text:  say.Event(e, calendar.ClubZone(call.Club)) + "\n" + sayComplaints(tried) + "\n" + sayHelped(tried, cars),
 	}
 	if e.Ends.After(call.now()) {
 		reply.Notes = []string{"It is still under way."}
@@ -69,7 +71,7 @@ func (c Call) lastEvent(ctx context.Context) (tuning.Event, error) {
 func sayComplaints(tried []tuning.Tried) string {
 	cars := map[string]map[int64]bool{}
 	for _, t := range tried {
-		c := sayComplaint(t.Complaint)
+		c := say.Complaint(t.Complaint)
 		if cars[c] == nil {
 			cars[c] = map[int64]bool{}
 		}
@@ -80,7 +82,7 @@ func sayComplaints(tried []tuning.Tried) string {
 	}
 	var words []string
 	for _, c := range commonest(cars, func(of map[int64]bool) int { return len(of) }) {
-		words = append(words, fmt.Sprintf("%s (%s)", c, count(len(cars[c]), "car", "cars")))
+		words = append(words, fmt.Sprintf("%s (%s)", c, say.Count(len(cars[c]), "car", "cars")))
 	}
 	return "Complaints: " + strings.Join(words, ", ") + "."
 }
@@ -96,7 +98,7 @@ func sayHelped(tried []tuning.Tried, cars map[int64]tuning.Car) string {
 		if len(t.Moves) == 0 || t.Felt == "" || !known {
 			continue
 		}
-		cure := fmt.Sprintf("%s for %s", sayTurned(car, t.Moves), sayComplaint(t.Complaint))
+		cure := fmt.Sprintf("%s for %s", sayTurned(car, t.Moves), say.Complaint(t.Complaint))
 		so := cures[cure]
 		so.judged++
 		if t.Felt == tuning.BetterYes {
@@ -108,7 +110,7 @@ func sayHelped(tried []tuning.Tried, cars map[int64]tuning.Car) string {
 	lines := []string{"What helped:"}
 	for _, c := range helped {
 		if so := cures[c]; so.better > 0 {
-			lines = append(lines, fmt.Sprintf("%s: better in %d of %d tries", upper(c), so.better, so.judged))
+			lines = append(lines, fmt.Sprintf("%s: better in %d of %d tries", say.Capital(c), so.better, so.judged))
 		}
 	}
 	if len(lines) == 1 {
@@ -130,7 +132,7 @@ func sayTurned(car tuning.Car, moves []tuning.Move) string {
 			words = append(words, word)
 		}
 	}
-	return andList(words)
+	return say.AllOf(words)
 }
 
 // commonest lists the keys that count most, and of those that count alike the

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -34,7 +35,7 @@ func startSweep(ctx context.Context, call Call) (Reply, error) {
 	switch running, err := call.Book.Search(ctx, c.Car, weather); {
 	case err == nil:
 		return Reply{}, tuning.Problemf(tuning.Conflict, "A %s search on %s is under way after %s: go on with /sweep run, or end it with /sweep stop.",
-			weather, c.Car.Name, count(len(running.Runs), "run", "runs"))
+			weather, c.Car.Name, say.Count(len(running.Runs), "run", "runs"))
 	case tuning.KindOf(err) != tuning.NotFound:
 		return Reply{}, err
 	}
@@ -50,7 +51,7 @@ func startSweep(ctx context.Context, call Call) (Reply, error) {
 		Title:    "Grip search begun: run as it stands first",
 		Text:     tellWeather("Drive a few laps, then say whether it hops. While it does not, all four bump go a step stiffer each run.", weather),
 		Corners:  standing(c.Car, c.Setting),
-		Cautions: cautionWords(tuning.BaselineCautions(c.Car, moves)),
+		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 		Actions:  searchActions(c.Car, search),
 	}
 	if start, err := tuning.Baseline(c.Car, weather, call.Club.Sizes); err == nil && start != c.Setting {
@@ -59,7 +60,7 @@ func startSweep(ctx context.Context, call Call) (Reply, error) {
 	if c.History.ChecksDue {
 		reply.First = tuning.Checks
 	}
-	reply.Notes = append(reply.Notes, standingNotes(c)...)
+	reply.Notes = append(reply.Notes, say.Standing(c)...)
 	return reply, nil
 }
 
@@ -132,9 +133,9 @@ func runSweep(ctx context.Context, call Call) (Reply, error) {
 func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) Reply {
 	now := after(c.Setting, moves)
 	reply := Reply{
-		Title:    sayMoves(c.Car, moves),
+		Title:    say.Moves(c.Car, moves),
 		Corners:  cornersOf(c.Car, c.Setting.Across(now, c.Car)),
-		Cautions: cautionWords(tuning.BaselineCautions(c.Car, moves)),
+		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 	}
 	runs := fmt.Sprintf("Run %d of the %s search on %s", len(s.Runs), s.Weather, c.Car.Name)
 	switch s.Why {
@@ -193,7 +194,7 @@ func stopSweep(ctx context.Context, call Call) (Reply, error) {
 		return Reply{}, err
 	}
 	return Reply{
-		Title:   "Search ended after " + count(len(search.Runs), "run", "runs"),
+		Title:   "Search ended after " + say.Count(len(search.Runs), "run", "runs"),
 		Text:    c.Car.Name + " stays as it stands.",
 		Corners: standing(c.Car, c.Setting), Notes: searchNotes(search),
 	}, nil

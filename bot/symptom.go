@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -48,12 +49,12 @@ func giveAdvice(ctx context.Context, call Call, c tuning.Case, complaint tuning.
 // sayAdvice shows an advice: the first remedy's action first.
 func sayAdvice(c tuning.Case, advice tuning.Advice) Reply {
 	reply := Reply{
-		First: advice.First, Notes: advice.Notes, Cautions: cautionWords(advice.Cautions),
+		First: advice.First, Notes: advice.Notes, Cautions: say.Cautions(advice.Cautions),
 	}
 	for i := range advice.Remedies {
 		reply.Remedies = append(reply.Remedies, showRemedy(c.Car, advice, i+1))
 	}
-	about := c.Car.Name + ", " + sayComplaint(advice.Complaint)
+	about := c.Car.Name + ", " + say.Complaint(advice.Complaint)
 	if len(reply.Remedies) == 0 {
 		reply.Title = "No clicks for this"
 		reply.Text = about + ". " + strings.Join(advice.Notes, " ")
@@ -103,13 +104,13 @@ func adviceActions(c tuning.Case, advice tuning.Advice, best Remedy) []Action {
 func sayRemedy(car tuning.Car, r tuning.Remedy) string {
 	switch r.Kind {
 	case tuning.TakeBack:
-		return "Take that change back: " + sayMoves(car, r.Moves)
+		return "Take that change back: " + say.Moves(car, r.Moves)
 	case tuning.HalfBack:
-		return "Half back: " + sayMoves(car, r.Moves)
+		return "Half back: " + say.Moves(car, r.Moves)
 	case tuning.ReturnBaseline:
-		return "Back to the start: " + sayTurns(car, r.Moves)
+		return "Back to the start: " + say.Turns(car, r.Moves)
 	}
-	return sayMoves(car, r.Moves)
+	return say.Moves(car, r.Moves)
 }
 
 // short is a remedy small enough for a button.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -37,7 +38,7 @@ func undo(ctx context.Context, call Call) (Reply, error) {
 func notLast(c tuning.Case, number int64) (Reply, error) {
 	for _, change := range c.History.Changes {
 		if change.ID == number && change.Undone {
-			return Reply{Title: "Already taken back: " + sayMoves(c.Car, moved(change.Moves)),
+			return Reply{Title: "Already taken back: " + say.Moves(c.Car, tuning.Turned(change.Moves)),
 				Text: "It counts once, however often you press.", Corners: standing(c.Car, c.Setting)}, nil
 		}
 	}

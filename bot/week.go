@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -72,7 +73,7 @@ func Week(ctx context.Context, book Book, coach string, from, to time.Time) (Dig
 		d.Reply = noStudents
 		return d, nil
 	}
-	d.Reply = Reply{Title: "The week of " + count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"),
+	d.Reply = Reply{Title: "The week of " + say.Count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"),
 		Actions: []Action{{"Your students", "/coach students"}}}
 	return d, nil
 }
@@ -88,7 +89,7 @@ func weekOf(ctx context.Context, book Book, person string, since time.Time) (lin
 		return "", false, err
 	}
 	var parts []string
-	for _, car := range active(cars) {
+	for _, car := range tuning.Running(cars) {
 		c, err := book.Case(ctx, person, car.Name)
 		if err != nil {
 			return "", false, err
@@ -118,9 +119,9 @@ func changesSince(c tuning.Case, since time.Time) (n int) {
 // weekOfCar says what became of a car that was changed.
 func weekOfCar(c tuning.Case, changes int) string {
 	last := c.History.Changes[0]
-	said := fmt.Sprintf("%s, %s", c.Car.Name, count(changes, "change", "changes"))
-	if turned := moved(last.Moves); len(turned) > 0 {
-		said += ", last: " + sayMoves(c.Car, turned)
+	said := fmt.Sprintf("%s, %s", c.Car.Name, say.Count(changes, "change", "changes"))
+	if turned := tuning.Turned(last.Moves); len(turned) > 0 {
+		said += ", last: " + say.Moves(c.Car, turned)
 	}
 	if last.Felt == tuning.BetterNo {
 		said += ", which made it worse"
@@ -149,7 +150,7 @@ func andListOrNone(words []string) string {
 	if len(words) == 0 {
 		return ""
 	}
-	return andList(words)
+	return say.AllOf(words)
 }
 
 // unanswered maps a person to the event that ended in a span of time which they

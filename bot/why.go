@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -26,7 +27,7 @@ func why(ctx context.Context, call Call) (Reply, error) {
 	reply := Reply{
 		Title:    remedy.Say,
 		Text:     fmt.Sprintf("Remedy %d of %d for %s. %s", number, len(given.Advice.Remedies), given.Car.Name, remedy.Why),
-		Remedies: []Remedy{remedy}, Cautions: cautionWords(given.Advice.Cautions),
+		Remedies: []Remedy{remedy}, Cautions: say.Cautions(given.Advice.Cautions),
 	}
 	if remedy.Watch != "" {
 		reply.Text += "\nWatch for " + remedy.Watch + "."
@@ -55,7 +56,7 @@ func givenRemedy(ctx context.Context, call Call) (tuning.Given, int, error) {
 	}
 	number := max(1, call.Args.Whole("remedy"))
 	if number > len(given.Advice.Remedies) {
-		return given, 0, tuning.Problemf(tuning.Invalid, "Advice %d has %s: name one of them.", given.Advice.ID, count(len(given.Advice.Remedies), "remedy", "remedies"))
+		return given, 0, tuning.Problemf(tuning.Invalid, "Advice %d has %s: name one of them.", given.Advice.ID, say.Count(len(given.Advice.Remedies), "remedy", "remedies"))
 	}
 	return given, number, nil
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"detent/bot/chart"
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/figures"
 	"detent/tuning/ride"
@@ -38,13 +39,13 @@ func window(ctx context.Context, call Call) (Reply, error) {
 		return Reply{}, err
 	}
 	estimate := estimateMark(model, figures.OnDampers)
-	reply := Reply{Title: windowTitle(c.Car, windows, estimate), Corners: standing(c.Car, c.Setting), Cautions: cautionWords(windowCautions(c.Car, windows))}
+	reply := Reply{Title: windowTitle(c.Car, windows, estimate), Corners: standing(c.Car, c.Setting), Cautions: say.Cautions(windowCautions(c.Car, windows))}
 	var lines []string
 	for axle, w := range windows {
 		lines = append(lines, endWord(model, tuning.Axle(axle), figures.OnDampers)+": "+sayWindow(c.Car.Dampers[axle], w))
 	}
 	reply.Text = fmt.Sprintf("%s on a %s track.\n%s\n%s", c.Car.Name, surface, strings.Join(lines, "\n"), noPromise)
-	reply.Notes = append([]string{countedNote}, standingNotes(c)...)
+	reply.Notes = append([]string{countedNote}, say.Standing(c)...)
 	reply.Picture = picture(windowChart(c.Car.Name+", "+string(surface)+" track"+estimate, c.Car, windows))
 	other := map[tuning.Surface]tuning.Surface{tuning.Smooth: tuning.Bumpy, tuning.Bumpy: tuning.Smooth}[surface]
 	reply.Actions = []Action{
@@ -119,7 +120,7 @@ func windowChart(title string, car tuning.Car, windows [tuning.Axles]figures.Win
 	for axle, w := range windows {
 		d := car.Dampers[axle]
 		drawing.Axles = append(drawing.Axles, chart.Window{
-			Scale:  chart.Scale{Name: upper(tuning.Axle(axle).String()) + " " + d.Label(w.Counted), Clicks: d.Range[w.Counted], FromHard: d.Count == tuning.FromHard},
+			Scale:  chart.Scale{Name: say.Capital(tuning.Axle(axle).String()) + " " + d.Label(w.Counted), Clicks: d.Range[w.Counted], FromHard: d.Count == tuning.FromHard},
 			Window: w.Window, Today: w.Today,
 		})
 	}

@@ -1,18 +1,16 @@
-package bot
+package say
 
 import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"detent/tuning"
 )
 
-// sayMoves says moves as a person would call them across a paddock:
+// Moves says moves as a person would call them across a paddock:
 // "Front rebound 2 stiffer, both sides: 10 → 8 from hard".
-func sayMoves(car tuning.Car, moves []tuning.Move) string {
+func Moves(car tuning.Car, moves []tuning.Move) string {
 	var parts []string
 	for _, g := range groups(car, moves) {
 		parts = append(parts, g.say(car))
@@ -20,10 +18,10 @@ func sayMoves(car tuning.Car, moves []tuning.Move) string {
 	return strings.Join(parts, "; ")
 }
 
-// sayTurns is sayMoves for a change of many adjusters, which a table shows
+// Turns is Moves for a change of many adjusters, which a table shows
 // better than a sentence.
-func sayTurns(car tuning.Car, moves []tuning.Move) string {
-	if say := sayMoves(car, moves); len([]rune(say)) <= 160 {
+func Turns(car tuning.Car, moves []tuning.Move) string {
+	if say := Moves(car, moves); len([]rune(say)) <= 160 {
 		return say
 	}
 	return "turn each adjuster as the table shows"
@@ -71,7 +69,7 @@ func fold(car tuning.Car, at [tuning.Corners]*tuning.Move) []group {
 	for axle := range tuning.Axle(tuning.Axles) {
 		left, right := axle.Corners()[0], axle.Corners()[1]
 		if axle == tuning.Front && front || axle == tuning.Rear && rear {
-			out = append(out, group{place: upper(axle.String()), sides: ", both sides", first: *at[left]})
+			out = append(out, group{place: Capital(axle.String()), sides: ", both sides", first: *at[left]})
 			continue
 		}
 		for _, c := range []tuning.Corner{left, right} {
@@ -98,9 +96,9 @@ func (g group) say(car tuning.Car) string {
 	return fmt.Sprintf("%s: %d → %s", what, d.Counted(a, g.first.From), d.Shown(a, g.first.To))
 }
 
-// sayAt says where a setting stands, axle by axle, for a phone: adjusters that
+// At says where a setting stands, axle by axle, for a phone: adjusters that
 // stand alike in one breath.
-func sayAt(car tuning.Car, at tuning.Setting) string {
+func At(car tuning.Car, at tuning.Setting) string {
 	var lines []string
 	for axle := range tuning.Axle(tuning.Axles) {
 		d := car.Dampers[axle]
@@ -114,13 +112,13 @@ func sayAt(car tuning.Car, at tuning.Setting) string {
 			names[stand] = append(names[stand], d.Label(a))
 		}
 		for i, stand := range stands {
-			name := andList(names[stand])
+			name := AllOf(names[stand])
 			if len(names[stand]) > 2 && len(stands) == 1 {
 				name = "every adjuster"
 			}
 			stands[i] = name + " " + stand
 		}
-		lines = append(lines, upper(axle.String())+": "+strings.Join(stands, "; ")+".")
+		lines = append(lines, Capital(axle.String())+": "+strings.Join(stands, "; ")+".")
 	}
 	return strings.Join(lines, "\n")
 }
@@ -131,51 +129,4 @@ func sayStand(d tuning.Damper, a tuning.Adjuster, left, right int) string {
 		return d.ShownBoth(a, left)
 	}
 	return fmt.Sprintf("left %s, right %s", d.ShownBoth(a, left), d.ShownBoth(a, right))
-}
-
-// upper makes the first letter a capital.
-func upper(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	if size == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(first)) + s[size:]
-}
-
-// sayComplaint names a complaint: "understeer on exit", "sinks at the rear".
-func sayComplaint(c tuning.Complaint) string {
-	words := c.What.Short()
-	switch {
-	case !c.What.SplitsByPlace():
-	case c.Where == tuning.Mid:
-		words += " in mid-corner"
-	case c.Where != tuning.Anywhere:
-		words += " on " + string(c.Where)
-	}
-	if c.Axle != nil {
-		words += " at the " + c.Axle.String()
-	}
-	return words
-}
-
-func cautionWords(cautions []tuning.Caution) []string {
-	words := make([]string, len(cautions))
-	for i, c := range cautions {
-		words[i] = string(c)
-	}
-	return words
-}
-
-// maxAim is the longest line behind a button: the ways in that have buttons
-// have room for it, with the club beside it.
-const maxAim = 78
-
-// aim is a line with the car named, for a button; a car whose name has no room
-// there goes by its number.
-func aim(line string, car tuning.Car) string {
-	named := line + " car:" + Quote(car.Name)
-	if utf8.RuneCountInString(named) > maxAim {
-		return fmt.Sprintf("%s car:%s%d", line, carNumber, car.ID)
-	}
-	return named
 }

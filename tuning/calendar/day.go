@@ -1,0 +1,23 @@
+package calendar
+
+import (
+	"detent/tuning"
+	"time"
+)
+
+// ClubZone is the club's time zone, UTC where the settings name none that is
+// known.
+func ClubZone(club tuning.Club) *time.Location {
+	zone, err := time.LoadLocation(club.Zone)
+	if err != nil {
+		return time.UTC
+	}
+	return zone
+}
+
+// SameDay tells whether two moments fall on one day of the club.
+func SameDay(a, b time.Time, zone *time.Location) bool {
+	ay, am, ad := a.In(zone).Date()
+	by, bm, bd := b.In(zone).Date()
+	return !a.IsZero() && ay == by && am == bm && ad == bd
+}
