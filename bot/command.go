@@ -2,9 +2,11 @@ package bot
 
 import (
 	"context"
+	"fmt"
+	"maps"
+	"reflect"
 	"slices"
 	"strings"
-	"time"
 
 	"detent/bot/say"
 	"detent/tuning"
@@ -17,43 +19,69 @@ type Command struct {
 	Name    string // one or two words: "car add"
 	Help    string // one line
 	Role    tuning.Role
-	Private bool // the reply is for the asking person alone
-	Writes  bool // it may change something, so it is answered once an id
-	Options []Option
+	Private bool     // the reply is for the asking person alone
+	Writes  bool     // it may change something, so it is answered once an id
 	Form    []string // the options a form asks for when a button gives none of them
-	Answer  func(ctx context.Context, call Call) (Reply, error)
+	Options []Option // read off the struct that the command's handler takes
+
+	bindings []binding
+	answer   func(ctx context.Context, call Call, book Book) (Reply, error)
+	offers   map[string]suggester // what the command itself suggests, by option
 }
 
-// Call is one ask of a command: who, what and when, and the book it may use.
-type Call struct {
-	Ask    Ask
-	Args   Args
-	Book   Book
-	Member tuning.Member
-	Club   tuning.Club
+// Declare joins a command's declaration to the handler that answers it. The
+// handler's last parameter is the struct that declares the options; it comes
+// decoded. Declare panics on a declaration that cannot be.
+func Declare[O any](c Command, answer func(ctx context.Context, call Call, book Book, options O) (Reply, error)) Command {
+	c.bindings = bindings(reflect.TypeFor[O]())
+	for _, b := range c.bindings {
+		c.Options = append(c.Options, b.Option)
+	}
+	for _, name := range c.Form {
+		if _, ok := c.binding(name); !ok {
+			panic(fmt.Sprintf("the form of /%s asks for %s, which is no option of it", c.Name, name))
+		}
+	}
+	c.answer = func(ctx context.Context, call Call, book Book) (Reply, error) {
+		var options O
+		if err := decode(c, call.Ask, call.Imperial(), reflect.ValueOf(&options).Elem()); err != nil {
+			return Reply{}, err
+		}
+		return answer(ctx, call, book, options)
+	}
+	return c
 }
 
-// owner is the person whose things a call is about.
-func (c Call) owner() string { return c.Ask.Who.Person }
-
-func (c Call) now() time.Time { return c.Ask.At }
-
-// imperial tells in which units the person reads.
-func (c Call) imperial() bool { return imperial(c.Member, c.Club) }
-
-func imperial(m tuning.Member, c tuning.Club) bool {
-	return m.Units == tuning.Imperial || (m.Units == "" && c.Units == tuning.Imperial)
+// Suggesting returns the command with suggestions of its own for an option. The
+// options hold what could be read of the line so far.
+func Suggesting[O any](c Command, option string, offer func(ctx context.Context, call Call, book Book, options O, typed string) ([]Suggestion, error)) Command {
+	i := slices.IndexFunc(c.bindings, func(b binding) bool { return b.Name == option })
+	if i < 0 {
+		panic(fmt.Sprintf("/%s has no option %s to suggest for", c.Name, option))
+	}
+	c.Options, c.offers = slices.Clone(c.Options), maps.Clone(c.offers)
+	c.Options[i].Source = FromCommand
+	if c.offers == nil {
+		c.offers = map[string]suggester{}
+	}
+	c.offers[option] = func(ctx context.Context, call Call, book Book, typed string) ([]Suggestion, error) {
+		var options O
+		decodeReadable(c, call.Ask, call.Imperial(), reflect.ValueOf(&options).Elem())
+		return offer(ctx, call, book, options, typed)
+	}
+	return c
 }
 
-func (c Command) option(name string) (Option, bool) {
+// binding finds an option by its name or by another word for it.
+func (c Command) binding(name string) (binding, bool) {
 	if alias, ok := aliases[name]; ok { // compression is bump
 		name = alias
 	}
-	i := slices.IndexFunc(c.Options, func(o Option) bool { return o.Name == name })
+	i := slices.IndexFunc(c.bindings, func(b binding) bool { return b.Name == name })
 	if i < 0 {
-		return Option{}, false
+		return binding{}, false
 	}
-	return c.Options[i], true
+	return c.bindings[i], true
 }
 
 func (c Command) optionNames() []string {
@@ -110,4 +138,13 @@ func (o Option) example() string {
 		return o.Name + ":" + say.OneOf(o.Choices)
 	}
 	return o.Help + ", " + o.Name + ":" + o.form()
+}
+
+// Hint says what an option is for and how its value is written.
+func (o Option) Hint() string {
+	switch o.Kind {
+	case Text, Whole:
+		return o.Help
+	}
+	return o.Help + ": " + o.form()
 }

@@ -4,8 +4,8 @@ import (
 	"detent/tuning"
 )
 
-// cornersOf shows moves in the order FL FR RL RR.
-func cornersOf(car tuning.Car, moves []tuning.Move) []Corner {
+// CornersOf shows moves in the order FL FR RL RR.
+func CornersOf(car tuning.Car, moves []tuning.Move) []Corner {
 	var corners []Corner
 	for c := range tuning.Corner(tuning.Corners) {
 		for _, m := range moves {
@@ -31,7 +31,7 @@ func cornerOf(car tuning.Car, m tuning.Move) Corner {
 	}
 }
 
-// standing shows where every adjuster stands.
-func standing(car tuning.Car, at tuning.Setting) []Corner {
-	return cornersOf(car, at.Across(at, car))
+// Standing shows where every adjuster stands.
+func Standing(car tuning.Car, at tuning.Setting) []Corner {
+	return CornersOf(car, at.Across(at, car))
 }

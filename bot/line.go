@@ -124,3 +124,28 @@ func Quote(value string) string {
 	}
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "“", `\“`, "”", `\”`, "„", `\„`).Replace(value) + `"`
 }
+
+// gives tells whether the line names an option.
+func (l Line) gives(option string) bool {
+	for _, g := range l.Options {
+		if g.Name == option {
+			return true
+		}
+	}
+	return false
+}
+
+// String writes the line as ParseLine reads it.
+func (l Line) String() string {
+	text := "/"
+	for i, w := range l.Words {
+		if i > 0 {
+			text += " "
+		}
+		text += w
+	}
+	for _, g := range l.Options {
+		text += " " + g.Name + ":" + Quote(g.Value)
+	}
+	return text
+}

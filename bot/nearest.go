@@ -7,8 +7,8 @@ import (
 	"github.com/agnivade/levenshtein"
 )
 
-// nearest finds the nearest of the right words; ok is false when none is near.
-func nearest(word string, right []string) (best string, ok bool) {
+// Nearest finds the nearest of the right words; ok is false when none is near.
+func Nearest(word string, right []string) (best string, ok bool) {
 	least := 1 + len(word)/2
 	for _, r := range right {
 		if d := levenshtein.ComputeDistance(strings.ToLower(word), strings.ToLower(r)); d < least {
@@ -18,10 +18,10 @@ func nearest(word string, right []string) (best string, ok bool) {
 	return best, best != ""
 }
 
-// didYouMean offers the nearest of the right words, " (did you mean x?)" or ""
+// DidYouMean offers the nearest of the right words, " (did you mean x?)" or ""
 // when none is near.
-func didYouMean(word string, right []string) string {
-	best, ok := nearest(word, right)
+func DidYouMean(word string, right []string) string {
+	best, ok := Nearest(word, right)
 	if !ok {
 		return ""
 	}

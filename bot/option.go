@@ -42,11 +42,10 @@ type Source string
 // The sources of suggestions.
 const (
 	NoSource    Source = ""
-	FromCars    Source = "cars"   // the member's own cars
-	FromEvents  Source = "events" // the club's events to come
-	FromPlaces  Source = "places" // positions, in the member's own counting
-	FromZones   Source = "zones"
+	FromCars    Source = "cars"    // the member's own cars
+	FromEvents  Source = "events"  // the club's events to come
 	FromMembers Source = "members" // the club's members
+	FromCommand Source = "command" // the command's own, see Suggesting
 )
 
 // Option declares one option of a command.
@@ -113,7 +112,7 @@ func (o Option) choice(text string) (any, error) {
 	if alias, ok := aliases[word]; ok && slices.Contains(o.Choices, alias) {
 		return alias, nil
 	}
-	return nil, tuning.Problemf(tuning.Invalid, "%s cannot be %q%s. It takes %s.", o.Name, text, didYouMean(word, o.Choices), say.OneOf(o.Choices))
+	return nil, tuning.Problemf(tuning.Invalid, "%s cannot be %q%s. It takes %s.", o.Name, text, DidYouMean(word, o.Choices), say.OneOf(o.Choices))
 }
 
 // aliases are other words of the trade for a choice.

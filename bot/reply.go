@@ -1,6 +1,8 @@
 package bot
 
 import (
+	"cmp"
+
 	"detent/tuning"
 )
 
@@ -53,11 +55,16 @@ type Verdict struct {
 	Say     string `json:"say"`
 }
 
-// Action is a line kept behind a label: a button.
+// Action is a line kept behind a label: a button. Press is the line that a
+// button carries where it is not Ask word for word, see Button.
 type Action struct {
 	Label string `json:"label"`
 	Ask   string `json:"ask"`
+	Press string `json:"press,omitempty"`
 }
+
+// Line is what a press of the button asks.
+func (a Action) Line() string { return cmp.Or(a.Press, a.Ask) }
 
 // Picture is a PNG with its words for those who cannot see it. File is set
 // once the picture has been put somewhere.

@@ -7,31 +7,29 @@ import (
 	"fmt"
 	"log/slog"
 	"runtime/debug"
-	"slices"
 	"strings"
 
-	"detent/bot/say"
 	"detent/tuning"
 )
 
 // Router answers asks: it finds the command, checks who may use it, opens the
 // book, decodes the arguments once and hands over to the command.
 type Router struct {
-	records  Records
-	log      *slog.Logger
-	commands []Command
+	catalogue *Catalogue
+	records   Records
+	log       *slog.Logger
 }
 
-// NewRouter returns a router on the club records.
-func NewRouter(records Records, log *slog.Logger) *Router {
-	return &Router{records: records, log: log, commands: Commands()}
+// NewRouter returns a router for the lines of a catalogue on the club records.
+func NewRouter(catalogue *Catalogue, records Records, log *slog.Logger) *Router {
+	return &Router{catalogue: catalogue, records: records, log: log}
 }
 
 // Answer answers one ask. It always returns a reply: what went wrong stands in
 // its Problem.
 func (r *Router) Answer(ctx context.Context, ask Ask) Reply {
 	ask.Line = askForHelp(ask.Line)
-	command, err := find(r.commands, ask.Line.Words)
+	command, err := r.catalogue.Find(ask.Line.Words)
 	if err != nil {
 		return r.trouble(ask, err)
 	}
@@ -55,11 +53,11 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 		return Reply{}, tuning.Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", command.Name, plural[command.Role])
 	}
 	answer := func(b Book) (Reply, error) {
-		call, err := prepare(ctx, b, command, ask)
+		call, err := r.call(ctx, b, ask)
 		if err != nil {
 			return Reply{}, err
 		}
-		return command.Answer(ctx, call)
+		return command.answer(ctx, call, b)
 	}
 	if command.Writes {
 		return r.records.Once(ctx, ask.Who, ask.At, ask.ID, answer)
@@ -82,79 +80,28 @@ func askForHelp(line Line) Line {
 // plural names those who have a role.
 var plural = map[tuning.Role]string{tuning.CoachRole: "coaches", tuning.OrganiserRole: "organisers"}
 
-// prepare reads the settings that decoding needs, and decodes.
-func prepare(ctx context.Context, b Book, command Command, ask Ask) (Call, error) {
+// call reads the settings that hold for an ask.
+func (r *Router) call(ctx context.Context, b Book, ask Ask) (Call, error) {
 	club, err := b.Club(ctx)
 	if err != nil {
 		return Call{}, err
 	}
 	member, err := b.Member(ctx, ask.Who.Person)
-	if err != nil {
-		return Call{}, err
-	}
-	args, err := decode(command, ask, imperial(member, club))
-	if err == nil {
-		err = byName(ctx, b, ask.Who.Person, args)
-	}
-	return Call{Ask: ask, Args: args, Book: b, Member: member, Club: club}, err
+	return Call{Ask: ask, Member: member, Club: club, Catalogue: r.catalogue}, err
 }
 
-// trouble is the one place that turns an error into words. What is ours to
-// mend goes to the log with the reference that the person sees.
+// trouble turns an error into words. What is ours to mend goes to the log with
+// the reference that the person sees.
 func (r *Router) trouble(ask Ask, err error) Reply {
-	if p, ok := errors.AsType[*tuning.Problem](err); ok && p.Kind != tuning.Internal {
-		return Reply{Title: p.Say, Problem: &Trouble{Kind: p.Kind, Say: p.Say}}
+	p, ok := errors.AsType[*tuning.Problem](err)
+	if ok && p.Kind != tuning.Internal {
+		return Refuse(p)
 	}
 	ref := rand.Text()[:8]
 	say := "Something went wrong on our side and nothing was changed: try again, and give your organiser the reference " + ref + " if it stays."
-	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+	if ok {
 		say = p.Say + " (reference " + ref + ")"
 	}
 	r.log.Error("ask failed", "ref", ref, "command", strings.Join(ask.Line.Words, " "), "id", ask.ID, "err", err)
-	return Reply{Title: say, Problem: &Trouble{Kind: tuning.Internal, Say: say, Ref: ref}}
-}
-
-// find finds the command that words name.
-func find(commands []Command, words []string) (Command, error) {
-	name := strings.Join(words, " ")
-	i := slices.IndexFunc(commands, func(c Command) bool { return c.Name == name })
-	if i >= 0 {
-		return commands[i], nil
-	}
-	var names, under []string
-	for _, c := range commands {
-		names = append(names, c.Name)
-		if group, word, ok := strings.Cut(c.Name, " "); ok && len(words) > 0 && group == words[0] {
-			under = append(under, word)
-		}
-	}
-	switch {
-	case name == "":
-		return Command{}, tuning.Problemf(tuning.Invalid, "Say what you need after the slash; /help lists the commands.")
-	case len(under) > 0 && len(words) == 1:
-		return Command{}, tuning.Problemf(tuning.Invalid, "/%s needs a second word: %s.", name, say.OneOf(under))
-	case len(under) > 0:
-		return Command{}, tuning.Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], strings.Join(words[1:], " "), didYouMean(words[1], under), say.OneOf(under))
-	}
-	return Command{}, tuning.Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the commands.", name, didYouMean(name, names))
-}
-
-// Refuse is the reply to what could not even be read as a line.
-func Refuse(err error) Reply {
-	say := "I could not read that: start with a slash, for example /help."
-	kind := tuning.Invalid
-	if p, ok := errors.AsType[*tuning.Problem](err); ok {
-		say, kind = p.Say, p.Kind
-	}
-	return Reply{Title: say, Private: true, Problem: &Trouble{Kind: kind, Say: say}}
-}
-
-// TakesFile tells whether an option of the line's command is a file.
-func TakesFile(line Line, option string) bool {
-	command, err := find(Commands(), line.Words)
-	if err != nil {
-		return false
-	}
-	o, ok := command.option(option)
-	return ok && o.Kind == Upload
+	return Apologise(say, ref)
 }

@@ -25,6 +25,7 @@ type Answerer interface {
 // Desk is one person at a terminal.
 type Desk struct {
 	Bot   Answerer
+	Lines *bot.Catalogue // what can be asked
 	Who   tuning.Who
 	Now   func() time.Time
 	Files string // the folder that pictures and files are put in
@@ -54,7 +55,7 @@ func (d *Desk) answer(ctx context.Context, id, text string) bot.Reply {
 	ask := bot.Ask{ID: id, Who: d.Who, At: d.Now()}
 	var err error
 	if ask.Line, err = bot.ParseLine(text); err == nil {
-		ask.Files, err = uploads(ask.Line)
+		ask.Files, err = d.uploads(ask.Line)
 	}
 	if err != nil {
 		return bot.Refuse(err)
@@ -64,10 +65,10 @@ func (d *Desk) answer(ctx context.Context, id, text string) bot.Reply {
 
 // uploads reads the files that a line's file options name, no further than a
 // command could use.
-func uploads(line bot.Line) (map[string]string, error) {
+func (d *Desk) uploads(line bot.Line) (map[string]string, error) {
 	var files map[string]string
 	for _, o := range line.Options {
-		if !bot.TakesFile(line, o.Name) {
+		if !d.Lines.TakesFile(line, o.Name) {
 			continue
 		}
 		content, err := read(o.Value)
@@ -127,7 +128,7 @@ func (d *Desk) keep(reply *bot.Reply) error {
 
 func (d *Desk) print(reply bot.Reply) error {
 	// A terminal has no forms to ask for the rest of a line.
-	reply.Actions = slices.DeleteFunc(slices.Clone(reply.Actions), func(a bot.Action) bool { return !bot.Complete(a.Ask) })
+	reply.Actions = slices.DeleteFunc(slices.Clone(reply.Actions), func(a bot.Action) bool { return !d.Lines.Complete(a.Ask) })
 	if d.JSON {
 		enc := json.NewEncoder(d.Out)
 		enc.SetEscapeHTML(false)

@@ -9,8 +9,15 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/bot/clubroom"
+	"detent/bot/coaching"
+	"detent/bot/garage"
+	"detent/bot/season"
 	"detent/tuning"
 )
+
+// lines are all that can be asked.
+var lines = bot.NewCatalogue(garage.Commands(), season.Commands(), coaching.Commands(), clubroom.Commands())
 
 // echo answers each ask with what it was asked.
 type echo struct{ asks []bot.Ask }
@@ -22,11 +29,12 @@ func (e *echo) Answer(_ context.Context, ask bot.Ask) bot.Reply {
 
 func desk(t *testing.T) (*Desk, *echo, *strings.Builder) {
 	e, out := &echo{}, &strings.Builder{}
-	return &Desk{Bot: e, Who: tuning.Who{Club: "Windy Hill", Person: "Robin"}, Files: filepath.Join(t.TempDir(), "files"), Out: out,
+	return &Desk{Bot: e, Lines: lines, Who: tuning.Who{Club: "Windy Hill", Person: "Robin"}, Files: filepath.Join(t.TempDir(), "files"), Out: out,
 		Now: func() time.Time { return time.Date(2026, 5, 16, 10, 0, 0, 0, time.UTC) }}, e, out
 }
 
 func TestComplete(t *testing.T) {
+	d, _, _ := desk(t)
 	for line, want := range map[string]string{
 		"sym":                       "symptom ",
 		"/sym":                      "/symptom ",
@@ -38,12 +46,12 @@ func TestComplete(t *testing.T) {
 		"nonsense x":                "",
 		"symptom what:hops what:un": "",
 	} {
-		got, pos, ok := complete(line, len(line), '\t')
+		got, pos, ok := d.complete(line, len(line), '\t')
 		if got != want || ok != (want != "") || pos != len(want) {
 			t.Errorf("complete(%q) = %q, %d, %v, want %q", line, got, pos, ok, want)
 		}
 	}
-	if _, _, ok := complete("sym", 3, 'x'); ok {
+	if _, _, ok := d.complete("sym", 3, 'x'); ok {
 		t.Error("another key completes")
 	}
 }

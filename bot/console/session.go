@@ -11,8 +11,6 @@ import (
 	"strings"
 
 	"golang.org/x/term"
-
-	"detent/bot"
 )
 
 // Session answers lines until the input ends. On a terminal it edits lines,
@@ -36,7 +34,7 @@ func (d *Desk) Session(ctx context.Context, in *os.File, newID func() string) er
 		io.Reader
 		io.Writer
 	}{in, d.Out}, "/")
-	screen.AutoCompleteCallback = complete
+	screen.AutoCompleteCallback = d.complete
 	if width, height, err := term.GetSize(int(in.Fd())); err == nil {
 		screen.SetSize(width, height)
 	}
@@ -59,13 +57,13 @@ func (d *Desk) Session(ctx context.Context, in *os.File, newID func() string) er
 
 // complete finishes the word before the cursor when only one is meant, or as
 // far as all that are meant agree.
-func complete(line string, pos int, key rune) (string, int, bool) {
+func (d *Desk) complete(line string, pos int, key rune) (string, int, bool) {
 	if key != '\t' || pos != len(line) {
 		return "", 0, false
 	}
 	start := strings.LastIndexByte(line, ' ') + 1
 	typed := strings.Join(strings.Fields(strings.TrimPrefix(line[:start], "/")), " ")
-	done := common(candidates(typed, line[start:]))
+	done := common(d.candidates(typed, line[start:]))
 	if len(done) <= len(line)-start {
 		return "", 0, false
 	}
@@ -75,7 +73,7 @@ func complete(line string, pos int, key rune) (string, int, bool) {
 
 // candidates lists what the word being typed can become, after what was typed
 // before it: words of a command, then its options and their choices.
-func candidates(typed, word string) []string {
+func (d *Desk) candidates(typed, word string) []string {
 	slash := ""
 	if typed == "" && strings.HasPrefix(word, "/") {
 		slash = "/"
@@ -86,7 +84,7 @@ func candidates(typed, word string) []string {
 			out = append(out, s)
 		}
 	}
-	for _, c := range bot.Commands() {
+	for _, c := range d.Lines.Commands() {
 		first, second, _ := strings.Cut(c.Name, " ")
 		switch {
 		case typed == "":

@@ -80,7 +80,7 @@ func (t *turn) run(unread error) {
 		t.log().Warn("unread interaction", "kind", int(t.kind), "err", unread)
 		t.refuse("I could not read that: type the command instead, /help lists them.", "unread")
 	case t.kind == discordgo.InteractionMessageComponent:
-		if f, ok := openForm(t.custom, t.line); ok {
+		if f, ok := openForm(t.b.config.Lines, t.custom, t.line); ok {
 			t.give(ctx, response{Type: formAnswer, Data: f}, "form")
 			return
 		}
@@ -103,7 +103,7 @@ func (t *turn) converse(ctx context.Context) {
 		return
 	case <-late.C:
 	}
-	command, _ := bot.Lookup(t.line)
+	command, _ := t.b.config.Lines.Lookup(t.line)
 	if !t.give(ctx, response{Type: deferredAnswer, Data: announced{flags(command.Private)}}, "") {
 		return
 	}
@@ -148,7 +148,7 @@ func (t *turn) reply(ctx context.Context) (r bot.Reply) {
 func (t *turn) fault(what string, cause any) bot.Reply {
 	t.log().Error(what, "ref", t.id, "err", fmt.Sprint(cause), "stack", string(debug.Stack()))
 	say := fmt.Sprintf("Something went wrong on our side: try again, and give your organiser the reference %s if it stays.", t.id)
-	return bot.Reply{Title: say, Private: true, Problem: &bot.Trouble{Kind: tuning.Internal, Say: say, Ref: t.id}}
+	return bot.Apologise(say, t.id)
 }
 
 // show gives a reply as the first answer.
@@ -227,7 +227,7 @@ func (t *turn) refuse(say, outcome string) {
 }
 
 func (t *turn) command() string {
-	if c, ok := bot.Lookup(t.line); ok {
+	if c, ok := t.b.config.Lines.Lookup(t.line); ok {
 		return c.Name
 	}
 	return "unknown"

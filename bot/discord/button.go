@@ -30,7 +30,7 @@ func readID(id string) (club string, line bot.Line, err error) {
 func buttons(actions []bot.Action, club string) (rows []component, untapped []string) {
 	var all []component
 	for _, a := range actions {
-		id, fits := customID(club, a.Ask)
+		id, fits := customID(club, a.Line())
 		there := slices.ContainsFunc(all, func(b component) bool { return b.CustomID == id })
 		switch {
 		case there:

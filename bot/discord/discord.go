@@ -48,6 +48,7 @@ type Config struct {
 	Log       *slog.Logger
 	Metrics   *Metrics
 	Now       func() time.Time // nil is time.Now
+	Lines     *bot.Catalogue   // what can be asked
 }
 
 // Bot is the adapter: the platform on one side, the bot on the other.

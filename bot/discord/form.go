@@ -20,8 +20,8 @@ const maxEntry = 1000
 // openForm makes the form that a button's line asks for, if any. It is made of
 // text inputs alone, each in a row: the client library cannot read back what
 // comes in any other shape. Its custom id is the button's.
-func openForm(id string, line bot.Line) (form, bool) {
-	asked, ok := bot.FormFor(line)
+func openForm(lines *bot.Catalogue, id string, line bot.Line) (form, bool) {
+	asked, ok := lines.FormFor(line)
 	if !ok {
 		return form{}, false
 	}

@@ -152,7 +152,7 @@ func (b *Bot) register(ctx context.Context) error {
 	if err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true}, &there); err != nil {
 		return err
 	}
-	want := commands(bot.Commands())
+	want := commands(b.config.Lines.Commands())
 	if digest(there) == digest(want) {
 		b.log.Info("the commands are as registered", "commands", len(want))
 		return nil

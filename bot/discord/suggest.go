@@ -53,7 +53,7 @@ func (t *turn) suggest(ctx context.Context) {
 // offer writes suggestions as the option's type wants them.
 func (t *turn) offer(found []bot.Suggestion) choices {
 	whole := false
-	if c, ok := bot.Lookup(t.line); ok {
+	if c, ok := t.b.config.Lines.Lookup(t.line); ok {
 		for _, o := range c.Options {
 			whole = whole || o.Name == t.focus && o.Kind == bot.Whole
 		}

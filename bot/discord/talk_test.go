@@ -201,7 +201,7 @@ func TestRegistrationOnlyWhenChanged(t *testing.T) {
 	if got := len(w.Requests(discordtest.PutCommands)); got != 1 {
 		t.Errorf("registered globally %d times", got)
 	}
-	for _, c := range bot.Commands() {
+	for _, c := range lines.Commands() {
 		word, second, grouped := strings.Cut(c.Name, " ")
 		at := slices.IndexFunc(w.Commands(w.club), func(r discordtest.Command) bool { return r.Name == word })
 		if at < 0 {

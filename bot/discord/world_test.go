@@ -11,7 +11,11 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/bot/clubroom"
+	"detent/bot/coaching"
 	"detent/bot/discord/discordtest"
+	"detent/bot/garage"
+	"detent/bot/season"
 	"detent/tuning"
 )
 
@@ -90,6 +94,9 @@ func (r *roster) Known(context.Context, string) ([]string, error) {
 }
 func (r *roster) Back(_ context.Context, key string) error { return r.note("back", key) }
 
+// lines are all that can be asked.
+var lines = bot.NewCatalogue(garage.Commands(), season.Commands(), coaching.Commands(), clubroom.Commands())
+
 // newWorld makes a world that is not joined yet.
 func newWorld(t *testing.T, settings ...discordtest.Setting) *world {
 	w := &world{t: t, Platform: discordtest.New(t, settings...), script: &script{}, roster: &roster{told: make(chan string, 100)}}
@@ -103,7 +110,7 @@ func newWorld(t *testing.T, settings ...discordtest.Setting) *world {
 func (w *world) adapter() *Bot {
 	b := New(Config{
 		Token: w.Token(), TestClub: w.club.ID, Transport: w.Client().Transport,
-		Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Metrics: NewMetrics(),
+		Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Metrics: NewMetrics(), Lines: lines,
 	}, w.script, w.roster)
 	b.pace.deferral = 200 * time.Millisecond
 	b.pace.rejoin = time.Millisecond

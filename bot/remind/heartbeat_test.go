@@ -68,8 +68,8 @@ func TestWhatALetterSays(t *testing.T) {
 	w.goTo(club, "2027-05-08 20:00")
 	ask := w.post.take()[0].reply // the check was dropped: the event has begun
 	want := []bot.Action{
-		{Label: "Say how Blue hatch felt", Ask: fmt.Sprintf(`/feel event:#%d car:"Blue hatch"`, event.ID)},
-		{Label: "Say how Grey coupe felt", Ask: fmt.Sprintf(`/feel event:#%d car:"Grey coupe"`, event.ID)},
+		{Label: "Say how Blue hatch felt", Ask: fmt.Sprintf(`/feel event:#%d car:"Blue hatch"`, event.ID), Press: fmt.Sprintf("/feel event:#%d car:#1", event.ID)},
+		{Label: "Say how Grey coupe felt", Ask: fmt.Sprintf(`/feel event:#%d car:"Grey coupe"`, event.ID), Press: fmt.Sprintf("/feel event:#%d car:#2", event.ID)},
 		{Label: "No more reminders", Ask: "/me set reminders:off"},
 	}
 	if !slices.Equal(ask.Actions, want) || !slices.Contains(ask.Notes, "I ask once more tomorrow, and then no more.") {

@@ -46,7 +46,7 @@ func askFeel(kind calendar.Kind, o calendar.Occasion) letter {
 		direct.Notes = []string{"I ask no more after this."}
 	}
 	for _, e := range o.Unanswered() {
-		direct.Actions = append(direct.Actions, bot.Action{Label: "Say how " + e.Car.Name + " felt", Ask: bot.FeelAt(o.Event, e.Car)})
+		direct.Actions = append(direct.Actions, bot.FeelAt("Say how "+e.Car.Name+" felt", o.Event, e.Car))
 	}
 	direct.Actions = append(direct.Actions, noMore)
 	return letter{direct: direct, public: &bot.Reply{
@@ -72,7 +72,7 @@ func checkBefore(o calendar.Occasion) (letter, error) {
 	public := check
 	public.Title = o.Member.Name + ", " + starts
 	for _, e := range o.Wanted() {
-		check.Actions = append(check.Actions, bot.Action{Label: "Clicks of " + e.Car.Name, Ask: "/clicks show car:" + bot.Quote(e.Car.Name)})
+		check.Actions = append(check.Actions, bot.Button("Clicks of "+e.Car.Name, "/clicks show", bot.OfCar(e.Car)))
 	}
 	check.Actions = append(check.Actions, noMore)
 	return letter{direct: check, public: &public}, nil

@@ -1,9 +1,10 @@
 package say
 
 import (
-	"detent/tuning"
 	"fmt"
 	"strings"
+
+	"detent/tuning"
 )
 
 // Dampers says what dampers a car has.

@@ -1,10 +1,11 @@
 package say
 
 import (
-	"detent/tuning"
-	"detent/tuning/calendar"
 	"fmt"
 	"time"
+
+	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 // Event says when and where an event is, and what to expect there.

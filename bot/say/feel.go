@@ -1,9 +1,10 @@
 package say
 
 import (
-	"detent/tuning"
 	"fmt"
 	"strings"
+
+	"detent/tuning"
 )
 
 // Feel says how a car felt after ": ", or "" where only the grip was marked.

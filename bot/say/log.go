@@ -1,9 +1,10 @@
 package say
 
 import (
-	"detent/tuning"
 	"fmt"
 	"time"
+
+	"detent/tuning"
 )
 
 // LogEntry says one change: when, what and why.

@@ -1,8 +1,9 @@
 package say
 
 import (
-	"detent/tuning"
 	"fmt"
+
+	"detent/tuning"
 )
 
 // Standing says what is doubtful about where the clicks stand.

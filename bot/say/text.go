@@ -1,9 +1,10 @@
 package say
 
 import (
-	"detent/tuning"
 	"unicode"
 	"unicode/utf8"
+
+	"detent/tuning"
 )
 
 // Capital makes the first letter a capital.

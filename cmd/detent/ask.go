@@ -26,9 +26,9 @@ type asker struct {
 // desk opens the database and returns the asker's desk on it. The caller calls
 // close.
 func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *console.Desk, close func() error, err error) {
-	for flag, name := range map[string]string{"--as": a.As, "--club": a.Club} {
-		if n := len([]rune(name)); n == 0 || n > longestKey {
-			return nil, nil, usageError{fmt.Errorf("give %s a name of 1 to %d characters, or leave it out", flag, longestKey)}
+	for _, key := range []struct{ flag, name string }{{"--as", a.As}, {"--club", a.Club}} {
+		if n := len([]rune(key.name)); n == 0 || n > longestKey {
+			return nil, nil, usageError{fmt.Errorf("give %s a name of 1 to %d characters, or leave it out", key.flag, longestKey)}
 		}
 	}
 	dir, err := config.dataFolder()
@@ -45,7 +45,7 @@ func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *con
 	}
 	log := slog.New(slog.NewJSONHandler(s.errs, nil))
 	return &console.Desk{
-		Bot: bot.NewRouter(records{db}, log), Now: now, JSON: a.JSON, Out: s.out, Files: filepath.Join(dir, "files"),
+		Bot: bot.NewRouter(lines, records{db}, log), Lines: lines, Now: now, JSON: a.JSON, Out: s.out, Files: filepath.Join(dir, "files"),
 		Who: tuning.Who{Club: a.Club, Person: a.As, Name: a.As, Role: tuning.Role(a.Role)},
 	}, close, nil
 }

@@ -73,12 +73,12 @@ func (demoCmd) Run(ctx context.Context, config *Config, s *streams) (err error) 
 		return err
 	}
 	defer func() { err = errors.Join(err, close()) }()
-	router := bot.NewRouter(records{db}, slog.New(slog.NewTextHandler(s.errs, nil)))
+	router := bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(s.errs, nil)))
 	morning := time.Date(2026, time.May, 16, 8, 30, 0, 0, time.UTC)
 	for _, scene := range paddockDay {
 		at := morning.Add(time.Duration(scene.minute) * time.Minute)
 		fmt.Fprintf(s.out, "── %s, %s\n   %s\n\n", at.Format("Mon 15:04"), scene.person, scene.line)
-		desk := console.Desk{Bot: router, Now: func() time.Time { return at }, Out: s.out, Files: filepath.Join(dir, "files"),
+		desk := console.Desk{Bot: router, Lines: lines, Now: func() time.Time { return at }, Out: s.out, Files: filepath.Join(dir, "files"),
 			Who: tuning.Who{Club: "Windy Hill", Person: scene.person, Name: scene.person, Role: cmp.Or(roles[scene.person], tuning.MemberRole)}}
 		desk.Ask(ctx, newID(), scene.line)
 		if desk.Err != nil {

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/bot/coaching"
 	"detent/store"
 	"detent/tuning"
 )
@@ -17,12 +18,12 @@ type digests struct {
 
 func (d digests) Digest(ctx context.Context, club, coach string, from, to time.Time) (digest bot.Digest, err error) {
 	err = records{d.db}.Read(ctx, tuning.Who{Club: club, Person: coach}, to, func(b bot.Book) (err error) {
-		digest, err = bot.Week(ctx, b, coach, from, to)
+		digest, err = coaching.Week(ctx, b, coach, from, to)
 		return err
 	})
 	return digest, err
 }
 
 func (d digests) Delivered(ctx context.Context, club, coach string, digest bot.Digest) error {
-	return d.db.Looked(ctx, d.now(), club, coach, digest.Students, bot.WeekLook)
+	return d.db.Looked(ctx, d.now(), club, coach, digest.Students, coaching.WeekLook)
 }

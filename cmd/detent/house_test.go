@@ -19,18 +19,25 @@ var laws = map[string]struct{ ours, outside []string }{
 	"detent/tuning/figures":          {ours: []string{"detent/tuning", "detent/tuning/unit", "detent/tuning/ride", "detent/tuning/transfer"}},
 	"detent/tuning/calendar":         {ours: []string{"detent/tuning"}},
 	"detent/bot/say":                 {ours: []string{"detent/tuning"}},
-	"detent/bot":                     {ours: []string{"detent/tuning", "detent/bot/say", "detent/bot/chart", "detent/bot/sheet"}, outside: []string{"github.com/agnivade/levenshtein"}},
+	"detent/bot":                     {ours: []string{"detent/bot/say", "detent/tuning"}, outside: []string{"github.com/agnivade/levenshtein"}},
+	"detent/bot/garage":              {ours: answersWith},
+	"detent/bot/season":              {ours: answersWith},
+	"detent/bot/coaching":            {ours: answersWith},
+	"detent/bot/clubroom":            {ours: answersWith},
 	"detent/bot/chart":               {ours: []string{"detent/tuning"}, outside: []string{"gonum.org/v1/plot"}},
 	"detent/bot/sheet":               {ours: []string{"detent/tuning"}, outside: []string{"codeberg.org/go-pdf/fpdf", "codeberg.org/go-fonts/liberation"}},
-	"detent/bot/console":             {ours: []string{"detent/bot", "detent/tuning"}, outside: []string{"golang.org/x/term"}},
-	"detent/bot/discord":             {ours: []string{"detent/bot", "detent/tuning"}, outside: []string{"github.com/bwmarrin/discordgo", "github.com/gorilla/websocket", "github.com/prometheus/client_golang", "golang.org/x/time", "golang.org/x/sync"}},
+	"detent/bot/console":             {ours: []string{"detent/bot", "detent/bot/say", "detent/tuning"}, outside: []string{"golang.org/x/term"}},
+	"detent/bot/discord":             {ours: []string{"detent/bot", "detent/bot/say", "detent/tuning"}, outside: []string{"github.com/bwmarrin/discordgo", "github.com/gorilla/websocket", "github.com/prometheus/client_golang", "golang.org/x/time", "golang.org/x/sync"}},
 	"detent/bot/discord/discordtest": {outside: []string{"github.com/gorilla/websocket", "github.com/santhosh-tekuri/jsonschema"}},
-	"detent/bot/remind":              {ours: []string{"detent/bot", "detent/tuning"}, outside: []string{"github.com/robfig/cron", "golang.org/x/time", "golang.org/x/sync"}},
+	"detent/bot/remind":              {ours: []string{"detent/bot", "detent/bot/say", "detent/tuning"}, outside: []string{"github.com/robfig/cron", "golang.org/x/time", "golang.org/x/sync"}},
 	"detent/store":                   {ours: []string{"detent/tuning", "detent/migrations"}, outside: []string{"github.com/jmoiron/sqlx", "github.com/lib/pq"}},
 	"detent/store/localpg":           {},
 	"detent/store/storetest":         {ours: []string{"detent/store", "detent/store/localpg", "detent/migrations"}, outside: []string{"github.com/jmoiron/sqlx", "github.com/lib/pq"}},
 	"detent/migrations":              {outside: []string{"github.com/pressly/goose"}},
 }
+
+// answersWith is what a room of commands may know: not another such room.
+var answersWith = []string{"detent/bot", "detent/bot/say", "detent/bot/chart", "detent/bot/sheet", "detent/tuning"}
 
 // under tells whether an import is one of the allowed packages or below one;
 // of ours, only tuning opens the rooms below it.

@@ -8,7 +8,6 @@ import (
 	"strings"
 	"testing"
 
-	"detent/bot"
 	"detent/tuning"
 )
 
@@ -46,7 +45,7 @@ func TestReadmeTables(t *testing.T) {
 func lineTable() string {
 	var b strings.Builder
 	b.WriteString("| line | what it does | options (in brackets: may be left out) |\n| --- | --- | --- |\n")
-	for _, c := range bot.Commands() {
+	for _, c := range lines.Commands() {
 		var options []string
 		for _, o := range c.Options {
 			word := o.Name

@@ -14,6 +14,7 @@ import (
 	"detent/bot/console"
 	"detent/bot/discord"
 	"detent/bot/remind"
+	"detent/bot/season"
 	"detent/store"
 	"detent/tuning"
 )
@@ -58,7 +59,7 @@ type guides struct {
 
 func (g guides) Guide(ctx context.Context, club string, event int64) (guide bot.Reply, hash string, err error) {
 	err = records{g.db}.Read(ctx, tuning.Who{Club: club}, g.now(), func(b bot.Book) (err error) {
-		guide, hash, err = bot.Guide(ctx, b, event, g.now())
+		guide, hash, err = season.Guide(ctx, b, event, g.now())
 		return err
 	})
 	return guide, hash, err

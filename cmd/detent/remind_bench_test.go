@@ -76,7 +76,7 @@ func newRush(b *testing.B) *rush {
 	}
 	b.Cleanup(func() { db.Close() })
 	log := slog.New(slog.NewTextHandler(io.Discard, nil))
-	r := &rush{B: b, db: db, router: bot.NewRouter(records{db}, log), log: log}
+	r := &rush{B: b, db: db, router: bot.NewRouter(lines, records{db}, log), log: log}
 	for member := range busy {
 		r.ask(member, rushHour, `/car add name:"Blue hatch" drive:front engine:front`)
 		r.ask(member, rushHour, `/damper fit axle:both ways:two clicks:30 count:hard`)

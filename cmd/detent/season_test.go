@@ -17,9 +17,9 @@ import (
 	"detent/tuning"
 )
 
-// season is the paddock in a club with clocks of its own, some days before
+// seasonPaddock is the paddock in a club with clocks of its own, some days before
 // Spring day, which Olga has planned.
-func season(t *testing.T) (member, organiser paddock) {
+func seasonPaddock(t *testing.T) (member, organiser paddock) {
 	member = newPaddock(t).as("--as", "Robin", "--at", "2026-05-10T10:00:00Z")
 	organiser = member.as("--as", "Olga", "--role", "organiser")
 	organiser.does(`/club set zone:Europe/Berlin`,
@@ -43,7 +43,7 @@ func due(t *testing.T, person string) (n int) {
 }
 
 func TestADayOfTheSeason(t *testing.T) {
-	robin, olga := season(t)
+	robin, olga := seasonPaddock(t)
 	in := robin.does(`/event enter name:"spring day"`)
 	if !strings.Contains(in.Text, "one question how the car felt") || in.Actions[1].Label != "No messages, please" {
 		t.Errorf("entering does not say what will come, or does not offer to refuse it: %+v", in)
@@ -104,7 +104,7 @@ func printedPage(t *testing.T, path string) {
 }
 
 func TestGuideIsPostedWhenItChanged(t *testing.T) {
-	robin, olga := season(t)
+	robin, olga := seasonPaddock(t)
 	olga.refuses("invalid", "Nobody has entered Spring day yet", `/event guide`)
 	robin.does(`/event enter`)
 	guide := olga.does(`/event guide`)
@@ -144,7 +144,7 @@ func TestGuideIsPostedWhenItChanged(t *testing.T) {
 }
 
 func TestEventsThatCannotBe(t *testing.T) {
-	robin, olga := season(t)
+	robin, olga := seasonPaddock(t)
 	olga.does(`/event add name:Full starts:"2026-06-01 09:00" ends:"2026-06-01 17:00" limit:1`,
 		`/event add name:Off starts:"2026-06-08 09:00" ends:"2026-06-08 17:00"`, `/event cancel name:Off`)
 	robin.does(`/car add name:"Old van" drive:rear engine:front`, `/car retire car:"Old van"`, `/event enter name:"Spring day"`)
@@ -206,7 +206,7 @@ func TestEventsThatCannotBe(t *testing.T) {
 }
 
 func TestEditAndCancelMoveWhatIsDue(t *testing.T) {
-	robin, olga := season(t)
+	robin, olga := seasonPaddock(t)
 	robin.does(`/event enter`)
 	edited := olga.does(`/event edit rename:"May day" starts:"2026-05-17 09:00" ends:"2026-05-17 17:00" place:"Long Meadow" weather:wet limit:5 guide-at:"2026-05-15 18:00"`)
 	if want := "Sun 17 May 2026, 09:00 to 17:00, Long Meadow, bumpy, wet, 5 places.\nThe guide comes on Fri 15 May 2026, 18:00."; edited.Text != want {
@@ -226,7 +226,7 @@ func TestEditAndCancelMoveWhatIsDue(t *testing.T) {
 // An event that is over may still have its question before it: that moves too
 // when the club wants it sooner.
 func TestAShorterWaitMovesTheQuestion(t *testing.T) {
-	robin, olga := season(t)
+	robin, olga := seasonPaddock(t)
 	robin.does(`/event enter`)
 	ended := olga.as("--at", "2026-05-16T15:10:00Z")
 	ended.does(`/club set remind-after:30m`)
@@ -244,7 +244,7 @@ func TestAShorterWaitMovesTheQuestion(t *testing.T) {
 // Two days are two events. The question of the first is answered for the first,
 // even while the second is under way.
 func TestSaturdaysQuestionAnsweredOnSunday(t *testing.T) {
-	robin, olga := season(t)
+	robin, olga := seasonPaddock(t)
 	olga.does(`/event add name:Sunday starts:"2026-05-17 09:00" ends:"2026-05-17 17:00"`,
 		`/event add name:Later starts:"2026-06-17 09:00" ends:"2026-06-17 17:00"`)
 	robin.does(`/event enter`, `/event enter name:Sunday`)
@@ -268,7 +268,7 @@ func TestSaturdaysQuestionAnsweredOnSunday(t *testing.T) {
 
 // Of a car that was retired nobody is asked how it felt.
 func TestNoQuestionOfARetiredCar(t *testing.T) {
-	robin, _ := season(t)
+	robin, _ := seasonPaddock(t)
 	robin.does(`/event enter`)
 	robin.as("--at", "2026-05-16T15:10:00Z").does(`/car retire car:"Blue hatch"`)
 	if asked, errs := robin.due("2026-05-16T18:30:00Z"); len(asked) != 0 || !strings.Contains(errs, "their car is retired") {
@@ -305,7 +305,7 @@ func TestClocksThatChange(t *testing.T) {
 }
 
 func TestTwoCarsInOneEvent(t *testing.T) {
-	robin, _ := season(t)
+	robin, _ := seasonPaddock(t)
 	robin.does(`/car add name:"Grey coupe" drive:rear engine:mid`, `/event enter`, `/event enter car:"Grey coupe"`)
 	if n := due(t, "Robin"); n != 3 {
 		t.Errorf("%d messages are due for two cars, want 3 as for one", n)
@@ -325,23 +325,35 @@ func TestTwoCarsInOneEvent(t *testing.T) {
 }
 
 func TestLongNamesStillFitAButton(t *testing.T) {
-	member, olga := season(t)
+	member, olga := seasonPaddock(t)
 	long := strings.Repeat("long ", 11) + "name"
 	olga.does(fmt.Sprintf(`/event add name:%q starts:"2026-05-20 09:00" ends:"2026-05-20 17:00"`, long))
 	member.does(fmt.Sprintf(`/car edit name:%q`, strings.Repeat("very ", 11)+"long"))
 	in := member.does(fmt.Sprintf(`/event enter name:%q`, long))
 	for _, a := range in.Actions {
-		if n := len([]rune(a.Ask)); n > 78 {
-			t.Errorf("a button carries %d characters: %s", n, a.Ask)
+		if n := len([]rune(a.Line())); n > 78 {
+			t.Errorf("a button carries %d characters: %s", n, a.Line())
 		}
 	}
-	if out := member.does(in.Actions[2].Ask); !strings.HasSuffix(out.Title, "left "+long) {
+	if out := member.does(in.Actions[2].Line()); !strings.HasSuffix(out.Title, "left "+long) {
+		t.Errorf("the button answered %q", out.Title)
+	}
+}
+
+// A button made before a car and an event were renamed finds both.
+func TestButtonsOutliveARenaming(t *testing.T) {
+	member, olga := seasonPaddock(t)
+	in := member.does(`/event enter name:"Spring day"`)
+	member.does(`/car edit car:"Blue hatch" name:"Old hatch"`)
+	olga.does(`/event edit name:"Spring day" rename:"Late day"`)
+	member.does(`/car add name:"Blue hatch" drive:front engine:front`)
+	if out := member.does(in.Actions[2].Line()); out.Title != "Old hatch left Late day" {
 		t.Errorf("the button answered %q", out.Title)
 	}
 }
 
 func TestClubSettings(t *testing.T) {
-	robin, olga := season(t)
+	robin, olga := seasonPaddock(t)
 	robin.refuses("forbidden", "organisers", `/club set zone:UTC`)
 	olga.refuses("invalid", "did you mean Europe/Berlin?", `/club set zone:Europe/Berln`)
 	olga.refuses("invalid", "did you mean Europe/London?", `/club set zone:london`)
@@ -368,14 +380,14 @@ func TestClubSettings(t *testing.T) {
 }
 
 func TestEventsAndZonesAreSuggested(t *testing.T) {
-	_, olga := season(t)
+	_, olga := seasonPaddock(t)
 	olga.does(`/event add name:"Summer day" starts:"2026-06-16 09:00" ends:"2026-06-16 17:00"`)
 	db, err := store.Open(t.Context(), os.Getenv("DETENT_DATABASE_URL"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer db.Close()
-	router := bot.NewRouter(records{db}, slog.New(slog.DiscardHandler))
+	router := bot.NewRouter(lines, records{db}, slog.New(slog.DiscardHandler))
 	for _, c := range []struct{ line, option, typed, first string }{
 		{"/event show", "name", "", "Summer day, Tue 16 Jun 2026, 09:00"}, // Spring day is over by then
 		{"/event show", "name", "spr", "Spring day, Sat 16 May 2026, 09:00"},

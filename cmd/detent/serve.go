@@ -46,12 +46,12 @@ func (s *serveCmd) Run(ctx context.Context, config *Config, out *streams) (err e
 	}
 	defer func() { err = errors.Join(err, close()) }()
 	log := slog.New(slog.NewJSONHandler(out.errs, nil))
-	router := bot.NewRouter(records{db}, log)
+	router := bot.NewRouter(lines, records{db}, log)
 	metrics := discord.NewMetrics()
 	metrics.Due(func(ctx context.Context) (int, error) { return db.Waiting(ctx, time.Now(), discord.Place) })
 	door := discord.New(discord.Config{
 		Token: s.Token, TestClub: s.TestClub, Shard: s.Shard, Shards: s.Shards,
-		Transport: transport, Log: log, Metrics: metrics,
+		Transport: transport, Log: log, Metrics: metrics, Lines: lines,
 	}, router, db)
 	heart := heartbeat(db, sender{door}, time.Now, log)
 	heart.Place = discord.Place

@@ -8,10 +8,17 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/bot/clubroom"
+	"detent/bot/coaching"
+	"detent/bot/garage"
+	"detent/bot/season"
 	"detent/store"
 	"detent/store/localpg"
 	"detent/tuning"
 )
+
+// lines are all that can be asked.
+var lines = bot.NewCatalogue(garage.Commands(), season.Commands(), coaching.Commands(), clubroom.Commands())
 
 // records joins the store to the conversation, which do not know each other.
 type records struct{ db *store.DB }

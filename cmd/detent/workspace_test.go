@@ -30,8 +30,8 @@ type workspace struct {
 func (w workspace) door(club string) *discord.Bot {
 	log := slog.New(slog.NewJSONHandler(io.Discard, nil))
 	return discord.New(discord.Config{
-		Token: w.Token(), TestClub: club, Transport: w.Client().Transport, Log: log, Metrics: discord.NewMetrics(),
-	}, bot.NewRouter(records{w.db}, log), w.db)
+		Token: w.Token(), TestClub: club, Transport: w.Client().Transport, Log: log, Metrics: discord.NewMetrics(), Lines: lines,
+	}, bot.NewRouter(lines, records{w.db}, log), w.db)
 }
 
 // openWorkspace opens one that is reached over the gateway, or over signed

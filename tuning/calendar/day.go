@@ -1,8 +1,9 @@
 package calendar
 
 import (
-	"detent/tuning"
 	"time"
+
+	"detent/tuning"
 )
 
 // ClubZone is the club's time zone, UTC where the settings name none that is

@@ -1,0 +1,115 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+// Catalogue is every line that can be asked. It is made once, and whoever needs
+// the declarations reads it: the router, the ways in, /help and the README.
+type Catalogue struct{ commands []Command }
+
+// NewCatalogue joins the commands of the rooms, in the order /help shows them.
+// It panics when two bear one name.
+func NewCatalogue(rooms ...[]Command) *Catalogue {
+	commands := slices.Concat(rooms...)
+	names := map[string]bool{}
+	for _, c := range commands {
+		if names[c.Name] {
+			panic(fmt.Sprintf("/%s is declared twice", c.Name))
+		}
+		names[c.Name] = true
+	}
+	return &Catalogue{commands}
+}
+
+// Commands lists every command, in the order /help shows them.
+func (c *Catalogue) Commands() []Command { return slices.Clone(c.commands) }
+
+// Lookup finds the command that a line asks.
+func (c *Catalogue) Lookup(line Line) (Command, bool) {
+	command, err := c.Find(line.Words)
+	return command, err == nil
+}
+
+// Find finds the command that words name. The Problem for words that name none
+// offers the nearest.
+func (c *Catalogue) Find(words []string) (Command, error) {
+	name := strings.Join(words, " ")
+	i := slices.IndexFunc(c.commands, func(c Command) bool { return c.Name == name })
+	if i >= 0 {
+		return c.commands[i], nil
+	}
+	var names, under []string
+	for _, c := range c.commands {
+		names = append(names, c.Name)
+		if group, word, ok := strings.Cut(c.Name, " "); ok && len(words) > 0 && group == words[0] {
+			under = append(under, word)
+		}
+	}
+	switch {
+	case name == "":
+		return Command{}, tuning.Problemf(tuning.Invalid, "Say what you need after the slash; /help lists the commands.")
+	case len(under) > 0 && len(words) == 1:
+		return Command{}, tuning.Problemf(tuning.Invalid, "/%s needs a second word: %s.", name, say.OneOf(under))
+	case len(under) > 0:
+		return Command{}, tuning.Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], strings.Join(words[1:], " "), DidYouMean(words[1], under), say.OneOf(under))
+	}
+	return Command{}, tuning.Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the commands.", name, DidYouMean(name, names))
+}
+
+// Complete tells whether a line gives all that its command requires, so that
+// it can be asked as it stands.
+func (c *Catalogue) Complete(text string) bool {
+	line, err := ParseLine(text)
+	if err != nil {
+		return false
+	}
+	command, err := c.Find(line.Words)
+	for _, o := range command.Options {
+		if o.Required && !line.gives(o.Name) {
+			return false
+		}
+	}
+	return err == nil
+}
+
+// TakesFile tells whether an option of the line's command is a file.
+func (c *Catalogue) TakesFile(line Line, option string) bool {
+	command, err := c.Find(line.Words)
+	if err != nil {
+		return false
+	}
+	o, ok := command.binding(option)
+	return ok && o.Kind == Upload
+}
+
+// Form is what a button asks before its line can be answered: the long
+// entries, which nobody wants to type as one line on a phone.
+type Form struct {
+	Title  string
+	Fields []Option
+}
+
+// FormFor tells whether a line opens a form: its command asks for one, and the
+// line gives none of what the form asks for.
+func (c *Catalogue) FormFor(line Line) (Form, bool) {
+	command, err := c.Find(line.Words)
+	if err != nil || len(command.Form) == 0 {
+		return Form{}, false
+	}
+	form := Form{Title: command.Help}
+	for _, name := range command.Form {
+		if line.gives(name) {
+			return Form{}, false
+		}
+		if o, ok := command.binding(name); ok {
+			form.Fields = append(form.Fields, o.Option)
+		}
+	}
+	return form, true
+}

@@ -1,0 +1,39 @@
+// Package clubroom answers about the club and its members: their settings, what
+// is kept about a person, and the help.
+package clubroom
+
+import (
+	"context"
+
+	"detent/bot"
+)
+
+// record is the part of the club's book that these commands need. Events are
+// planned anew when the club's hours change.
+type record interface {
+	bot.Desk
+	bot.Events
+	bot.Timetable
+}
+
+// call is one ask with that part of the book.
+type call struct {
+	bot.Call
+	Book record
+}
+
+// declare joins a declaration to its handler.
+func declare[O any](c bot.Command, answer func(context.Context, call, O) (bot.Reply, error)) bot.Command {
+	return bot.Declare(c, func(ctx context.Context, asked bot.Call, book bot.Book, options O) (bot.Reply, error) {
+		return answer(ctx, call{asked, book}, options)
+	})
+}
+
+// Commands lists the room's commands in the order /help shows them.
+func Commands() []bot.Command {
+	return []bot.Command{
+		showClubCommand(), setClubCommand(),
+		showMeCommand(), setMeCommand(), exportMeCommand(), eraseMeCommand(),
+		privacyCommand(), helpCommand(),
+	}
+}

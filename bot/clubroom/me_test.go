@@ -1,0 +1,56 @@
+package clubroom
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+func TestArchiveHoldsEveryRow(t *testing.T) {
+	tables := map[string][]map[string]any{
+		"cars":  {{"name": "Blue, hatch", "mass": 1080.0}, {"name": "Grey \"coupe\"", "mass": nil}},
+		"feels": {{"notes": "two\nlines"}},
+	}
+	data, err := archive(tables, time.Date(2026, 5, 16, 10, 0, 0, 0, time.UTC))
+	if err != nil {
+		t.Fatal(err)
+	}
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	read := func(name string) []byte {
+		f, err := z.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		content, err := io.ReadAll(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return content
+	}
+	var everything map[string][]map[string]any
+	if err := json.Unmarshal(read("everything.json"), &everything); err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(tables, everything); diff != "" {
+		t.Errorf("the JSON differs: %s", diff)
+	}
+	rows, err := csv.NewReader(bytes.NewReader(read("cars.csv"))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff([][]string{{"mass", "name"}, {"1080", "Blue, hatch"}, {"", "Grey \"coupe\""}}, rows); diff != "" {
+		t.Errorf("the CSV differs: %s", diff)
+	}
+	if len(z.File) != 3 {
+		t.Errorf("%d files in the archive, want 3", len(z.File))
+	}
+}

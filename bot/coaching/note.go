@@ -1,0 +1,103 @@
+package coaching
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+func leaveNoteCommand() bot.Command {
+	return declare(bot.Command{Name: "coach note", Help: "Leave a note for a student", Role: tuning.CoachRole, Private: true, Writes: true}, leaveNote)
+}
+
+func readNotesCommand() bot.Command {
+	return declare(bot.Command{Name: "coach notes", Help: "What your coaches wrote and suggested", Private: true}, readNotes)
+}
+
+func seenCommand() bot.Command {
+	return declare(bot.Command{Name: "coach seen", Help: "When which coach looked at your things", Private: true}, seen)
+}
+
+type noteOptions struct {
+	memberOption
+	Text string `name:"text" help:"what you want to say" required:"yes"`
+}
+
+// maxNote is the longest note a coach leaves, in characters.
+const maxNote = 1000
+
+// checkWords reads a text that must say something and not too much.
+func checkWords(option, text string) (string, error) {
+	text = strings.TrimSpace(text)
+	switch n := len([]rune(text)); {
+	case n == 0:
+		return "", tuning.Problemf(tuning.Invalid, "Say something in %s.", option)
+	case n > maxNote:
+		return "", tuning.Problemf(tuning.Limit, "Keep %s under %d characters.", option, maxNote)
+	}
+	return text, nil
+}
+
+func leaveNote(ctx context.Context, call call, o noteOptions) (bot.Reply, error) {
+	m, err := student(ctx, call, o.Member)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	text, err := checkWords("text", o.Text)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if err := call.Book.SaveNote(ctx, tuning.CoachNote{Coach: call.Owner(), Student: m.Person, Text: text}); err != nil {
+		return bot.Reply{}, err
+	}
+	return bot.Reply{Title: "Note left for " + m.Name, Text: "They read it under /coach notes."}, nil
+}
+
+func readNotes(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+	waiting, err := call.Book.Suggestions(ctx, call.Owner())
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	notes, err := call.Book.Notes(ctx, call.Owner(), 10)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reply := bot.Reply{Title: "Nothing from a coach", Text: "Notes and suggestions of your coaches stand here."}
+	var lines []string
+	for _, s := range waiting {
+		r := s.Advice.Remedies[0]
+		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Moves(s.Car, r.Moves), r.Why))
+		reply.Actions = append(reply.Actions, bot.Button(fmt.Sprintf("Done: suggestion %d", s.Advice.ID), bot.ApplyLine(s.Advice.ID, 1)),
+			bot.Button(fmt.Sprintf("Decline %d", s.Advice.ID), fmt.Sprintf("/coach decline advice:%d", s.Advice.ID)))
+	}
+	for _, n := range notes {
+		reply.Notes = append(reply.Notes, fmt.Sprintf("%s, %s: %s", n.At.In(call.Zone()).Format("2 Jan"), n.CoachName, n.Text))
+	}
+	switch {
+	case len(lines) > 0:
+		reply.Title, reply.Text = "A coach suggests a change", strings.Join(lines, "\n")
+		reply.Cautions = say.Cautions([]tuning.Caution{tuning.Hot, tuning.Gently, tuning.EaseIn, tuning.Closed})
+	case len(notes) > 0:
+		reply.Title, reply.Text = "From your coaches", "No suggestion waits for you."
+	}
+	return reply, nil
+}
+
+func seen(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+	looks, err := call.Book.Looks(ctx, call.Owner(), 20)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if len(looks) == 0 {
+		return bot.Reply{Title: "No coach has looked at your things"}, nil
+	}
+	var lines []string
+	for _, l := range looks {
+		lines = append(lines, fmt.Sprintf("%s: %s looked at %s", l.At.In(call.Zone()).Format("2 Jan 15:04"), l.CoachName, l.What))
+	}
+	return bot.Reply{Title: "Coaches looked " + say.Count(len(looks), "time", "times"), Text: strings.Join(lines, "\n")}, nil
+}

@@ -1,0 +1,128 @@
+package bot
+
+import (
+	"context"
+	"slices"
+	"strconv"
+	"strings"
+
+	"detent/tuning"
+	"detent/tuning/calendar"
+)
+
+// CarOption names the car that a line is about.
+type CarOption struct {
+	Car string `name:"car" help:"the car, when it is not the main one" source:"cars"`
+}
+
+// numberMark begins the number of a car or an event where its name could
+// stand. Buttons use it, so that they find their thing after it was renamed.
+const numberMark = "#"
+
+// FindCar reads the car of the asking person that a name or a number means, or
+// the main car for "".
+func (c Call) FindCar(ctx context.Context, cars Cars, name string) (tuning.Car, error) {
+	name, err := carName(ctx, cars, c.Owner(), name)
+	if err != nil {
+		return tuning.Car{}, err
+	}
+	car, err := cars.Car(ctx, c.Owner(), name)
+	return car, c.nearestCar(ctx, cars, name, err)
+}
+
+// FindCase reads the case of the car that FindCar finds.
+func (c Call) FindCase(ctx context.Context, book CaseBook, name string) (tuning.Case, error) {
+	name, err := carName(ctx, book, c.Owner(), name)
+	if err != nil {
+		return tuning.Case{}, err
+	}
+	k, err := book.Case(ctx, c.Owner(), name)
+	if err != nil {
+		return k, c.nearestCar(ctx, book, name, err)
+	}
+	k.History.ChecksDue = c.checksDue(k)
+	return k, nil
+}
+
+// CaseBook is what a case is found in.
+type CaseBook interface {
+	Cars
+	Cases
+}
+
+// checksDue tells whether the checks before any click were not shown yet: at
+// the event that the car is at, otherwise today.
+func (c Call) checksDue(k tuning.Case) bool {
+	if k.Event.ID != 0 {
+		return k.History.AdviceEvent != k.Event.ID
+	}
+	return !calendar.SameDay(k.History.LastAdvice, c.Now(), c.Zone())
+}
+
+// nearestCar adds the nearest name to the refusal of a car that is not there.
+func (c Call) nearestCar(ctx context.Context, book Cars, name string, err error) error {
+	if tuning.KindOf(err) != tuning.NotFound {
+		return err
+	}
+	cars, failed := book.Cars(ctx, c.Owner())
+	switch {
+	case failed != nil:
+		return failed
+	case name == "" && len(cars) > 0 && len(tuning.Running(cars)) == 0:
+		return tuning.Problemf(tuning.NotFound, "Your cars are all retired: /car main car:%s brings one back.", Quote(cars[0].Name))
+	case name == "":
+		return err
+	}
+	var names []string
+	for _, car := range cars {
+		names = append(names, car.Name)
+	}
+	return tuning.Problemf(tuning.NotFound, "You have no car called %q%s: /car list shows the names.", name, DidYouMean(name, names))
+}
+
+// carName is the name of the person's car that a text gives the number of, and
+// the text itself where it gives none or a car has it for its name.
+func carName(ctx context.Context, book Cars, owner, text string) (string, error) {
+	number, ok := numberOf(text)
+	if !ok {
+		return text, nil
+	}
+	cars, err := book.Cars(ctx, owner)
+	if err != nil {
+		return "", err
+	}
+	named := func(c tuning.Car) bool { return c.Name == text }
+	if i := slices.IndexFunc(cars, func(c tuning.Car) bool { return c.ID == number }); i >= 0 && !slices.ContainsFunc(cars, named) {
+		return cars[i].Name, nil
+	}
+	return text, nil
+}
+
+// numberOf reads "#12"; ok is false for anything else.
+func numberOf(text string) (number int64, ok bool) {
+	digits, ok := strings.CutPrefix(text, numberMark)
+	number, err := strconv.ParseInt(digits, 10, 64)
+	return number, ok && err == nil
+}
+
+// FindEvent reads the event that a name or a number means, or for "" the one
+// under way or the next.
+func (c Call) FindEvent(ctx context.Context, book Events, name string) (tuning.Event, error) {
+	event, err := book.Event(ctx, name)
+	if tuning.KindOf(err) != tuning.NotFound || name == "" {
+		return event, err
+	}
+	events, failed := book.Events(ctx, c.Now().AddDate(-1, 0, 0))
+	if failed != nil {
+		return event, failed
+	}
+	number, numbered := numberOf(name)
+	var names []string
+	for _, e := range events {
+		if numbered && e.ID == number {
+			return e, nil
+		}
+		names = append(names, e.Name)
+	}
+	return event, tuning.Problemf(tuning.NotFound, "There is no event called %q%s: /event list shows the names.", name, DidYouMean(name, names))
+}

@@ -1,0 +1,121 @@
+package garage
+
+import (
+	"context"
+	"fmt"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+func applyCommand() bot.Command {
+	return declare(bot.Command{Name: "apply", Help: "Record that you turned what an advice said", Private: true, Writes: true}, apply)
+}
+
+func apply(ctx context.Context, call call, o adviceOptions) (bot.Reply, error) {
+	given, number, err := givenRemedy(ctx, call, o)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	car, remedy := given.Car, given.Advice.Remedies[number-1]
+	switch {
+	case given.Applied == number && standsAfter(given.Stands, remedy.Moves):
+		return bot.Reply{Title: noted("Already noted", car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: bot.Standing(car, given.Stands)}, nil
+	case given.Declined:
+		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "You declined suggestion %d: ask your coach for another.", given.Advice.ID)
+	case car.Retired:
+		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", car.Name)
+	case given.Applied != 0 || given.Stands != given.Setting:
+		return stale(ctx, call, given)
+	}
+	if err := sound(car, given.Notes); err != nil && remedy.Kind != tuning.TakeBack {
+		return bot.Reply{}, err
+	}
+	change := tuning.Change{At: call.Now(), By: call.Owner(), Reason: remedy.Reason(), Advice: given.Advice.ID, Remedy: number,
+		Undoes: remedy.Undoes, Moves: remedy.Moves}
+	if given.Advice.Complaint.Made() {
+		change.Complaint = &given.Advice.Complaint
+	}
+	if change, err = call.Book.Record(ctx, car, change); err != nil {
+		return bot.Reply{}, err
+	}
+	return changed(car, given.Stands, change, "Noted"), nil
+}
+
+// standsAfter tells whether a setting is where the moves end.
+func standsAfter(at tuning.Setting, moves []tuning.Move) bool {
+	for _, m := range moves {
+		if at[m.Corner][m.Adjuster] != m.To {
+			return false
+		}
+	}
+	return true
+}
+
+// stale refuses an advice whose clicks have moved since, says why, and gives a
+// fresh answer to the same question.
+func stale(ctx context.Context, call call, given tuning.Given) (bot.Reply, error) {
+	c, err := call.Book.Case(ctx, call.Owner(), given.Car.Name)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	why := "the clicks have moved since"
+	if len(c.History.Changes) > 0 {
+		last := c.History.Changes[0]
+		why = fmt.Sprintf("the clicks have moved since (%s)", say.Moves(c.Car, tuning.Turned(last.Moves)))
+	}
+	advice := given.Advice
+	if given.Coach != "" {
+		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "Suggestion %d has lapsed: %s. Ask your coach again.", advice.ID, why)
+	}
+	var fresh bot.Reply
+	if advice.Complaint.Made() {
+		fresh, err = giveAdvice(ctx, call, c, advice.Complaint)
+	} else {
+		fresh, err = giveBaseline(ctx, call, c, advice.Complaint.Weather)
+	}
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	return bot.Outdated(fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed; here is a fresh answer.", advice.ID, why), fresh), nil
+}
+
+// changed says a change that was recorded, and what can follow it.
+func changed(car tuning.Car, stood tuning.Setting, change tuning.Change, word string) bot.Reply {
+	return bot.Reply{
+		Title: noted(word, car, change.Reason, change.Moves), Corners: bot.Standing(car, after(stood, change.Moves)),
+		Text:     "Run a few laps at reduced pace first, then say how it felt with /feel.",
+		Cautions: say.Cautions(tuning.BaselineCautions(car, change.Moves)),
+		Actions:  append(backActions(car, change), feelActions(car)...),
+	}
+}
+
+// backActions take a change back, unless it did that itself, and show the log.
+func backActions(car tuning.Car, change tuning.Change) []bot.Action {
+	log := bot.Button("What did I change", "/log", bot.OfCar(car))
+	if change.Reason == tuning.ByUndo {
+		return []bot.Action{log}
+	}
+	return []bot.Action{undoButton("Take it back", car, change.ID), log}
+}
+
+// noted says in one line what was recorded, also when nothing had to turn.
+func noted(word string, car tuning.Car, why tuning.Reason, moves []tuning.Move) string {
+	turned := tuning.Turned(moves)
+	switch {
+	case len(turned) > 0:
+		return word + ": " + say.Moves(car, turned)
+	case why == tuning.ByBaseline:
+		return word + ": " + car.Name + " stands at its start"
+	}
+	return word + ": the clicks are as they were"
+}
+
+// after is the setting once moves are made; the book has checked them.
+func after(at tuning.Setting, moves []tuning.Move) tuning.Setting {
+	for _, m := range moves {
+		at[m.Corner][m.Adjuster] = m.To
+	}
+	return at
+}

@@ -1,0 +1,102 @@
+package garage
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+func baselineCommand() bot.Command {
+	return declare(bot.Command{Name: "baseline", Help: "Where to start with the adjusters", Writes: true}, baseline)
+}
+
+type baselineOptions struct {
+	bot.CarOption
+	weatherOption
+}
+
+func baseline(ctx context.Context, call call, o baselineOptions) (bot.Reply, error) {
+	c, err := call.turnable(ctx, o.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	return giveBaseline(ctx, call, c, o.at(c))
+}
+
+// giveBaseline keeps the start as an advice, so that a button can set it, and
+// shows it.
+func giveBaseline(ctx context.Context, call call, c tuning.Case, weather tuning.Weather) (bot.Reply, error) {
+	start, err := tuning.Baseline(c.Car, weather, call.Club.Sizes)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	moves := c.Setting.Across(start, c.Car)
+	modelled := modelStart(c.Car, start)
+	remedies := []tuning.Remedy{{Kind: tuning.ReturnBaseline, Why: "The start.", Confidence: tuning.CommonPractice, Moves: moves}}
+	if modelled.inside != start {
+		remedies = append(remedies, tuning.Remedy{Kind: tuning.ReturnBaseline, Why: "The position nearest to the start inside the model's window.",
+			Confidence: tuning.WeakerPractice, Moves: c.Setting.Across(modelled.inside, c.Car)})
+	}
+	advice, err := call.Book.SaveAdvice(ctx, tuning.Advice{Car: c.Car.ID, Complaint: tuning.Complaint{Weather: weather}, Remedies: remedies}, c.Setting)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reply := bot.Reply{
+		Title:    "Start " + c.Car.Name + sayStart(c.Car, start),
+		Text:     say.At(c.Car, start),
+		Corners:  bot.CornersOf(c.Car, moves),
+		Notes:    tuning.BaselineRules(c.Car, weather),
+		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
+	}
+	if c.History.ChecksDue {
+		reply.First = tuning.Checks
+	}
+	turns := c.Setting.Toward(start, c.Car)
+	set := bot.Button("These are set now", bot.ApplyLine(advice.ID, 1))
+	switch {
+	case c.History.Unrecorded:
+		reply.Text += "\nGo gently to the stop, count out, and press when all are set."
+		reply.Actions = append(reply.Actions, set)
+	case len(turns) == 0:
+		reply.Text += "\nIt stands there already."
+	default:
+		reply.Text += "\nFrom where it stands: " + say.Turns(c.Car, turns) + "."
+		reply.Actions = append(reply.Actions, set)
+	}
+	if len(remedies) > 1 {
+		reply.Actions = append(reply.Actions, bot.Button("Set the nearest inside the window", bot.ApplyLine(advice.ID, 2)))
+	}
+	if weather == tuning.Dry && len(turns) > 0 {
+		reply.Actions = append(reply.Actions, bot.Button("If it is wet", "/baseline weather:wet", bot.OfCar(c.Car)))
+	}
+	return modelled.show(reply, call.Imperial()), nil
+}
+
+// sayStart says a start in a few words where one number an axle says it all:
+// " at front 19, rear 16 from hard".
+func sayStart(car tuning.Car, start tuning.Setting) string {
+	var at [tuning.Axles]string
+	for axle := range tuning.Axle(tuning.Axles) {
+		d := car.Dampers[axle]
+		for _, a := range d.Adjusters() {
+			shown := d.Shown(a, start[axle.Corners()[0]][a])
+			if at[axle] != "" && at[axle] != shown {
+				return " here"
+			}
+			at[axle] = shown
+		}
+	}
+	return fmt.Sprintf(" at front %s, rear %s", at[tuning.Front], at[tuning.Rear])
+}
+
+// tellWeather adds the weather to a sentence when it is wet.
+func tellWeather(s string, w tuning.Weather) string {
+	if w == tuning.Wet {
+		return strings.TrimSuffix(s, ".") + ", in the wet."
+	}
+	return s
+}

@@ -1,0 +1,243 @@
+package garage
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"strings"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+	"detent/tuning/figures"
+	"detent/tuning/unit"
+)
+
+func addCarCommand() bot.Command {
+	return declare(bot.Command{Name: "car add", Help: "Add a car", Private: true, Writes: true,
+		Form: []string{"name", "drive", "engine", "mass", "front-share"}}, addCar)
+}
+
+func listCarsCommand() bot.Command {
+	return declare(bot.Command{Name: "car list", Help: "List your cars", Private: true}, listCars)
+}
+
+func showCarCommand() bot.Command {
+	return declare(bot.Command{Name: "car show", Help: "Show what is known of a car", Private: true}, showCar)
+}
+
+func editCarCommand() bot.Command {
+	return declare(bot.Command{Name: "car edit", Help: "Change what is known of a car", Private: true, Writes: true,
+		Form: []string{"mass", "front-share", "spring-front", "spring-rear", "tyre"}}, editCar)
+}
+
+func mainCarCommand() bot.Command {
+	return declare(bot.Command{Name: "car main", Help: "Name the car that is meant when none is named", Private: true, Writes: true}, mainCar)
+}
+
+func retireCarCommand() bot.Command {
+	return declare(bot.Command{Name: "car retire", Help: "Put a car away; its record stays", Private: true, Writes: true}, retireCar)
+}
+
+type addCarOptions struct {
+	Name   string        `name:"name" help:"what you call the car" required:"yes"`
+	Drive  tuning.Drive  `name:"drive" help:"the axle the engine turns" required:"yes"`
+	Engine tuning.Engine `name:"engine" help:"where the engine sits" required:"yes"`
+	chassisOptions
+}
+
+type editCarOptions struct {
+	bot.CarOption
+	carDetails
+}
+
+// carDetails are all that may be said of a car.
+type carDetails struct {
+	Name   *string       `name:"name" help:"what you call the car"`
+	Drive  tuning.Drive  `name:"drive" help:"the axle the engine turns"`
+	Engine tuning.Engine `name:"engine" help:"where the engine sits"`
+	chassisOptions
+}
+
+// chassisOptions are what may be said of a car beside its name and layout.
+type chassisOptions struct {
+	Figures     givenFigures
+	Tyre        tuning.Tyre `name:"tyre" help:"kind of tyre"`
+	Aero        tuning.Aero `name:"aero" help:"downforce"`
+	Use         tuning.Use  `name:"use" help:"where it is driven"`
+	TorqueFront *unit.Share `name:"torque-front" help:"four-wheel drive: share of the torque at the front"`
+}
+
+func addCar(ctx context.Context, call call, o addCarOptions) (bot.Reply, error) {
+	cars, err := call.Book.Cars(ctx, call.Owner())
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if len(cars) >= maxCars {
+		return bot.Reply{}, tuning.Problemf(tuning.Limit, "You have %d cars here, which is the most: change one with /car edit instead.", maxCars)
+	}
+	car := tuning.Car{Owner: call.Owner(), Tyre: tuning.RoadTyre, Aero: tuning.NoAero, Use: tuning.TrackUse, Main: len(tuning.Running(cars)) == 0}
+	car, err = carDetails{&o.Name, o.Drive, o.Engine, o.chassisOptions}.onto(car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if car, err = call.Book.SaveCar(ctx, car); err != nil {
+		return bot.Reply{}, err
+	}
+	return bot.Reply{
+		Title:   car.Name + " is in your garage",
+		Text:    sayCar(car, call.Imperial()) + "\nNext: tell me its dampers with /damper fit.",
+		Actions: []bot.Action{bot.Button("Show the car", "/car show", bot.OfCar(car))},
+	}, nil
+}
+
+// maxCars is the most cars one person keeps in a club.
+const maxCars = 50
+
+// onto puts what was said onto a car.
+func (o carDetails) onto(car tuning.Car) (tuning.Car, error) {
+	if o.Name != nil {
+		name, err := tuning.CheckName(*o.Name)
+		if err != nil {
+			return car, err
+		}
+		car.Name = name
+	}
+	car.Drive = cmp.Or(o.Drive, car.Drive)
+	switch {
+	case car.Drive == tuning.FourDrive:
+	case o.TorqueFront != nil:
+		return car, tuning.Problemf(tuning.Invalid, "torque-front is for four-wheel drive: leave it out, or say drive:four.")
+	default:
+		car.TorqueFront = 0
+	}
+	car.Engine = cmp.Or(o.Engine, car.Engine)
+	car.Tyre, car.Aero, car.Use = cmp.Or(o.Tyre, car.Tyre), cmp.Or(o.Aero, car.Aero), cmp.Or(o.Use, car.Use)
+	bot.Overwrite(&car.TorqueFront, o.TorqueFront)
+	o.Figures.onto(&car)
+	return car, car.Validate()
+}
+
+func listCars(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+	cars, err := call.Book.Cars(ctx, call.Owner())
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if len(cars) == 0 {
+		return bot.Reply{Title: "No cars yet", Text: "Add one: /car add name:\"Blue hatch\" drive:front engine:front", Actions: []bot.Action{bot.Button("Add a car", "/car add")}}, nil
+	}
+	var lines []string
+	for _, c := range cars {
+		line := fmt.Sprintf("%s: %s engine, %s drive", c.Name, c.Engine, say.Drive(c.Drive))
+		switch {
+		case c.Retired:
+			line += ", retired"
+		case c.Main:
+			line += ", the main car"
+		}
+		lines = append(lines, line)
+	}
+	return bot.Reply{Title: "Your " + say.Count(len(cars), "car", "cars"), Text: strings.Join(lines, "\n")}, nil
+}
+
+func showCar(ctx context.Context, call call, o bot.CarOption) (bot.Reply, error) {
+	c, err := call.FindCase(ctx, call.Book, o.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reply := bot.Reply{Title: c.Car.Name, Text: sayCar(c.Car, call.Imperial()) + "\n" + say.Dampers(c.Car)}
+	if c.Car.Fitted() == nil {
+		reply.Corners = bot.Standing(c.Car, c.Setting)
+		reply.Actions = []bot.Action{bot.Button("Where do I start", "/baseline", bot.OfCar(c.Car)), bot.Button("What did I change", "/log", bot.OfCar(c.Car))}
+	}
+	model, err := figures.Of(c.Car)
+	if err != nil {
+		reply.Notes = []string{silence(err)}
+	} else {
+		reply = showFigures(reply, model, c, call.Imperial())
+	}
+	reply.Actions = append(reply.Actions, bot.Button("Give weights and springs", "/car edit", bot.OfCar(c.Car)))
+	return reply, nil
+}
+
+func editCar(ctx context.Context, call call, o editCarOptions) (bot.Reply, error) {
+	car, err := call.FindCar(ctx, call.Book, o.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if bot.GivesNothing(o.carDetails) {
+		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "Say what to change, for example mass:1250kg or tyre:slick; /help car edit lists it all.")
+	}
+	if car, err = o.onto(car); err != nil {
+		return bot.Reply{}, err
+	}
+	if car, err = call.Book.SaveCar(ctx, car); err != nil {
+		return bot.Reply{}, err
+	}
+	return bot.Reply{Title: car.Name + " is changed", Text: sayCar(car, call.Imperial()),
+		Actions: []bot.Action{bot.Button("Show the car", "/car show", bot.OfCar(car))}}, nil
+}
+
+func mainCar(ctx context.Context, call call, o bot.CarOption) (bot.Reply, error) {
+	car, err := call.FindCar(ctx, call.Book, o.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	car.Main, car.Retired = true, false // naming a retired car brings it back
+	if _, err = call.Book.SaveCar(ctx, car); err != nil {
+		return bot.Reply{}, err
+	}
+	return bot.Reply{Title: car.Name + " is your main car", Text: "It is meant whenever you name no car."}, nil
+}
+
+func retireCar(ctx context.Context, call call, o bot.CarOption) (bot.Reply, error) {
+	car, err := call.FindCar(ctx, call.Book, o.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	car.Retired, car.Main = true, false
+	if _, err = call.Book.SaveCar(ctx, car); err != nil {
+		return bot.Reply{}, err
+	}
+	left, err := call.LeaveAll(ctx, call.Book, car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	return bot.Reply{Title: car.Name + " is retired", Notes: left, Text: "Its record stays; read its log by name, and bring it back with /car main."}, nil
+}
+
+// sayCar says all that is known of a car's chassis.
+func sayCar(car tuning.Car, imperial bool) string {
+	show := func(d unit.Dimension, v float64) string { return unit.Show(d, v, imperial) }
+	lines := []string{fmt.Sprintf("%s engine, %s drive, %s tyres, downforce %s, %s.", say.Capital(string(car.Engine)), say.Drive(car.Drive),
+		car.Tyre, car.Aero, strings.ReplaceAll(string(car.Use), "-", " "))}
+	var whole []string
+	add := func(to *[]string, name string, d unit.Dimension, v float64) {
+		if v != 0 {
+			*to = append(*to, name+" "+show(d, v))
+		}
+	}
+	add(&whole, "mass", unit.OfMass, float64(car.Mass))
+	add(&whole, "front share", unit.OfShare, float64(car.FrontShare))
+	add(&whole, "wheelbase", unit.OfLength, float64(car.Wheelbase))
+	add(&whole, "centre of gravity", unit.OfLength, float64(car.CGHeight))
+	add(&whole, "torque at the front", unit.OfShare, float64(car.TorqueFront))
+	if len(whole) > 0 {
+		lines = append(lines, say.Capital(strings.Join(whole, ", "))+".")
+	}
+	for axle, end := range car.Ends {
+		var parts []string
+		add(&parts, "track", unit.OfLength, float64(end.Track))
+		add(&parts, "spring", unit.OfStiffness, float64(end.Spring))
+		add(&parts, "motion ratio", unit.OfRatio, float64(end.MotionRatio))
+		if end.Bar != nil {
+			parts = append(parts, "bar "+show(unit.OfStiffness, float64(*end.Bar)))
+		}
+		add(&parts, "unsprung", unit.OfMass, float64(end.Unsprung))
+		add(&parts, "tyre", unit.OfStiffness, float64(end.TyreRate))
+		if len(parts) > 0 {
+			lines = append(lines, say.Capital(tuning.Axle(axle).String())+": "+strings.Join(parts, ", ")+".")
+		}
+	}
+	return strings.Join(lines, "\n")
+}

@@ -1,0 +1,135 @@
+package garage
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+func feelCommand() bot.Command {
+	return declare(bot.Command{Name: "feel", Help: "Record how the car felt", Private: true, Writes: true,
+		Form: []string{"grip", "entry", "mid", "exit", "notes"}}, feel)
+}
+
+type feelOptions struct {
+	Grip   int           `name:"grip" help:"grip, 1 none to 10 the most it has had" required:"yes" min:"1" max:"10"`
+	Entry  *int          `name:"entry" help:"balance on entry: -3 pushes wide, 0 neutral, +3 comes round" min:"-3" max:"3"`
+	Mid    *int          `name:"mid" help:"balance on mid: -3 pushes wide, 0 neutral, +3 comes round" min:"-3" max:"3"`
+	Exit   *int          `name:"exit" help:"balance on exit: -3 pushes wide, 0 neutral, +3 comes round" min:"-3" max:"3"`
+	Hop    *bool         `name:"hop" help:"did it hop over bumps"`
+	Better tuning.Better `name:"better" help:"against the run before the last change"`
+	Lap    time.Duration `name:"lap" help:"the lap time" kind:"lap"`
+	Notes  string        `name:"notes" help:"in your own words"`
+	bot.CarOption
+	Event string `name:"event" help:"the event it was at, when not the one of today" source:"events"`
+}
+
+func feel(ctx context.Context, call call, o feelOptions) (bot.Reply, error) {
+	c, err := call.running(ctx, o.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	event, err := call.feltAt(ctx, c.Car, o.Event)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	f := tuning.Feel{
+		Car: c.Car.ID, Event: event.ID, Person: call.Owner(), At: call.Now(), Grip: o.Grip,
+		Entry: o.Entry, Mid: o.Mid, Exit: o.Exit, Hop: o.Hop,
+		Better: o.Better, Lap: o.Lap, Notes: strings.TrimSpace(o.Notes),
+	}
+	if err := f.Validate(); err != nil {
+		return bot.Reply{}, err
+	}
+	if _, err = call.Book.SaveFeel(ctx, f); err != nil {
+		return bot.Reply{}, err
+	}
+	reply := sayFeel(c, f)
+	if event.ID != 0 {
+		reply.Notes = append(reply.Notes, "It counts as your answer for "+event.Name+".")
+	}
+	return reply, nil
+}
+
+// feltAt finds the event of a name, zero for none. The car
+// must be in it, and it must have begun.
+func (c call) feltAt(ctx context.Context, car tuning.Car, name string) (tuning.Event, error) {
+	if name == "" {
+		return tuning.Event{}, nil
+	}
+	e, err := c.FindEvent(ctx, c.Book, name)
+	if err != nil {
+		return e, err
+	}
+	entrants, err := c.Book.Entrants(ctx, e)
+	in := func(other tuning.Entrant) bool { return other.Car.ID == car.ID }
+	switch {
+	case err != nil:
+		return e, err
+	case !slices.ContainsFunc(entrants, in):
+		return e, tuning.Problemf(tuning.NotFound, "%s is not entered in %s.", car.Name, e.Name)
+	case e.Starts.After(c.Now()):
+		return e, tuning.Problemf(tuning.Invalid, "%s begins on %s: say how it felt once you have driven.", e.Name, say.Time(e.Starts, c.Zone()))
+	}
+	return e, nil
+}
+
+// sayFeel says a feel back and offers what follows from it.
+func sayFeel(c tuning.Case, f tuning.Feel) bot.Reply {
+	reply := bot.Reply{Title: fmt.Sprintf("Noted: grip %d of 10", f.Grip), Text: "For " + c.Car.Name + say.Feel(f) + "."}
+	if word := tuning.Fault(f.Notes); word != "" {
+		reply.Title = "Stop: have it inspected"
+		reply.Notes = []string{fmt.Sprintf("Your notes say %q. That is a fault, not a set-up: no clicks until it has been looked at.", word)}
+		reply.Cautions = say.Cautions([]tuning.Caution{tuning.Broken})
+		return reply
+	}
+	switch f.Better {
+	case tuning.BetterNo:
+		reply.Notes = []string{"Worse than before: the last change may come back."}
+		if last, ok := undoable(c); ok {
+			reply.Actions = append(reply.Actions, undoButton("Take the change back", c.Car, last.ID))
+		}
+	case tuning.BetterSame:
+		reply.First = tuning.Checks
+	}
+	for _, m := range []struct {
+		where tuning.Where
+		mark  *int
+	}{{tuning.Entry, f.Entry}, {tuning.Mid, f.Mid}, {tuning.Exit, f.Exit}} {
+		if what := complaintOf(m.mark); what != "" {
+			reply.Actions = append(reply.Actions, bot.Button(fmt.Sprintf("Cure the %s on %s", what, m.where),
+				fmt.Sprintf("/symptom what:%s where:%s", what, m.where), bot.OfCar(c.Car)))
+		}
+	}
+	if f.Hop != nil && *f.Hop {
+		reply.Actions = append(reply.Actions, bot.Button("Cure the hop", "/symptom what:hops", bot.OfCar(c.Car)))
+	}
+	return reply
+}
+
+// complaintOf turns a balance mark into a complaint worth curing.
+func complaintOf(mark *int) tuning.What {
+	switch {
+	case mark == nil || *mark == 0:
+		return ""
+	case *mark < 0:
+		return tuning.Understeer
+	}
+	return tuning.Oversteer
+}
+
+// feelActions ask how a change felt. Each opens the form, which has no room for
+// the question that matters most: so the button answers that one.
+func feelActions(car tuning.Car) []bot.Action {
+	return []bot.Action{
+		bot.Button("It felt better", "/feel better:yes", bot.OfCar(car)),
+		bot.Button("The same", "/feel better:same", bot.OfCar(car)),
+		bot.Button("Worse", "/feel better:no", bot.OfCar(car)),
+	}
+}

@@ -1,0 +1,88 @@
+package garage
+
+import (
+	"fmt"
+	"strings"
+
+	"detent/bot"
+	"detent/tuning"
+	"detent/tuning/figures"
+)
+
+// startModel is what the vehicle model makes of a start. The trade's start
+// stands; the model stands beside it.
+type startModel struct {
+	model  figures.Model
+	notes  []string
+	text   string         // what the start lacks, "" for nothing
+	inside tuning.Setting // the nearest position inside the window; the start itself where it is
+	rests  figures.Rests
+	chart  *bot.Picture
+}
+
+// modelStart asks the model about a start.
+func modelStart(car tuning.Car, start tuning.Setting) startModel {
+	s := startModel{inside: start}
+	var err error
+	if s.model, err = figures.Of(car); err == nil {
+		err = s.look(car, start)
+	}
+	if err != nil {
+		return startModel{inside: start, notes: []string{silence(err)}}
+	}
+	s.rests = figures.OnDampers
+	if drawing, ok := ratioChart(s.model, car, start); ok {
+		s.chart = picture(drawing)
+	}
+	return s
+}
+
+// look compares each axle's start with its window on a smooth track.
+func (s *startModel) look(car tuning.Car, start tuning.Setting) error {
+	for axle := range tuning.Axle(tuning.Axles) {
+		at := figures.ClicksOf(start, axle)
+		f, err := s.model.Frequencies(axle)
+		if err != nil {
+			return err
+		}
+		r, err := s.model.Ratios(axle, at)
+		if err != nil {
+			return err
+		}
+		w, err := s.model.Window(axle, at, tuning.Smooth)
+		if err != nil {
+			return err
+		}
+		place := "inside"
+		if !w.Contains(w.Today) {
+			place = "outside"
+			s.move(car, axle, at, w)
+		}
+		s.notes = append(s.notes, fmt.Sprintf("%s: natural frequency %.2f Hz; %s; %s the window of a smooth track.",
+			endWord(s.model, axle, figures.OnDampers), float64(f.Wheel), sayRatios(r), place))
+	}
+	return nil
+}
+
+// move offers the nearest position inside an axle's window.
+func (s *startModel) move(car tuning.Car, axle tuning.Axle, at figures.Clicks, w figures.Window) {
+	inside := s.model.Along(axle, at, w.Inside())
+	for _, corner := range axle.Corners() {
+		s.inside[corner] = inside
+	}
+	d := car.Dampers[axle]
+	var places []string
+	for _, a := range d.Adjusters() {
+		places = append(places, d.Label(a)+" "+d.ShownBoth(a, inside[a]))
+	}
+	s.text += fmt.Sprintf("\n%s: the model sees this start outside the window; nearest inside: %s. The trade's start stands.",
+		endWord(s.model, axle, figures.OnDampers), strings.Join(places, "; "))
+}
+
+// show adds the model's side to a reply about a start.
+func (s startModel) show(reply bot.Reply, imperial bool) bot.Reply {
+	reply.Text += s.text
+	reply.Notes = append(reply.Notes, s.notes...)
+	reply.Picture = s.chart
+	return assuming(reply, s.model, s.rests, imperial)
+}

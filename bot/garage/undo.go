@@ -1,0 +1,67 @@
+package garage
+
+import (
+	"context"
+	"fmt"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+func undoCommand() bot.Command {
+	return declare(bot.Command{Name: "undo", Help: "Take the last change back", Private: true, Writes: true}, undo)
+}
+
+type undoOptions struct {
+	bot.CarOption
+	Change int64 `name:"change" help:"the change that is meant, the last when not said" min:"1" max:"4503599627370496"`
+}
+
+func undo(ctx context.Context, call call, o undoOptions) (bot.Reply, error) {
+	c, err := call.running(ctx, o.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	last, ok := undoable(c)
+	if o.Change != 0 && (!ok || last.ID != o.Change) {
+		return notLast(c, o.Change)
+	}
+	if !ok {
+		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "There is no change of %s that can be taken back: /log shows what was changed.", c.Car.Name)
+	}
+	change, err := call.Book.Record(ctx, c.Car, tuning.Change{At: call.Now(), By: call.Owner(), Reason: tuning.ByUndo,
+		Undoes: last.ID, Moves: tuning.Backward(last.Moves)})
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	return changed(c.Car, c.Setting, change, "Taken back"), nil
+}
+
+// notLast answers a press on an old button: the change is taken back already,
+// or others have come after it.
+func notLast(c tuning.Case, number int64) (bot.Reply, error) {
+	for _, change := range c.History.Changes {
+		if change.ID == number && change.Undone {
+			return bot.Reply{Title: "Already taken back: " + say.Moves(c.Car, tuning.Turned(change.Moves)),
+				Text: "It counts once, however often you press.", Corners: bot.Standing(c.Car, c.Setting)}, nil
+		}
+	}
+	return bot.Reply{}, tuning.Problemf(tuning.Conflict, "Other changes of %s have come after that one: /log shows them, /undo takes the last back.", c.Car.Name)
+}
+
+// undoButton takes one change back, however often it is pressed.
+func undoButton(label string, car tuning.Car, change int64) bot.Action {
+	return bot.Button(label, fmt.Sprintf("/undo change:%d", change), bot.OfCar(car))
+}
+
+// undoable finds the newest change that can be taken back: not an undo, not
+// undone, and ending where the clicks stand.
+func undoable(c tuning.Case) (tuning.Change, bool) {
+	for _, change := range c.History.Changes {
+		if !change.Undone && change.Reason != tuning.ByUndo && standsAfter(c.Setting, change.Moves) {
+			return change, true
+		}
+	}
+	return tuning.Change{}, false
+}

@@ -1,0 +1,193 @@
+package bot
+
+import (
+	"context"
+	"time"
+
+	"detent/tuning"
+	"detent/tuning/calendar"
+)
+
+// Records opens the club's book for one ask. Everything an ask reads and
+// writes happens in one transaction, under one clock, for one club.
+type Records interface {
+	// Read runs fn on a book that cannot be written to.
+	Read(ctx context.Context, who tuning.Who, now time.Time, fn func(Book) error) error
+	// Once runs fn on a book that can, and keeps its reply under the request's
+	// id with whatever fn wrote: all of it or nothing. What fn refuses, with a
+	// Problem that is not Internal, is kept as that refusal and nothing more.
+	// Asked again with the same id by the same person it returns the first
+	// reply and runs nothing.
+	Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(Book) (Reply, error)) (Reply, error)
+}
+
+// Book is what a command may read and write. A helper takes only the part that
+// it needs. All methods return a *tuning.Problem of kind NotFound when the
+// thing asked for is not there.
+type Book interface {
+	Garage
+	Diary
+	Advisory
+	Bench
+	Desk
+	Season
+	Timetable
+	Coaches
+}
+
+// Cars finds members' cars.
+type Cars interface {
+	// Cars lists a person's cars by name, retired ones last.
+	Cars(ctx context.Context, owner string) ([]tuning.Car, error)
+	// Car finds a person's car by name, whatever its case; "" is the main car,
+	// or the only one.
+	Car(ctx context.Context, owner, name string) (tuning.Car, error)
+}
+
+// Garage keeps members' cars and their dampers.
+type Garage interface {
+	Cars
+	// SaveCar adds a car, or changes the one with the same ID. It does not
+	// touch dampers. Making a car main makes the others not main; a name that
+	// another car of the same owner has is a Conflict.
+	SaveCar(ctx context.Context, car tuning.Car) (tuning.Car, error)
+	// FitDampers keeps the car's dampers of one axle, drops the axle's force
+	// table and positions, and starts the axle at the given moves, whose From
+	// is -1.
+	FitDampers(ctx context.Context, car tuning.Car, axle tuning.Axle, start []tuning.Move) error
+	// SaveCurve keeps the force table of one axle.
+	SaveCurve(ctx context.Context, car tuning.Car, axle tuning.Axle, table *tuning.ForceTable) error
+}
+
+// Cases reads cars with what is remembered of them.
+type Cases interface {
+	// Case reads a car with its setting and history at once; the name as for
+	// Cars.Car.
+	Case(ctx context.Context, owner, name string) (tuning.Case, error)
+}
+
+// Log reads what was changed.
+type Log interface {
+	// Log returns one page of a car's log, newest first, pages counted from 1,
+	// and whether there are more.
+	Log(ctx context.Context, car tuning.Car, page int) (entries []tuning.Logged, more bool, err error)
+}
+
+// Diary is the append-only log of changes, and how the car felt.
+type Diary interface {
+	Cases
+	Log
+	// Record appends a change and moves the clicks, or returns a Conflict that
+	// says what changed meanwhile when a move does not start where the clicks
+	// stand. The advice that the change came from is noted as applied; one that
+	// was already is a Conflict. Moves with From -1 are for fittings only.
+	Record(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error)
+	// SaveFeel keeps how the car felt, tied to its last change, and put to the
+	// event it names, otherwise to the one the car is at.
+	SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, error)
+}
+
+// Advisory keeps the advice that was given, so that a button can name it.
+type Advisory interface {
+	// SaveAdvice keeps an advice given at a setting and returns it with its ID.
+	SaveAdvice(ctx context.Context, advice tuning.Advice, at tuning.Setting) (tuning.Advice, error)
+	// Given finds an advice given on one of the owner's cars, with the car as
+	// it stands.
+	Given(ctx context.Context, owner string, id int64) (tuning.Given, error)
+}
+
+// Bench keeps grip searches.
+type Bench interface {
+	// Search finds the search under way on a car in a weather.
+	Search(ctx context.Context, car tuning.Car, weather tuning.Weather) (tuning.Search, error)
+	// SaveSearch adds a search, or changes the one with the same ID, its runs
+	// with it.
+	SaveSearch(ctx context.Context, search tuning.Search) (tuning.Search, error)
+}
+
+// Members finds members by their keys.
+type Members interface {
+	Member(ctx context.Context, person string) (tuning.Member, error)
+}
+
+// Desk keeps the club's and its members' settings.
+type Desk interface {
+	Members
+	Club(ctx context.Context) (tuning.Club, error)
+	SaveClub(ctx context.Context, club tuning.Club) error
+	SaveMember(ctx context.Context, member tuning.Member) error
+	// Export returns everything the club holds about a person, by table: rows
+	// of column and value.
+	Export(ctx context.Context, person string) (map[string][]map[string]any, error)
+	// Erase removes everything about a person for good.
+	Erase(ctx context.Context, person string) error
+}
+
+// Events reads events and who is in them.
+type Events interface {
+	// Events lists the club's events that end after from, soonest first, those
+	// that were cancelled among them.
+	Events(ctx context.Context, from time.Time) ([]tuning.Event, error)
+	// Event finds an event by name, whatever its case; "" is the one under way
+	// or the next.
+	Event(ctx context.Context, name string) (tuning.Event, error)
+	// Entrants lists the cars entered in an event, in the order they entered.
+	Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entrant, error)
+}
+
+// Entries keeps the cars entered in events.
+type Entries interface {
+	// Enter enters a car. A car that is in already, an event that is cancelled
+	// and one with no place left are Conflicts.
+	Enter(ctx context.Context, event tuning.Event, entrant tuning.Entrant) error
+	// Remind keeps whether messages about the event are wanted for a car.
+	Remind(ctx context.Context, event tuning.Event, car tuning.Car, wanted bool) error
+	// Leave takes a car's entry back.
+	Leave(ctx context.Context, event tuning.Event, car tuning.Car) error
+}
+
+// Season keeps events and the cars entered in them. Changes, advice, searches
+// and feel belong to the event the car is at that day: the book sees to that.
+type Season interface {
+	Events
+	Entries
+	// SaveEvent adds an event, or changes the one with the same ID. One that
+	// runs at the same time as another, or a name that another event to come
+	// has, is a Conflict.
+	SaveEvent(ctx context.Context, event tuning.Event) (tuning.Event, error)
+	// Tried lists the complaints made at an event, and what was turned for each.
+	Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, error)
+}
+
+// Timetable keeps what is due.
+type Timetable interface {
+	// Schedule replaces what is due of an event for a person ("" for the
+	// club's channel); nothing given takes it off the timetable.
+	Schedule(ctx context.Context, event int64, person string, due []calendar.Due) error
+}
+
+// Coaches keeps who coaches whom, and what coaches wrote, suggested and looked
+// at.
+type Coaches interface {
+	// FindMember finds a member of the club by key or name.
+	FindMember(ctx context.Context, word string) (tuning.Member, error)
+	// Members lists members whose name begins with some letters, by name.
+	Members(ctx context.Context, begin string, most int) ([]tuning.Member, error)
+	// Coachings lists the ties of a person, on either side, that have not ended.
+	Coachings(ctx context.Context, person string) ([]tuning.Coaching, error)
+	// SaveCoaching adds a tie, or notes that one was accepted or ended.
+	SaveCoaching(ctx context.Context, c tuning.Coaching) (tuning.Coaching, error)
+	SaveNote(ctx context.Context, note tuning.CoachNote) error
+	Notes(ctx context.Context, student string, most int) ([]tuning.CoachNote, error)
+	// Looked notes that a coach looked at a student's things.
+	Looked(ctx context.Context, coach, student, what string) error
+	Looks(ctx context.Context, student string, most int) ([]tuning.Look, error)
+	// Suggest keeps an advice as a coach's suggestion to the car's owner.
+	Suggest(ctx context.Context, coach string, advice tuning.Advice, at tuning.Setting) (tuning.Advice, error)
+	// Suggestions lists those that wait to be applied or declined.
+	Suggestions(ctx context.Context, student string) ([]tuning.Suggestion, error)
+	// Decline takes a suggestion to the owner off the list.
+	Decline(ctx context.Context, owner string, advice int64) error
+	// Feels lists the newest feels of a car, newest first.
+	Feels(ctx context.Context, car tuning.Car, most int) ([]tuning.Feel, error)
+}

@@ -1,0 +1,38 @@
+package bot
+
+import (
+	"errors"
+
+	"detent/tuning"
+)
+
+// Refuse is the reply that a Problem is told with. Any other error is taken for
+// a line that could not be read.
+func Refuse(err error) Reply {
+	say := "I could not read that: start with a slash, for example /help."
+	kind := tuning.Invalid
+	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+		say, kind = p.Say, p.Kind
+	}
+	return refusing(Reply{Private: true}, kind, say, "")
+}
+
+// Apologise is the reply to what is ours to mend. The reference stands in the
+// log beside the cause.
+func Apologise(say, ref string) Reply {
+	return refusing(Reply{Private: true}, tuning.Internal, say, ref)
+}
+
+// Outdated refuses what the world has moved on from, with a fresh answer to the
+// same question below.
+func Outdated(say string, fresh Reply) Reply {
+	fresh.Notes = append([]string{"The fresh answer: " + fresh.Title + "."}, fresh.Notes...)
+	return refusing(fresh, tuning.Conflict, say, "")
+}
+
+// refusing is the one place that makes a refusing reply.
+func refusing(reply Reply, kind tuning.Kind, say, ref string) Reply {
+	reply.Title = say
+	reply.Problem = &Trouble{Kind: kind, Say: say, Ref: ref}
+	return reply
+}

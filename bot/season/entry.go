@@ -1,0 +1,132 @@
+package season
+
+import (
+	"context"
+	"slices"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+func enterEventCommand() bot.Command {
+	return declare(bot.Command{Name: "event enter", Help: "Enter a car in an event", Private: true, Writes: true}, enterEvent)
+}
+
+func leaveEventCommand() bot.Command {
+	return declare(bot.Command{Name: "event leave", Help: "Take your entry back", Private: true, Writes: true}, leaveEvent)
+}
+
+type enterEventOptions struct {
+	eventOption
+	bot.CarOption
+	Remind *bool `name:"remind" help:"whether a message may come before and after it"`
+	Sheet  bool  `name:"sheet" help:"whether you want your car's sheet with it"`
+}
+
+type leaveEventOptions struct {
+	eventOption
+	bot.CarOption
+}
+
+func enterEvent(ctx context.Context, call call, o enterEventOptions) (bot.Reply, error) {
+	e, err := call.FindEvent(ctx, call.Book, o.Name)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	car, err := call.FindCar(ctx, call.Book, o.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if err := call.checkOpen(e); err != nil {
+		return bot.Reply{}, err
+	}
+	if car.Retired {
+		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "%s is retired: enter a car that still runs.", car.Name)
+	}
+	entrants, err := call.Book.Entrants(ctx, e)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	entrant := tuning.Entrant{Event: e.ID, Person: call.Owner(), Car: car, Reminded: call.Member.Reminders}
+	bot.Overwrite(&entrant.Reminded, o.Remind)
+	// Whoever is in already may still say whether messages are wanted.
+	i := slices.IndexFunc(entrants, func(other tuning.Entrant) bool { return other.Car.ID == car.ID })
+	if i >= 0 && o.Remind != nil {
+		entrants[i].Reminded = entrant.Reminded
+		err = call.Book.Remind(ctx, e, car, entrant.Reminded)
+	} else {
+		entrants = append(entrants, entrant)
+		err = call.Book.Enter(ctx, e, entrant)
+	}
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reply := sayEntered(call, e, entrant, len(entrants))
+	if o.Sheet && car.Fitted() == nil {
+		k, err := call.FindCase(ctx, call.Book, o.Car)
+		if err != nil {
+			return bot.Reply{}, err
+		}
+		if reply.Files, err = printed("sheet.pdf", call.carPage(e, k)); err != nil {
+			return bot.Reply{}, err
+		}
+	}
+	return reply, call.PlanEntries(ctx, call.Book, e, entrants, call.Owner())
+}
+
+// sayEntered confirms an entry, says which messages will come and offers to
+// refuse them.
+func sayEntered(call call, e tuning.Event, entrant tuning.Entrant, in int) bot.Reply {
+	reply := bot.Reply{Title: entrant.Car.Name + " is in for " + e.Name, Text: say.Event(e, call.Zone()) + "\n" + say.Places(e, in)}
+	sheet := bot.Button("My sheet", "/event sheet", bot.OfEvent(e), bot.OfCar(entrant.Car))
+	out := bot.Button("Take my entry back", "/event leave", bot.OfEvent(e), bot.OfCar(entrant.Car))
+	if entrant.Reminded {
+		reply.Text += "\nA reminder to check clicks and pressures will come before it, and one question how the car felt after it."
+		reply.Actions = []bot.Action{sheet, bot.Button("No messages, please", "/event enter remind:no", bot.OfEvent(e), bot.OfCar(entrant.Car)), out}
+	} else {
+		reply.Text += "\nNo message will come about it."
+		reply.Actions = []bot.Action{sheet, bot.Button("Do send messages", "/event enter remind:yes", bot.OfEvent(e), bot.OfCar(entrant.Car)), out}
+	}
+	if entrant.Reminded && !call.Member.Reminders {
+		reply.Notes = append(reply.Notes, "Your reminders are off for all events: /me set reminders:on brings them back.")
+	}
+	if err := entrant.Car.Fitted(); err != nil {
+		reply.Notes = append(reply.Notes, "I do not know its dampers yet: tell me with /damper fit, and the guide and your sheet have its figures.")
+	}
+	return reply
+}
+
+func leaveEvent(ctx context.Context, call call, o leaveEventOptions) (bot.Reply, error) {
+	e, entrants, err := call.openEvent(ctx, o.Name)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	leaving := bot.EntriesOf(entrants, call.Owner())
+	if o.Car != "" {
+		car, err := call.FindCar(ctx, call.Book, o.Car)
+		if err != nil {
+			return bot.Reply{}, err
+		}
+		leaving = []tuning.Entrant{{Car: car}}
+	}
+	if len(leaving) == 0 {
+		return bot.Reply{}, tuning.Problemf(tuning.NotFound, "You are not entered in %s.", e.Name)
+	}
+	for _, gone := range leaving {
+		if err := call.Book.Leave(ctx, e, gone.Car); err != nil {
+			return bot.Reply{}, err
+		}
+		entrants = slices.DeleteFunc(entrants, func(other tuning.Entrant) bool { return other.Car.ID == gone.Car.ID })
+	}
+	return bot.Reply{Title: say.AllOf(carNames(leaving)) + " left " + e.Name, Text: "No message will come about it.",
+		Actions: []bot.Action{bot.Button("Enter again", "/event enter", bot.OfEvent(e), bot.OfCar(leaving[0].Car))}}, call.PlanEntries(ctx, call.Book, e, entrants, call.Owner())
+}
+
+func carNames(entrants []tuning.Entrant) []string {
+	names := make([]string, len(entrants))
+	for i, e := range entrants {
+		names[i] = e.Car.Name
+	}
+	return names
+}

@@ -1,0 +1,222 @@
+package season
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+	"detent/tuning/calendar"
+)
+
+func postGuideCommand() bot.Command {
+	return declare(bot.Command{Name: "event guide", Help: "Post the guide of an event: where to start, and the symptom card",
+		Role: tuning.OrganiserRole, Writes: true}, postGuide)
+}
+
+type guideOptions struct {
+	eventOption
+	Again bool `name:"again" help:"post it though it has not changed" choices:"yes"`
+}
+
+// guide is what an event's guide is made from.
+type guide struct {
+	event   tuning.Event
+	zone    *time.Location
+	drives  []tuning.Drive            // of the cars that come
+	engines map[tuning.Drive][]string // where those have their engines
+	ranges  []int                     // clicks between the stops
+	sizes   tuning.Sizes
+}
+
+// usualRanges are the numbers of clicks that most adjusters have. From memory.
+var usualRanges = []int{7, 12, 16, 20, 24, 30, 40}
+
+// mostRanges is how many numbers of clicks a guide has room for.
+const mostRanges = 12
+
+// guideOf gathers what the cars of an event call for.
+func guideOf(e tuning.Event, entrants []tuning.Entrant, club tuning.Club) guide {
+	g := guide{event: e, zone: calendar.ClubZone(club), sizes: club.Sizes, engines: map[tuning.Drive][]string{}}
+	seen := map[int]int{}
+	for _, entrant := range entrants {
+		car := entrant.Car
+		if !slices.Contains(g.drives, car.Drive) {
+			g.drives = append(g.drives, car.Drive)
+		}
+		if engine := string(car.Engine); !slices.Contains(g.engines[car.Drive], engine) {
+			g.engines[car.Drive] = append(g.engines[car.Drive], engine)
+		}
+		for _, d := range car.Dampers {
+			for _, a := range d.Adjusters() {
+				seen[d.Range[a]]++
+			}
+		}
+	}
+	slices.Sort(g.drives)
+	for _, engines := range g.engines {
+		slices.Sort(engines)
+	}
+	g.ranges = rangesOf(seen)
+	return g
+}
+
+// rangesOf lists the usual numbers of clicks and the others that are present,
+// as many as there is room for, the commonest first to get it.
+func rangesOf(seen map[int]int) []int {
+	ranges := slices.Clone(usualRanges)
+	var others []int
+	for n := range seen {
+		if !slices.Contains(ranges, n) {
+			others = append(others, n)
+		}
+	}
+	slices.SortFunc(others, func(a, b int) int {
+		if seen[a] != seen[b] {
+			return seen[b] - seen[a]
+		}
+		return a - b
+	})
+	ranges = append(ranges, others[:min(len(others), mostRanges-len(ranges))]...)
+	slices.Sort(ranges)
+	return ranges
+}
+
+// weather is the one the guide's figures are for.
+func (g guide) weather() tuning.Weather {
+	if g.event.Weather == tuning.Wet {
+		return tuning.Wet
+	}
+	return tuning.Dry
+}
+
+// place is where an adjuster of so many clicks starts on an axle of a car of
+// some drive, as it is printed: "16 (14)", from hard and from soft.
+func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int) string {
+	d := tuning.Damper{Ways: 1, Count: tuning.FromHard, Moves: tuning.MovesRebound}
+	d.Range[tuning.Rebound] = n
+	car := tuning.Car{Drive: drive, Dampers: [tuning.Axles]tuning.Damper{d, d}}
+	return place(d, tuning.Rebound, tuning.AxleStart(car, axle, g.weather(), g.sizes)[0].To)
+}
+
+// kind names the cars of a drive that come: "Rear drive, mid or rear engine".
+func (g guide) kind(drive tuning.Drive) string {
+	return say.Capital(say.Drive(drive)) + " drive, " + say.OneOf(g.engines[drive]) + " engine"
+}
+
+// starts are the start positions as lines of text.
+func (g guide) starts() []string {
+	var lines []string
+	for _, drive := range g.drives {
+		lines = append(lines, g.kind(drive)+": front / rear")
+		for _, n := range g.ranges {
+			lines = append(lines, fmt.Sprintf("%d: %s / %s", n,
+				g.place(drive, tuning.Front, n), g.place(drive, tuning.Rear, n)))
+		}
+	}
+	return lines
+}
+
+// changes say what the weather and the surface change. Common practice, no
+// published source; what the surface changes is from memory of the trade.
+func (g guide) changes() []string {
+	lines := []string{"If it is wet: every adjuster a step softer than that."}
+	if g.weather() == tuning.Wet {
+		lines = []string{"If it dries: every adjuster a step stiffer than that."}
+	}
+	if g.event.Surface != tuning.Smooth {
+		lines = append(lines, "Bumpy: it hops sooner, so the grip search ends sooner; in doubt stay softer.")
+	}
+	if g.event.Surface != tuning.Bumpy {
+		lines = append(lines, "Smooth: it takes more damping before it hops and warns less; stop at the first sign.")
+	}
+	return append(lines, "Slicks with real downforce, road use, torque at one axle: /baseline has your own start.")
+}
+
+// reply is the guide in pieces that fit a message, with the sheet to print.
+func (g guide) reply(now time.Time) (reply bot.Reply, err error) {
+	head := "Start, for each number of clicks, from hard (from soft), " + string(g.weather()) + ":"
+	lines := slices.Concat([]string{say.Event(g.event, g.zone), head}, g.starts(), g.changes())
+	notes := append(steps(g.ranges, g.sizes), "Symptom card. "+starred)
+	for _, l := range card(g.drives) {
+		notes = append(notes, l[0]+": "+say.Small(l[1]))
+	}
+	reply = bot.Reply{
+		Title:    "Guide for " + g.event.Name,
+		Text:     strings.Join(lines, "\n"),
+		First:    tuning.Checks,
+		Notes:    notes,
+		Cautions: guideCautions(),
+		Actions:  []bot.Action{bot.Button("My own sheet", "/event sheet", bot.OfEvent(g.event))},
+	}
+	reply.Files, err = printed("guide.pdf", g.page(now))
+	return reply, err
+}
+
+// hash tells a guide from one that says something else.
+func hash(r bot.Reply) string {
+	sum := sha256.New()
+	for _, part := range [][]string{{r.Title, r.Text}, r.First, r.Notes, r.Cautions} {
+		fmt.Fprintf(sum, "%q\n", part)
+	}
+	return hex.EncodeToString(sum.Sum(nil)[:8])
+}
+
+func postGuide(ctx context.Context, call call, o guideOptions) (bot.Reply, error) {
+	e, entrants, err := call.openEvent(ctx, o.Name)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if len(entrants) == 0 {
+		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "Nobody has entered %s yet: the guide is made from the cars that come.", e.Name)
+	}
+	reply, err := guideOf(e, entrants, call.Club).reply(call.Now())
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if hash(reply) == e.GuideHash && !o.Again {
+		return bot.Reply{Title: "The guide of " + e.Name + " has not changed since it was posted", Text: "It is posted again only when it has.",
+			Actions: []bot.Action{bot.Button("Post it again", "/event guide again:yes", bot.OfEvent(e))}}, nil
+	}
+	e.GuideHash = hash(reply)
+	_, err = call.Book.SaveEvent(ctx, e)
+	return reply, err
+}
+
+// Guide is the guide of an event to come, for posting by itself, and what
+// tells it from another. That is "" when there is nothing to post: it is as it
+// was last posted, or nobody has entered.
+func Guide(ctx context.Context, book GuideBook, event int64, now time.Time) (guide bot.Reply, hashed string, err error) {
+	club, err := book.Club(ctx)
+	if err != nil {
+		return bot.Reply{}, "", err
+	}
+	events, err := book.Events(ctx, now)
+	if err != nil {
+		return bot.Reply{}, "", err
+	}
+	i := slices.IndexFunc(events, func(e tuning.Event) bool { return e.ID == event && !e.Cancelled })
+	if i < 0 {
+		return bot.Reply{}, "", nil
+	}
+	entrants, err := book.Entrants(ctx, events[i])
+	if err != nil || len(entrants) == 0 {
+		return bot.Reply{}, "", err
+	}
+	if guide, err = guideOf(events[i], entrants, club).reply(now); err != nil || hash(guide) == events[i].GuideHash {
+		return bot.Reply{}, "", err
+	}
+	return guide, hash(guide), nil
+}
+
+// GuideBook is what the guide of an event is made from.
+type GuideBook interface {
+	Club(ctx context.Context) (tuning.Club, error)
+	bot.Events
+}

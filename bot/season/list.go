@@ -1,0 +1,79 @@
+package season
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+func listEventsCommand() bot.Command {
+	return declare(bot.Command{Name: "event list", Help: "The events to come", Private: true}, listEvents)
+}
+
+func showEventCommand() bot.Command {
+	return declare(bot.Command{Name: "event show", Help: "One event, and whether you are in it", Private: true}, showEvent)
+}
+
+// listed is how many events a list shows.
+const listed = 15
+
+func listEvents(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+	events, err := call.Book.Events(ctx, call.Now())
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if len(events) == 0 {
+		return bot.Reply{Title: "No event is planned", Text: "An organiser plans one with /event add."}, nil
+	}
+	var lines []string
+	for _, e := range events[:min(listed, len(events))] {
+		line := e.Name + ": " + say.Time(e.Starts, call.Zone())
+		if e.Place != "" {
+			line += ", " + e.Place
+		}
+		if e.Cancelled {
+			line += ", cancelled"
+		}
+		lines = append(lines, line)
+	}
+	if more := len(events) - listed; more > 0 {
+		lines = append(lines, fmt.Sprintf("And %d later.", more))
+	}
+	reply := bot.Reply{Title: say.Count(len(events), "event", "events") + " to come", Text: strings.Join(lines, "\n")}
+	if i := slices.IndexFunc(events, func(e tuning.Event) bool { return !e.Cancelled }); i >= 0 {
+		reply.Actions = []bot.Action{bot.Button("Show the next", "/event show", bot.OfEvent(events[i]))}
+	}
+	return reply, nil
+}
+
+func showEvent(ctx context.Context, call call, o eventOption) (bot.Reply, error) {
+	e, err := call.FindEvent(ctx, call.Book, o.Name)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	entrants, err := call.Book.Entrants(ctx, e)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reply := bot.Reply{Title: e.Name, Text: say.Event(e, call.Zone()) + "\n" + say.Places(e, len(entrants))}
+	mine := bot.EntriesOf(entrants, call.Owner())
+	if len(mine) > 0 {
+		reply.Text += " In with " + say.AllOf(carNames(mine)) + "."
+	}
+	switch {
+	case e.Cancelled:
+		reply.Title += " is cancelled"
+	case !e.Ends.After(call.Now()):
+		reply.Title += " is over"
+	case len(mine) > 0:
+		reply.Actions = []bot.Action{bot.Button("My sheet", "/event sheet", bot.OfEvent(e)), bot.Button("Take my entry back", "/event leave", bot.OfEvent(e))}
+	default:
+		reply.Actions = []bot.Action{bot.Button("Enter my car", "/event enter", bot.OfEvent(e))}
+	}
+	return reply, nil
+}

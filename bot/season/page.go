@@ -1,0 +1,61 @@
+package season
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"time"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/bot/sheet"
+	"detent/tuning"
+)
+
+// page is the guide as a sheet to print.
+func (g guide) page(now time.Time) sheet.Page {
+	start := sheet.Table{Head: []string{"Clicks"}, Center: true}
+	var kinds []string
+	for _, drive := range g.drives {
+		start.Head = append(start.Head, say.Capital(say.Drive(drive))+" drive: front", "rear")
+		kinds = append(kinds, g.kind(drive)+".")
+	}
+	for _, n := range g.ranges {
+		cells := []string{fmt.Sprint(n)}
+		for _, drive := range g.drives {
+			cells = append(cells, g.place(drive, tuning.Front, n), g.place(drive, tuning.Rear, n))
+		}
+		start.Rows = append(start.Rows, cells)
+	}
+	return sheet.Page{
+		Title: g.event.Name, Made: now,
+		Under: say.Event(g.event, g.zone) + "\n" + strings.Join(kinds, " "),
+		Rows: [][]sheet.Section{
+			{{Head: "Where to start, " + string(g.weather()) + ": clicks from hard (from soft)", Table: start,
+				Points: append(steps(g.ranges, g.sizes), g.changes()...)}},
+			{cardSection(g.drives)},
+			mindSections(),
+		},
+		Foot: foot,
+	}
+}
+
+// foot stands at the foot of every sheet.
+const foot = "One change at a time; your own feel decides. Everything here is common practice in the trade."
+
+// mindSections are what stands on every sheet beside the clicks.
+func mindSections() []sheet.Section {
+	return []sheet.Section{{Head: "Before any click", Points: tuning.Checks}, {Head: "Mind", Points: guideCautions()}}
+}
+
+func cardSection(drives []tuning.Drive) sheet.Section {
+	return sheet.Section{Head: "The symptom card",
+		Table: sheet.Table{Head: []string{"It does this", starred}, Widths: []float64{2, 5}, Rows: card(drives)}}
+}
+
+// printed is a page as a file.
+func printed(name string, p sheet.Page) ([]bot.File, error) {
+	var pdf bytes.Buffer
+	err := p.Write(&pdf)
+	return []bot.File{{Name: name, Type: "application/pdf", Data: pdf.Bytes()}}, err
+}

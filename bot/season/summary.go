@@ -1,0 +1,158 @@
+package season
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+// summaryLines is how many complaints and cures a summary lists.
+const summaryLines = 5
+
+func summariseCommand() bot.Command {
+	return declare(bot.Command{Name: "event summary", Help: "What came of an event: entrants, answers, complaints, what helped",
+		Role: tuning.OrganiserRole, Private: true}, summarise)
+}
+
+type summaryOptions struct {
+	Name string `name:"name" help:"the event; the last when not said" source:"events"`
+}
+
+// summarise tells the organiser what came of an event. It names nobody.
+func summarise(ctx context.Context, call call, o summaryOptions) (bot.Reply, error) {
+	e, err := call.lastEvent(ctx, o.Name)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if e.Starts.After(call.Now()) {
+		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "%s has not begun: it starts on %s.", e.Name, say.Time(e.Starts, call.Zone()))
+	}
+	entrants, err := call.Book.Entrants(ctx, e)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	tried, err := call.Book.Tried(ctx, e)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	answers := e.GoneAnswers
+	cars := map[int64]tuning.Car{}
+	for _, entrant := range entrants {
+		cars[entrant.Car.ID] = entrant.Car
+		if entrant.Answered {
+			answers++
+		}
+	}
+	reply := bot.Reply{
+		Title: fmt.Sprintf("%s: %s, %s in", e.Name, say.Count(len(entrants)+e.GoneCars, "car", "cars"), say.Count(answers, "answer", "answers")),
+		Text:  say.Event(e, call.Zone()) + "\n" + sayComplaints(tried) + "\n" + sayHelped(tried, cars),
+	}
+	if e.Ends.After(call.Now()) {
+		reply.Notes = []string{"It is still under way."}
+	}
+	return reply, nil
+}
+
+// lastEvent is the event of a name, or the last that has begun.
+func (c call) lastEvent(ctx context.Context, name string) (tuning.Event, error) {
+	if name != "" {
+		return c.FindEvent(ctx, c.Book, name)
+	}
+	events, err := c.Book.Events(ctx, c.Now().AddDate(-1, 0, 0))
+	if err != nil {
+		return tuning.Event{}, err
+	}
+	for _, e := range slices.Backward(events) {
+		if !e.Cancelled && !e.Starts.After(c.Now()) {
+			return e, nil
+		}
+	}
+	return tuning.Event{}, tuning.Problemf(tuning.NotFound, "No event has begun yet: /event list shows what is planned.")
+}
+
+// sayComplaints says the commonest complaints, by the cars that had them.
+func sayComplaints(tried []tuning.Tried) string {
+	cars := map[string]map[int64]bool{}
+	for _, t := range tried {
+		c := say.Complaint(t.Complaint)
+		if cars[c] == nil {
+			cars[c] = map[int64]bool{}
+		}
+		cars[c][t.Car] = true
+	}
+	if len(cars) == 0 {
+		return "Nobody complained."
+	}
+	var words []string
+	for _, c := range commonest(cars, func(of map[int64]bool) int { return len(of) }) {
+		words = append(words, fmt.Sprintf("%s (%s)", c, say.Count(len(cars[c]), "car", "cars")))
+	}
+	return "Complaints: " + strings.Join(words, ", ") + "."
+}
+
+// tally is how often something that was turned for a complaint was felt.
+type tally struct{ better, judged int }
+
+// sayHelped says what was turned for which complaint and made it better.
+func sayHelped(tried []tuning.Tried, cars map[int64]tuning.Car) string {
+	cures := map[string]tally{}
+	for _, t := range tried {
+		car, known := cars[t.Car]
+		if len(t.Moves) == 0 || t.Felt == "" || !known {
+			continue
+		}
+		cure := fmt.Sprintf("%s for %s", sayTurned(car, t.Moves), say.Complaint(t.Complaint))
+		so := cures[cure]
+		so.judged++
+		if t.Felt == tuning.BetterYes {
+			so.better++
+		}
+		cures[cure] = so
+	}
+	helped := commonest(cures, func(t tally) int { return t.better })
+	lines := []string{"What helped:"}
+	for _, c := range helped {
+		if so := cures[c]; so.better > 0 {
+			lines = append(lines, fmt.Sprintf("%s: better in %d of %d tries", say.Capital(c), so.better, so.judged))
+		}
+	}
+	if len(lines) == 1 {
+		return "Nothing that was turned has been felt as better yet."
+	}
+	return strings.Join(lines, "\n")
+}
+
+// sayTurned says what was turned without how far, which differs from car to
+// car: "rear rebound stiffer".
+func sayTurned(car tuning.Car, moves []tuning.Move) string {
+	var words []string
+	for _, m := range moves {
+		if m.From == m.To {
+			continue
+		}
+		word := fmt.Sprintf("%s %s %s", m.Corner.Axle(), car.Dampers[m.Corner.Axle()].Label(m.Adjuster), m.Turn())
+		if !slices.Contains(words, word) {
+			words = append(words, word)
+		}
+	}
+	return say.AllOf(words)
+}
+
+// commonest lists the keys that count most, and of those that count alike the
+// first by name.
+func commonest[V any](of map[string]V, size func(V) int) []string {
+	keys := make([]string, 0, len(of))
+	for k := range of {
+		keys = append(keys, k)
+	}
+	slices.SortFunc(keys, func(a, b string) int {
+		return cmp.Or(size(of[b])-size(of[a]), strings.Compare(a, b))
+	})
+	return keys[:min(len(keys), summaryLines)]
+}
