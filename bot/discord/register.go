@@ -10,6 +10,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/bwmarrin/discordgo"
+
 	"detent/bot"
 )
 
@@ -24,26 +26,16 @@ type command struct {
 }
 
 type option struct {
-	Type         int      `json:"type"`
-	Name         string   `json:"name"`
-	Description  string   `json:"description"`
-	Required     bool     `json:"required,omitempty"`
-	Autocomplete bool     `json:"autocomplete,omitempty"`
-	Choices      []choice `json:"choices,omitempty"`
-	Min          *int     `json:"min_value,omitempty"`
-	Max          *int     `json:"max_value,omitempty"`
-	Options      []option `json:"options,omitempty"`
+	Type         discordgo.ApplicationCommandOptionType `json:"type"`
+	Name         string                                 `json:"name"`
+	Description  string                                 `json:"description"`
+	Required     bool                                   `json:"required,omitempty"`
+	Autocomplete bool                                   `json:"autocomplete,omitempty"`
+	Choices      []choice                               `json:"choices,omitempty"`
+	Min          *int                                   `json:"min_value,omitempty"`
+	Max          *int                                   `json:"max_value,omitempty"`
+	Options      []option                               `json:"options,omitempty"`
 }
-
-// The types of option.
-const (
-	subcommand  = 1
-	textOption  = 3
-	wholeOption = 4
-	placeOption = 7
-	roleOption  = 8
-	fileOption  = 11
-)
 
 // inClubs is where commands can be typed: in a workspace, whose club is then
 // known, and not in messages to one person.
@@ -72,7 +64,7 @@ func commands(declared []bot.Command) []command {
 			all = append(all, command{Name: word, Contexts: []int{inClubs}})
 		}
 		group := &all[at]
-		group.Options = append(group.Options, option{Type: subcommand, Name: second, Description: clip(c.Help, maxHelp), Options: optionsOf(c)})
+		group.Options = append(group.Options, option{Type: discordgo.ApplicationCommandOptionSubCommand, Name: second, Description: clip(c.Help, maxHelp), Options: optionsOf(c)})
 		words := make([]string, len(group.Options))
 		for i, o := range group.Options {
 			words[i] = o.Name
@@ -97,7 +89,7 @@ func optionsOf(c bot.Command) []option {
 }
 
 func optionOf(o bot.Option) option {
-	out := option{Type: textOption, Name: o.Name, Description: clip(o.Help, maxHelp), Required: o.Required, Autocomplete: o.Source != bot.NoSource}
+	out := option{Type: discordgo.ApplicationCommandOptionString, Name: o.Name, Description: clip(o.Help, maxHelp), Required: o.Required, Autocomplete: o.Source != bot.NoSource}
 	switch o.Kind {
 	case bot.Choice:
 		if out.Autocomplete = out.Autocomplete || len(o.Choices) > maxChoices; !out.Autocomplete {
@@ -106,13 +98,13 @@ func optionOf(o bot.Option) option {
 			}
 		}
 	case bot.Whole:
-		out.Type, out.Min, out.Max = wholeOption, &o.Min, &o.Max
+		out.Type, out.Min, out.Max = discordgo.ApplicationCommandOptionInteger, &o.Min, &o.Max
 	case bot.Upload:
-		out.Type, out.Autocomplete = fileOption, false
+		out.Type, out.Autocomplete = discordgo.ApplicationCommandOptionAttachment, false
 	case bot.Place:
-		out.Type, out.Autocomplete = placeOption, false
+		out.Type, out.Autocomplete = discordgo.ApplicationCommandOptionChannel, false
 	case bot.Badge:
-		out.Type, out.Autocomplete = roleOption, false
+		out.Type, out.Autocomplete = discordgo.ApplicationCommandOptionRole, false
 	}
 	return out
 }
