@@ -7,7 +7,8 @@ import (
 	"detent/tuning"
 )
 
-// Line is one typed line, taken apart: "/car add name:\"Blue hatch\" drive:front".
+// Line is one typed line, taken apart: "/car add name:\"Blue hatch\"
+// drive:front".
 type Line struct {
 	Words   []string // the command's one or two words
 	Options []Given  // in the order typed

@@ -11,14 +11,14 @@ import (
 )
 
 func helpCommand() bot.Command {
-	return declare(bot.Command{Name: "help", Help: "The lines, or one of them in full", Private: true}, help)
+	return declare(bot.Command{Name: "help", Help: "The lines, or one of them in full", Private: true}, showHelp)
 }
 
 type helpOptions struct {
 	Command string `name:"command" help:"the line to explain, for example symptom"`
 }
 
-func help(_ context.Context, call call, o helpOptions) (bot.Reply, error) {
+func showHelp(_ context.Context, call call, o helpOptions) (bot.Reply, error) {
 	if o.Command != "" {
 		return helpOn(call.Catalogue, o.Command)
 	}

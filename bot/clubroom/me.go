@@ -83,7 +83,7 @@ func exportMe(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	data, err := archive(tables, call.Now())
+	data, err := packTables(tables, call.Now())
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -95,8 +95,8 @@ func exportMe(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 		Files: []bot.File{{Name: "detent-export.zip", Type: "application/zip", Data: data}}}, nil
 }
 
-// archive packs tables as one JSON file and one CSV file each.
-func archive(tables map[string][]map[string]any, now time.Time) ([]byte, error) {
+// packTables packs tables as one JSON file and one CSV file each.
+func packTables(tables map[string][]map[string]any, now time.Time) ([]byte, error) {
 	var out bytes.Buffer
 	z := zip.NewWriter(&out)
 	for _, name := range slices.Sorted(maps.Keys(tables)) {

@@ -17,7 +17,7 @@ func TestArchiveHoldsEveryRow(t *testing.T) {
 		"cars":  {{"name": "Blue, hatch", "mass": 1080.0}, {"name": "Grey \"coupe\"", "mass": nil}},
 		"feels": {{"notes": "two\nlines"}},
 	}
-	data, err := archive(tables, time.Date(2026, 5, 16, 10, 0, 0, 0, time.UTC))
+	data, err := packTables(tables, time.Date(2026, 5, 16, 10, 0, 0, 0, time.UTC))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,10 +7,10 @@ import (
 )
 
 func privacyCommand() bot.Command {
-	return declare(bot.Command{Name: "privacy", Help: "What is kept about you, why, how long, and how to have it removed", Private: true}, privacy)
+	return declare(bot.Command{Name: "privacy", Help: "What is kept about you, why, how long, and how to have it removed", Private: true}, showPrivacy)
 }
 
-func privacy(context.Context, call, struct{}) (bot.Reply, error) {
+func showPrivacy(context.Context, call, struct{}) (bot.Reply, error) {
 	return bot.Reply{
 		Title: "What is kept about you",
 		Text: "Your name here, your settings, your cars and dampers, where their clicks stand and every change of them, the advice you got, how the car felt in your words, searches, events you entered, and what coaches wrote to you or looked at. " +

@@ -22,9 +22,9 @@ func endCommand() bot.Command {
 	return declare(bot.Command{Name: "coach end", Help: "End a coaching, from either side", Private: true, Writes: true}, endCoach)
 }
 
-// tie finds the coaching between the asking person and a member, whichever
+// findTie finds the coaching between the asking person and a member, whichever
 // way round.
-func tie(ctx context.Context, call call, member string) (tuning.Coaching, bool, error) {
+func findTie(ctx context.Context, call call, member string) (tuning.Coaching, bool, error) {
 	ties, err := call.Book.Coachings(ctx, call.Owner())
 	for _, t := range ties {
 		if t.Coach == member || t.Student == member {
@@ -42,7 +42,7 @@ func askCoach(ctx context.Context, call call, o memberOption) (bot.Reply, error)
 	if student.Person == call.Owner() {
 		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "You cannot coach yourself: name another member.")
 	}
-	t, known, err := tie(ctx, call, student.Person)
+	t, known, err := findTie(ctx, call, student.Person)
 	switch {
 	case err != nil:
 		return bot.Reply{}, err
@@ -63,7 +63,7 @@ func acceptCoach(ctx context.Context, call call, o memberOption) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	t, known, err := tie(ctx, call, coach.Person)
+	t, known, err := findTie(ctx, call, coach.Person)
 	switch {
 	case err != nil:
 		return bot.Reply{}, err
@@ -89,7 +89,7 @@ func endCoach(ctx context.Context, call call, o memberOption) (bot.Reply, error)
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	t, known, err := tie(ctx, call, other.Person)
+	t, known, err := findTie(ctx, call, other.Person)
 	if err != nil {
 		return bot.Reply{}, err
 	}

@@ -19,7 +19,7 @@ func readNotesCommand() bot.Command {
 }
 
 func seenCommand() bot.Command {
-	return declare(bot.Command{Name: "coach seen", Help: "When which coach looked at your things", Private: true}, seen)
+	return declare(bot.Command{Name: "coach seen", Help: "When which coach looked at your things", Private: true}, listLooks)
 }
 
 type noteOptions struct {
@@ -43,7 +43,7 @@ func checkWords(option, text string) (string, error) {
 }
 
 func leaveNote(ctx context.Context, call call, o noteOptions) (bot.Reply, error) {
-	m, err := student(ctx, call, o.Member)
+	m, err := findStudent(ctx, call, o.Member)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -87,7 +87,7 @@ func readNotes(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 	return reply, nil
 }
 
-func seen(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+func listLooks(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 	looks, err := call.Book.Looks(ctx, call.Owner(), 20)
 	if err != nil {
 		return bot.Reply{}, err

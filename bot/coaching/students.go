@@ -12,7 +12,7 @@ import (
 
 func studentsCommand() bot.Command {
 	return declare(bot.Command{Name: "coach students", Help: "Your students, or one of them with clicks, log and feel", Role: tuning.CoachRole,
-		Private: true, Writes: true}, students)
+		Private: true, Writes: true}, listStudents)
 }
 
 type studentsOptions struct {
@@ -20,14 +20,14 @@ type studentsOptions struct {
 	bot.CarOption
 }
 
-// student finds the member a coach names, and refuses when they are not the
+// findStudent finds the member a coach names, and refuses when they are not the
 // coach's student.
-func student(ctx context.Context, call call, name string) (tuning.Member, error) {
+func findStudent(ctx context.Context, call call, name string) (tuning.Member, error) {
 	m, err := call.Book.FindMember(ctx, name)
 	if err != nil {
 		return m, err
 	}
-	t, known, err := tie(ctx, call, m.Person)
+	t, known, err := findTie(ctx, call, m.Person)
 	if err == nil && (!known || t.Coach != call.Owner() || !t.Holds()) {
 		err = tuning.Problemf(tuning.Forbidden, "%s is not your student: offer it with /coach ask, and wait until they accept.", m.Name)
 	}
@@ -37,7 +37,7 @@ func student(ctx context.Context, call call, name string) (tuning.Member, error)
 // noStudents is said to a coach who has none.
 var noStudents = bot.Reply{Title: "No students yet", Text: "Offer to coach a member with /coach ask."}
 
-func students(ctx context.Context, call call, o studentsOptions) (bot.Reply, error) {
+func listStudents(ctx context.Context, call call, o studentsOptions) (bot.Reply, error) {
 	if o.Member != "" {
 		return lookAt(ctx, call, o)
 	}
@@ -70,7 +70,7 @@ func students(ctx context.Context, call call, o studentsOptions) (bot.Reply, err
 
 // lookAt shows a student's car to their coach, and notes that it did.
 func lookAt(ctx context.Context, call call, o studentsOptions) (bot.Reply, error) {
-	m, err := student(ctx, call, o.Member)
+	m, err := findStudent(ctx, call, o.Member)
 	if err != nil {
 		return bot.Reply{}, err
 	}

@@ -15,7 +15,7 @@ func suggestCommand() bot.Command {
 }
 
 func declineCommand() bot.Command {
-	return declare(bot.Command{Name: "coach decline", Help: "Decline a coach's suggestion", Private: true, Writes: true}, decline)
+	return declare(bot.Command{Name: "coach decline", Help: "Decline a coach's suggestion", Private: true, Writes: true}, declineSuggestion)
 }
 
 // suggestOptions name no source for the car: the coach's own cars are not
@@ -32,7 +32,7 @@ type declineOptions struct {
 }
 
 func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply, error) {
-	m, err := student(ctx, call, o.Member)
+	m, err := findStudent(ctx, call, o.Member)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -66,7 +66,7 @@ func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply,
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves))}, nil
 }
 
-func decline(ctx context.Context, call call, o declineOptions) (bot.Reply, error) {
+func declineSuggestion(ctx context.Context, call call, o declineOptions) (bot.Reply, error) {
 	if err := call.Book.Decline(ctx, call.Owner(), o.Advice); err != nil {
 		return bot.Reply{}, err
 	}

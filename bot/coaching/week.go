@@ -13,11 +13,11 @@ import (
 
 func weekCommand() bot.Command {
 	return declare(bot.Command{Name: "coach week", Help: "What your students did in the last seven days", Role: tuning.CoachRole,
-		Private: true, Writes: true}, week)
+		Private: true, Writes: true}, showWeek)
 }
 
-// week shows a coach their digest, and notes that they looked.
-func week(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+// showWeek shows a coach their digest, and notes that they looked.
+func showWeek(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 	d, err := Week(ctx, call.Book, call.Owner(), call.Now().AddDate(0, 0, -7), call.Now())
 	if err != nil {
 		return bot.Reply{}, err

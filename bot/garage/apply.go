@@ -10,10 +10,10 @@ import (
 )
 
 func applyCommand() bot.Command {
-	return declare(bot.Command{Name: "apply", Help: "Record that you turned what an advice said", Private: true, Writes: true}, apply)
+	return declare(bot.Command{Name: "apply", Help: "Record that you turned what an advice said", Private: true, Writes: true}, applyRemedy)
 }
 
-func apply(ctx context.Context, call call, o adviceOptions) (bot.Reply, error) {
+func applyRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, error) {
 	given, number, err := givenRemedy(ctx, call, o)
 	if err != nil {
 		return bot.Reply{}, err
@@ -21,15 +21,15 @@ func apply(ctx context.Context, call call, o adviceOptions) (bot.Reply, error) {
 	car, remedy := given.Car, given.Advice.Remedies[number-1]
 	switch {
 	case given.Applied == number && standsAfter(given.Stands, remedy.Moves):
-		return bot.Reply{Title: noted("Already noted", car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: bot.Standing(car, given.Stands)}, nil
+		return bot.Reply{Title: changeTitle("Already noted", car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: bot.Standing(car, given.Stands)}, nil
 	case given.Declined:
 		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "You declined suggestion %d: ask your coach for another.", given.Advice.ID)
 	case car.Retired:
 		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", car.Name)
 	case given.Applied != 0 || given.Stands != given.Setting:
-		return stale(ctx, call, given)
+		return refuseStale(ctx, call, given)
 	}
-	if err := sound(car, given.Notes); err != nil && remedy.Kind != tuning.TakeBack {
+	if err := checkSound(car, given.Notes); err != nil && remedy.Kind != tuning.TakeBack {
 		return bot.Reply{}, err
 	}
 	change := tuning.Change{At: call.Now(), By: call.Owner(), Reason: remedy.Reason(), Advice: given.Advice.ID, Remedy: number,
@@ -40,7 +40,7 @@ func apply(ctx context.Context, call call, o adviceOptions) (bot.Reply, error) {
 	if change, err = call.Book.Record(ctx, car, change); err != nil {
 		return bot.Reply{}, err
 	}
-	return changed(car, given.Stands, change, "Noted"), nil
+	return sayChanged(car, given.Stands, change, "Noted"), nil
 }
 
 // standsAfter tells whether a setting is where the moves end.
@@ -53,9 +53,9 @@ func standsAfter(at tuning.Setting, moves []tuning.Move) bool {
 	return true
 }
 
-// stale refuses an advice whose clicks have moved since, says why, and gives a
-// fresh answer to the same question.
-func stale(ctx context.Context, call call, given tuning.Given) (bot.Reply, error) {
+// refuseStale refuses an advice whose clicks have moved since, says why, and
+// gives a fresh answer to the same question.
+func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply, error) {
 	c, err := call.Book.Case(ctx, call.Owner(), given.Car.Name)
 	if err != nil {
 		return bot.Reply{}, err
@@ -81,10 +81,10 @@ func stale(ctx context.Context, call call, given tuning.Given) (bot.Reply, error
 	return bot.Outdated(fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed; here is a fresh answer.", advice.ID, why), fresh), nil
 }
 
-// changed says a change that was recorded, and what can follow it.
-func changed(car tuning.Car, stood tuning.Setting, change tuning.Change, word string) bot.Reply {
+// sayChanged says a change that was recorded, and what can follow it.
+func sayChanged(car tuning.Car, stood tuning.Setting, change tuning.Change, word string) bot.Reply {
 	return bot.Reply{
-		Title: noted(word, car, change.Reason, change.Moves), Corners: bot.Standing(car, after(stood, change.Moves)),
+		Title: changeTitle(word, car, change.Reason, change.Moves), Corners: bot.Standing(car, settingAfter(stood, change.Moves)),
 		Text:     "Run a few laps at reduced pace first, then say how it felt with /feel.",
 		Cautions: say.Cautions(tuning.BaselineCautions(car, change.Moves)),
 		Actions:  append(backActions(car, change), feelActions(car)...),
@@ -100,8 +100,9 @@ func backActions(car tuning.Car, change tuning.Change) []bot.Action {
 	return []bot.Action{undoButton("Take it back", car, change.ID), log}
 }
 
-// noted says in one line what was recorded, also when nothing had to turn.
-func noted(word string, car tuning.Car, why tuning.Reason, moves []tuning.Move) string {
+// changeTitle says in one line what was recorded, also when nothing had to
+// turn.
+func changeTitle(word string, car tuning.Car, why tuning.Reason, moves []tuning.Move) string {
 	turned := tuning.Turned(moves)
 	switch {
 	case len(turned) > 0:
@@ -112,8 +113,8 @@ func noted(word string, car tuning.Car, why tuning.Reason, moves []tuning.Move) 
 	return word + ": the clicks are as they were"
 }
 
-// after is the setting once moves are made; the book has checked them.
-func after(at tuning.Setting, moves []tuning.Move) tuning.Setting {
+// settingAfter is the setting once moves are made; the book has checked them.
+func settingAfter(at tuning.Setting, moves []tuning.Move) tuning.Setting {
 	for _, m := range moves {
 		at[m.Corner][m.Adjuster] = m.To
 	}

@@ -11,7 +11,7 @@ import (
 )
 
 func baselineCommand() bot.Command {
-	return declare(bot.Command{Name: "baseline", Help: "Where to start with the adjusters", Writes: true}, baseline)
+	return declare(bot.Command{Name: "baseline", Help: "Where to start with the adjusters", Writes: true}, answerBaseline)
 }
 
 type baselineOptions struct {
@@ -19,8 +19,8 @@ type baselineOptions struct {
 	weatherOption
 }
 
-func baseline(ctx context.Context, call call, o baselineOptions) (bot.Reply, error) {
-	c, err := call.turnable(ctx, o.Car)
+func answerBaseline(ctx context.Context, call call, o baselineOptions) (bot.Reply, error) {
+	c, err := call.turnableCase(ctx, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}

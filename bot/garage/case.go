@@ -7,27 +7,27 @@ import (
 	"detent/tuning"
 )
 
-// turnable is FindCase for a line that turns clicks: refused for a car that is
-// retired, and while the driver's last words speak of a fault.
-func (c call) turnable(ctx context.Context, name string) (tuning.Case, error) {
-	k, err := c.running(ctx, name)
+// turnableCase is FindCase for a line that turns clicks: refused for a car that
+// is retired, and while the driver's last words speak of a fault.
+func (c call) turnableCase(ctx context.Context, name string) (tuning.Case, error) {
+	k, err := c.runningCase(ctx, name)
 	if err == nil {
-		err = sound(k.Car, k.History.LastNotes())
+		err = checkSound(k.Car, k.History.LastNotes())
 	}
 	return k, err
 }
 
-// sound refuses to turn clicks on a car that may be broken, going by the
+// checkSound refuses to turn clicks on a car that may be broken, going by the
 // driver's last notes.
-func sound(car tuning.Car, notes string) error {
+func checkSound(car tuning.Car, notes string) error {
 	if word := tuning.Fault(notes); word != "" {
 		return tuning.Problemf(tuning.Conflict, "Your last notes on %s say %q: no clicks until it has been inspected; then record how it feels with /feel.", car.Name, word)
 	}
 	return nil
 }
 
-// running is FindCase, refused for a car that is retired.
-func (c call) running(ctx context.Context, name string) (tuning.Case, error) {
+// runningCase is FindCase, refused for a car that is retired.
+func (c call) runningCase(ctx context.Context, name string) (tuning.Case, error) {
 	k, err := c.FindCase(ctx, c.Book, name)
 	if err == nil && k.Car.Retired {
 		err = tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", k.Car.Name)

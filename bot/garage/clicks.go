@@ -40,7 +40,7 @@ func showClicks(ctx context.Context, call call, o bot.CarOption) (bot.Reply, err
 }
 
 func setClicks(ctx context.Context, call call, o setClicksOptions) (bot.Reply, error) {
-	c, err := call.running(ctx, o.Car)
+	c, err := call.runningCase(ctx, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -55,8 +55,8 @@ func setClicks(ctx context.Context, call call, o setClicksOptions) (bot.Reply, e
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	reply := changed(c.Car, c.Setting, change, "Noted")
-	c.Setting = after(c.Setting, moves)
+	reply := sayChanged(c.Car, c.Setting, change, "Noted")
+	c.Setting = settingAfter(c.Setting, moves)
 	c.History.Unrecorded = false
 	reply.Notes = say.Standing(c)
 	return reply, nil
@@ -83,7 +83,7 @@ func suggestPlaces(ctx context.Context, asked bot.Call, book bot.Book, o setClic
 	for i := range places {
 		places[i] = i
 	}
-	slices.SortStableFunc(places, func(a, b int) int { return distance(a, stands) - distance(b, stands) })
+	slices.SortStableFunc(places, func(a, b int) int { return clicksApart(a, stands) - clicksApart(b, stands) })
 	var all []bot.Suggestion
 	for _, p := range places {
 		value := strconv.Itoa(damper.Counted(adjuster, p))
@@ -103,4 +103,4 @@ func suggestPlaces(ctx context.Context, asked bot.Call, book bot.Book, o setClic
 	return all, nil
 }
 
-func distance(a, b int) int { return max(a-b, b-a) }
+func clicksApart(a, b int) int { return max(a-b, b-a) }

@@ -14,7 +14,7 @@ import (
 
 func feelCommand() bot.Command {
 	return declare(bot.Command{Name: "feel", Help: "Record how the car felt", Private: true, Writes: true,
-		Form: []string{"grip", "entry", "mid", "exit", "notes"}}, feel)
+		Form: []string{"grip", "entry", "mid", "exit", "notes"}}, recordFeel)
 }
 
 type feelOptions struct {
@@ -30,8 +30,8 @@ type feelOptions struct {
 	Event string `name:"event" help:"the event it was at, when not the one of today" source:"events"`
 }
 
-func feel(ctx context.Context, call call, o feelOptions) (bot.Reply, error) {
-	c, err := call.running(ctx, o.Car)
+func recordFeel(ctx context.Context, call call, o feelOptions) (bot.Reply, error) {
+	c, err := call.runningCase(ctx, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}

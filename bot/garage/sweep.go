@@ -36,7 +36,7 @@ type runSweepOptions struct {
 }
 
 func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, error) {
-	c, err := call.turnable(ctx, o.Car)
+	c, err := call.turnableCase(ctx, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -88,7 +88,7 @@ func searchActions(car tuning.Car, s tuning.Search) []bot.Action {
 
 // underWay finds the case and the search that a line is about.
 func underWay(ctx context.Context, call call, o sweepOptions) (tuning.Case, tuning.Search, error) {
-	c, err := call.running(ctx, o.Car)
+	c, err := call.runningCase(ctx, o.Car)
 	if err != nil {
 		return c, tuning.Search{}, err
 	}
@@ -105,7 +105,7 @@ func runSweep(ctx context.Context, call call, o runSweepOptions) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if err := sound(c.Car, c.History.LastNotes()); err != nil {
+	if err := checkSound(c.Car, c.History.LastNotes()); err != nil {
 		return bot.Reply{}, err
 	}
 	next := len(search.Runs) + 1
@@ -142,7 +142,7 @@ func runSweep(ctx context.Context, call call, o runSweepOptions) (bot.Reply, err
 
 // saySearch says what follows a run of the search.
 func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) bot.Reply {
-	now := after(c.Setting, moves)
+	now := settingAfter(c.Setting, moves)
 	reply := bot.Reply{
 		Title:    say.Moves(c.Car, moves),
 		Corners:  bot.CornersOf(c.Car, c.Setting.Across(now, c.Car)),

@@ -11,7 +11,7 @@ import (
 )
 
 func symptomCommand() bot.Command {
-	return declare(bot.Command{Name: "symptom", Help: "What to turn when the car does not do what you want", Writes: true}, symptom)
+	return declare(bot.Command{Name: "symptom", Help: "What to turn when the car does not do what you want", Writes: true}, answerSymptom)
 }
 
 type symptomOptions struct {
@@ -22,8 +22,8 @@ type symptomOptions struct {
 	bot.CarOption
 }
 
-func symptom(ctx context.Context, call call, o symptomOptions) (bot.Reply, error) {
-	c, err := call.running(ctx, o.Car)
+func answerSymptom(ctx context.Context, call call, o symptomOptions) (bot.Reply, error) {
+	c, err := call.runningCase(ctx, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}

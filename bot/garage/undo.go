@@ -10,7 +10,7 @@ import (
 )
 
 func undoCommand() bot.Command {
-	return declare(bot.Command{Name: "undo", Help: "Take the last change back", Private: true, Writes: true}, undo)
+	return declare(bot.Command{Name: "undo", Help: "Take the last change back", Private: true, Writes: true}, undoChange)
 }
 
 type undoOptions struct {
@@ -18,8 +18,8 @@ type undoOptions struct {
 	Change int64 `name:"change" help:"the change that is meant, the last when not said" min:"1" max:"4503599627370496"`
 }
 
-func undo(ctx context.Context, call call, o undoOptions) (bot.Reply, error) {
-	c, err := call.running(ctx, o.Car)
+func undoChange(ctx context.Context, call call, o undoOptions) (bot.Reply, error) {
+	c, err := call.runningCase(ctx, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -35,7 +35,7 @@ func undo(ctx context.Context, call call, o undoOptions) (bot.Reply, error) {
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	return changed(c.Car, c.Setting, change, "Taken back"), nil
+	return sayChanged(c.Car, c.Setting, change, "Taken back"), nil
 }
 
 // notLast answers a press on an old button: the change is taken back already,

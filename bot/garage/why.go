@@ -10,7 +10,7 @@ import (
 )
 
 func whyCommand() bot.Command {
-	return declare(bot.Command{Name: "why", Help: "One remedy of an advice in full", Private: true}, why)
+	return declare(bot.Command{Name: "why", Help: "One remedy of an advice in full", Private: true}, explainRemedy)
 }
 
 // adviceOptions name one remedy of an advice given earlier.
@@ -19,7 +19,7 @@ type adviceOptions struct {
 	Remedy int   `name:"remedy" help:"which of its remedies, the first when not said" min:"1" max:"99"`
 }
 
-func why(ctx context.Context, call call, o adviceOptions) (bot.Reply, error) {
+func explainRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, error) {
 	given, number, err := givenRemedy(ctx, call, o)
 	if err != nil {
 		return bot.Reply{}, err

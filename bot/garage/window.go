@@ -17,7 +17,7 @@ import (
 )
 
 func windowCommand() bot.Command {
-	return declare(bot.Command{Name: "window", Help: "The grip window of each axle with today's clicks on it"}, window)
+	return declare(bot.Command{Name: "window", Help: "The grip window of each axle with today's clicks on it"}, showWindow)
 }
 
 type windowOptions struct {
@@ -25,7 +25,7 @@ type windowOptions struct {
 	bot.CarOption
 }
 
-func window(ctx context.Context, call call, o windowOptions) (bot.Reply, error) {
+func showWindow(ctx context.Context, call call, o windowOptions) (bot.Reply, error) {
 	c, err := call.FindCase(ctx, call.Book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err

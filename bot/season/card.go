@@ -8,9 +8,9 @@ import (
 	"detent/tuning"
 )
 
-// card is the symptom card as pairs of a complaint and what to try. What the
-// trade is less sure of has a star.
-func card(drives []tuning.Drive) [][]string {
+// symptomCard is the symptom card as pairs of a complaint and what to try. What
+// the trade is less sure of has a star.
+func symptomCard(drives []tuning.Drive) [][]string {
 	var lines [][]string
 	for _, l := range tuning.Card(drives) {
 		complaint := l.What.Short()
@@ -41,9 +41,9 @@ func card(drives []tuning.Drive) [][]string {
 // starred says how the symptom card is read.
 const starred = "Turn the first; if that is not it, the other. A step where nothing else is said. * The trade is less sure."
 
-// steps say how far a step and the back-off are, for adjusters of the given
+// saySteps say how far a step and the back-off are, for adjusters of the given
 // clicks.
-func steps(ranges []int, sizes tuning.Sizes) []string {
+func saySteps(ranges []int, sizes tuning.Sizes) []string {
 	return []string{
 		"A step: " + byClicks(ranges, sizes.Step) + ". Slightly: " + say.Count(sizes.Slight, "click", "clicks") + ".",
 		"The back-off, once it hops: " + byClicks(ranges, sizes.BackOff) + ".",

@@ -68,7 +68,7 @@ func enterEvent(ctx context.Context, call call, o enterEventOptions) (bot.Reply,
 		if err != nil {
 			return bot.Reply{}, err
 		}
-		if reply.Files, err = printed("sheet.pdf", call.carPage(e, k)); err != nil {
+		if reply.Files, err = printSheet("sheet.pdf", call.carPage(e, k)); err != nil {
 			return bot.Reply{}, err
 		}
 	}

@@ -96,13 +96,13 @@ func (g guide) weather() tuning.Weather {
 	return tuning.Dry
 }
 
-// place is where an adjuster of so many clicks starts on an axle of a car of
-// some drive, as it is printed: "16 (14)", from hard and from soft.
+// sayPosition is where an adjuster of so many clicks starts on an axle of a car
+// of some drive, as it is printed: "16 (14)", from hard and from soft.
 func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int) string {
 	d := tuning.Damper{Ways: 1, Count: tuning.FromHard, Moves: tuning.MovesRebound}
 	d.Range[tuning.Rebound] = n
 	car := tuning.Car{Drive: drive, Dampers: [tuning.Axles]tuning.Damper{d, d}}
-	return place(d, tuning.Rebound, tuning.AxleStart(car, axle, g.weather(), g.sizes)[0].To)
+	return sayPosition(d, tuning.Rebound, tuning.AxleStart(car, axle, g.weather(), g.sizes)[0].To)
 }
 
 // kind names the cars of a drive that come: "Rear drive, mid or rear engine".
@@ -143,8 +143,8 @@ func (g guide) changes() []string {
 func (g guide) reply(now time.Time) (reply bot.Reply, err error) {
 	head := "Start, for each number of clicks, from hard (from soft), " + string(g.weather()) + ":"
 	lines := slices.Concat([]string{say.Event(g.event, g.zone), head}, g.starts(), g.changes())
-	notes := append(steps(g.ranges, g.sizes), "Symptom card. "+starred)
-	for _, l := range card(g.drives) {
+	notes := append(saySteps(g.ranges, g.sizes), "Symptom card. "+starred)
+	for _, l := range symptomCard(g.drives) {
 		notes = append(notes, l[0]+": "+say.Small(l[1]))
 	}
 	reply = bot.Reply{
@@ -155,12 +155,12 @@ func (g guide) reply(now time.Time) (reply bot.Reply, err error) {
 		Cautions: guideCautions(),
 		Actions:  []bot.Action{bot.Button("My own sheet", "/event sheet", bot.OfEvent(g.event))},
 	}
-	reply.Files, err = printed("guide.pdf", g.page(now))
+	reply.Files, err = printSheet("guide.pdf", g.page(now))
 	return reply, err
 }
 
-// hash tells a guide from one that says something else.
-func hash(r bot.Reply) string {
+// hashGuide tells a guide from one that says something else.
+func hashGuide(r bot.Reply) string {
 	sum := sha256.New()
 	for _, part := range [][]string{{r.Title, r.Text}, r.First, r.Notes, r.Cautions} {
 		fmt.Fprintf(sum, "%q\n", part)
@@ -180,11 +180,11 @@ func postGuide(ctx context.Context, call call, o guideOptions) (bot.Reply, error
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if hash(reply) == e.GuideHash && !o.Again {
+	if hashGuide(reply) == e.GuideHash && !o.Again {
 		return bot.Reply{Title: "The guide of " + e.Name + " has not changed since it was posted", Text: "It is posted again only when it has.",
 			Actions: []bot.Action{bot.Button("Post it again", "/event guide again:yes", bot.OfEvent(e))}}, nil
 	}
-	e.GuideHash = hash(reply)
+	e.GuideHash = hashGuide(reply)
 	_, err = call.Book.SaveEvent(ctx, e)
 	return reply, err
 }
@@ -209,10 +209,10 @@ func Guide(ctx context.Context, book GuideBook, event int64, now time.Time) (gui
 	if err != nil || len(entrants) == 0 {
 		return bot.Reply{}, "", err
 	}
-	if guide, err = guideOf(events[i], entrants, club).reply(now); err != nil || hash(guide) == events[i].GuideHash {
+	if guide, err = guideOf(events[i], entrants, club).reply(now); err != nil || hashGuide(guide) == events[i].GuideHash {
 		return bot.Reply{}, "", err
 	}
-	return guide, hash(guide), nil
+	return guide, hashGuide(guide), nil
 }
 
 // GuideBook is what the guide of an event is made from.

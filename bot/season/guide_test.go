@@ -65,7 +65,7 @@ func TestGuideFollowsTheClubsSizes(t *testing.T) {
 	if want := "30: 16 (14) / 21 (9)"; !slices.Contains(g.starts(), want) {
 		t.Errorf("with a step of 5 there is no line %q", want)
 	}
-	if said := steps(g.ranges, g.sizes)[0]; !strings.Contains(said, "5 of 20, 24, 30 or 40") {
+	if said := saySteps(g.ranges, g.sizes)[0]; !strings.Contains(said, "5 of 20, 24, 30 or 40") {
 		t.Errorf("the steps are said as %q", said)
 	}
 }
@@ -128,7 +128,7 @@ func TestOnlyAnotherGuideHasAnotherHash(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return hash(reply)
+		return hashGuide(reply)
 	}
 	car, like := entrant(tuning.RearDrive, tuning.MidEngine, 30), entrant(tuning.RearDrive, tuning.MidEngine, 16)
 	was := of(aDay(), car)

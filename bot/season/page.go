@@ -32,7 +32,7 @@ func (g guide) page(now time.Time) sheet.Page {
 		Under: say.Event(g.event, g.zone) + "\n" + strings.Join(kinds, " "),
 		Rows: [][]sheet.Section{
 			{{Head: "Where to start, " + string(g.weather()) + ": clicks from hard (from soft)", Table: start,
-				Points: append(steps(g.ranges, g.sizes), g.changes()...)}},
+				Points: append(saySteps(g.ranges, g.sizes), g.changes()...)}},
 			{cardSection(g.drives)},
 			mindSections(),
 		},
@@ -50,11 +50,11 @@ func mindSections() []sheet.Section {
 
 func cardSection(drives []tuning.Drive) sheet.Section {
 	return sheet.Section{Head: "The symptom card",
-		Table: sheet.Table{Head: []string{"It does this", starred}, Widths: []float64{2, 5}, Rows: card(drives)}}
+		Table: sheet.Table{Head: []string{"It does this", starred}, Widths: []float64{2, 5}, Rows: symptomCard(drives)}}
 }
 
-// printed is a page as a file.
-func printed(name string, p sheet.Page) ([]bot.File, error) {
+// printSheet is a page as a file.
+func printSheet(name string, p sheet.Page) ([]bot.File, error) {
 	var pdf bytes.Buffer
 	err := p.Write(&pdf)
 	return []bot.File{{Name: name, Type: "application/pdf", Data: pdf.Bytes()}}, err

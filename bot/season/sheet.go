@@ -62,7 +62,7 @@ func (c call) sheetOf(e tuning.Event, k tuning.Case) (bot.Reply, error) {
 		First:    tuning.Checks,
 		Cautions: guideCautions(),
 	}
-	reply.Files, err = printed("sheet.pdf", c.carPage(e, k))
+	reply.Files, err = printSheet("sheet.pdf", c.carPage(e, k))
 	return reply, err
 }
 
@@ -77,8 +77,8 @@ func (c call) carPage(e tuning.Event, k tuning.Case) sheet.Page {
 		d, left := k.Car.Dampers[axle], axle.Corners()[0]
 		for _, a := range d.Adjusters() {
 			clicks.Rows = append(clicks.Rows, []string{
-				say.Capital(axle.String()) + " " + d.Label(a), place(d, a, dry[left][a]), place(d, a, wet[left][a]),
-				stands(k, axle, a), "", "", "", "", ""})
+				say.Capital(axle.String()) + " " + d.Label(a), sayPosition(d, a, dry[left][a]), sayPosition(d, a, wet[left][a]),
+				sayStand(k, axle, a), "", "", "", "", ""})
 		}
 	}
 	return sheet.Page{
@@ -111,18 +111,18 @@ func (c call) clickPoints(car tuning.Car) []string {
 	}
 	slices.Sort(ranges)
 	points := append([]string{counted}, tuning.BaselineRules(car, tuning.Dry)...)
-	return append(points, steps(ranges, c.Club.Sizes)...)
+	return append(points, saySteps(ranges, c.Club.Sizes)...)
 }
 
-// place is a position as it is printed: "16 (14)", in the member's own
+// sayPosition is a position as it is printed: "16 (14)", in the member's own
 // counting and the other way.
-func place(d tuning.Damper, a tuning.Adjuster, clicks int) string {
+func sayPosition(d tuning.Damper, a tuning.Adjuster, clicks int) string {
 	own := d.Counted(a, clicks)
 	return fmt.Sprintf("%d (%d)", own, d.Range[a]-own)
 }
 
-// stands is where an adjuster stands, left and right apart when they differ.
-func stands(k tuning.Case, axle tuning.Axle, a tuning.Adjuster) string {
+// sayStand is where an adjuster stands, left and right apart when they differ.
+func sayStand(k tuning.Case, axle tuning.Axle, a tuning.Adjuster) string {
 	d, left, right := k.Car.Dampers[axle], k.Setting[axle.Corners()[0]][a], k.Setting[axle.Corners()[1]][a]
 	switch {
 	case k.History.Unrecorded:
@@ -130,7 +130,7 @@ func stands(k tuning.Case, axle tuning.Axle, a tuning.Adjuster) string {
 	case left != right:
 		return fmt.Sprintf("left %d, right %d", d.Counted(a, left), d.Counted(a, right))
 	}
-	return place(d, a, left)
+	return sayPosition(d, a, left)
 }
 
 // feelTable is room to write by hand what /feel asks.
