@@ -92,6 +92,9 @@ func (a account) reaches(folder string) bool {
 	}
 }
 
+// keptLock is the number that a server program knows its lock by.
+const keptLock = "4"
+
 // command prepares a server program to work on data, an open folder. It gets
 // the account's rights, a session of its own, so that a Ctrl-C meant for the
 // program does not reach it, and nothing of the caller's environment. The
@@ -109,7 +112,7 @@ func (a account) command(ctx context.Context, data, keep *os.File, program strin
 		name = "/proc/self/fd/3" // the first of ExtraFiles
 	}
 	cmd := exec.CommandContext(ctx, program, args...)
-	cmd.ExtraFiles = []*os.File{data, keep}
+	cmd.ExtraFiles = []*os.File{data, keep} // numbered from 3: see keptLock
 	cmd.Dir = "/"
 	cmd.Env = []string{"PATH=/usr/local/bin:/usr/bin:/bin", "LC_ALL=C", "PGDATA=" + name}
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true}

@@ -20,6 +20,7 @@ type cluster struct {
 	home      string
 	sockets   string // a name of the cluster's folder that a socket's path fits under
 	throwaway bool
+	waits     waits
 }
 
 func (c cluster) path(name string) string { return filepath.Join(c.home, name) }

@@ -65,7 +65,7 @@ func Start(ctx context.Context, dir string, options ...Option) (*Server, error) 
 	if err != nil {
 		return nil, err
 	}
-	c := cluster{home: home}
+	c := cluster{home: home, waits: usualWaits}
 	for _, option := range options {
 		option(&c)
 	}

@@ -54,19 +54,22 @@ func tryLock(file *os.File, how int) (bool, error) {
 	}
 }
 
-// poll asks until the answer is yes, an error comes up or ctx ends.
+// poll asks until the answer is yes, an error comes up or ctx ends: often at
+// first, and less often the longer it takes.
 func poll(ctx context.Context, ask func() (bool, error)) error {
-	const often = 2 * time.Millisecond
-	tick := time.NewTicker(often)
-	defer tick.Stop()
+	const often, seldom = 2 * time.Millisecond, 50 * time.Millisecond
+	began := time.Now()
+	pause := time.NewTimer(0)
+	defer pause.Stop()
 	for {
 		if yes, err := ask(); yes || err != nil {
 			return err
 		}
+		pause.Reset(min(max(often, time.Since(began)/8), seldom))
 		select {
 		case <-ctx.Done():
 			return context.Cause(ctx)
-		case <-tick.C:
+		case <-pause.C:
 		}
 	}
 }

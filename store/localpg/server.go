@@ -5,13 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"net"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
-	"syscall"
 	"time"
 )
 
@@ -22,9 +20,15 @@ const logLimit = 1 << 20
 // and a lease.
 func (c cluster) run(ctx context.Context, door *os.File) error {
 	var child *process
+	var last state
+	since := time.Now() // when it came into that state
 	err := poll(ctx, func() (bool, error) {
-		if c.answers() {
+		now := c.state()
+		if now == ready {
 			return true, nil
+		}
+		if now != last {
+			last, since = now, time.Now()
 		}
 		if child != nil {
 			return false, child.failure()
@@ -34,18 +38,29 @@ func (c cluster) run(ctx context.Context, door *os.File) error {
 			return false, err
 		}
 		defer alive.Close()
-		// When the lock is taken, a server that nobody uses is starting,
-		// recovering or winding down: it will answer, or be gone.
+		// When the lock is taken, a server is starting, recovering or winding
+		// down: it will answer, or be gone, or it is stuck.
 		free, err := tryLock(alive, exclusive)
 		if free {
 			child, err = c.launch(ctx, door, alive)
+		} else if err == nil && c.stuck(now, time.Since(since)) {
+			alive.Close()
+			err = c.end(immediate)
 		}
 		return false, err
 	})
 	if err != nil && child != nil {
-		child.abandon()
+		err = errors.Join(err, c.end(immediate)) // it is not ready, and has nothing to lose
 	}
 	return err
+}
+
+// stuck judges whether a server has been in a state for longer than one that
+// is well. The door is held, so nobody waits for one that is stopping, and a
+// killed one that says nothing has children that do not notice. A recovery may
+// take its time.
+func (c cluster) stuck(now state, lasted time.Duration) bool {
+	return now == stopping && lasted > c.waits.stuck || now == silent && lasted > c.waits.silent
 }
 
 // launch starts the server, making the cluster first when there is none. The
@@ -169,62 +184,6 @@ func (p *process) failure() error {
 	return fmt.Errorf("PostgreSQL did not start: %s (more in %s)", why, p.log)
 }
 
-// abandon ends a server that is not ready yet; it has nothing to lose.
-func (p *process) abandon() {
-	p.cmd.Process.Signal(syscall.SIGQUIT) // fails when it is gone already
-	<-p.exited
-}
-
-// answers reports whether the server is ready and serves its socket. Only an
-// answer proves it: a connection alone is also granted by the last children of
-// a server that was killed.
-func (c cluster) answers() bool {
-	if _, ready := c.postmaster(); !ready {
-		return false
-	}
-	conn, err := net.Dial("unix", filepath.Join(c.sockets, ".s.PGSQL."+port))
-	if err != nil {
-		return false
-	}
-	defer conn.Close()
-	conn.SetDeadline(time.Now().Add(5 * time.Second))
-	// The protocol's SSLRequest: its length, and a code made of 1234 and 5679.
-	// One byte answers it, yes or no.
-	if _, err := conn.Write([]byte{0, 0, 0, 8, 0x04, 0xd2, 0x16, 0x2f}); err != nil {
-		return false
-	}
-	_, err = conn.Read(make([]byte, 1))
-	return err == nil
-}
-
-// gone reports whether no process of the server is left.
-func (c cluster) gone() bool {
-	alive, err := openLock(c.path("alive"))
-	if err != nil {
-		return false
-	}
-	defer alive.Close()
-	free, err := tryLock(alive, shared)
-	return err == nil && free
-}
-
-func (c cluster) pidFile() string { return filepath.Join(c.data(), "postmaster.pid") }
-
-// postmaster reads what the server writes of itself: its process number in the
-// first line, its state in the eighth.
-func (c cluster) postmaster() (pid int, ready bool) {
-	text, err := os.ReadFile(c.pidFile())
-	if err != nil {
-		return 0, false
-	}
-	lines := strings.Split(string(text), "\n")
-	if len(lines) < 8 {
-		return 0, false
-	}
-	pid, err = strconv.Atoi(lines[0])
-	return pid, err == nil && strings.TrimSpace(lines[7]) == "ready"
-}
-
 // release gives a lease up and stops the server if it was the last. The caller
 // holds the door.
 func (c cluster) release(lease *os.File) error {
@@ -234,23 +193,4 @@ func (c cluster) release(lease *os.File) error {
 		err = c.stop()
 	}
 	return errors.Join(err, c.forgetShortName())
-}
-
-// stop asks the server to end its sessions and shut down, and waits for it.
-func (c cluster) stop() error {
-	if !c.answers() {
-		return nil
-	}
-	pid, _ := c.postmaster()
-	if err := syscall.Kill(pid, syscall.SIGINT); err != nil && !errors.Is(err, syscall.ESRCH) {
-		return fmt.Errorf("cannot stop PostgreSQL: %w", err)
-	}
-	ctx, cancel := context.WithTimeoutCause(context.Background(), patience,
-		fmt.Errorf("PostgreSQL did not stop within %v; what it says stands in %s", patience, c.log()))
-	defer cancel()
-	alive, err := lock(ctx, c.path("alive"), exclusive)
-	if err != nil {
-		return err
-	}
-	return alive.Close()
 }

@@ -128,9 +128,9 @@ func must(t *testing.T, err error) {
 	}
 }
 
-func start(t *testing.T, dir string) *localpg.Server {
+func start(t *testing.T, dir string, options ...localpg.Option) *localpg.Server {
 	t.Helper()
-	server, err := localpg.Start(t.Context(), dir)
+	server, err := localpg.Start(t.Context(), dir, options...)
 	must(t, err)
 	t.Cleanup(func() {
 		if err := server.Close(); err != nil {
@@ -179,7 +179,8 @@ func postmaster(t *testing.T, dir string) int {
 func stopped(t *testing.T, dir string) {
 	t.Helper()
 	if pid := postmaster(t, dir); pid != 0 {
-		t.Errorf("the server (process %d) was left running", pid)
+		said, _ := os.ReadFile(filepath.Join(dir, "postgres.log"))
+		t.Errorf("the server (process %d) was left running; its log ends:\n%s", pid, said[max(0, len(said)-2000):])
 	}
 	alive, err := os.Open(filepath.Join(dir, "alive"))
 	must(t, err)
