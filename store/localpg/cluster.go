@@ -14,7 +14,7 @@ import (
 // cluster is the folder the private database lives in:
 //
 //	postgres/      the cluster itself, with the socket
-//	postgres.log   what the server says
+//	postgres.log   what the server says of itself
 //	door, lease, alive
 type cluster struct {
 	home      string
@@ -47,6 +47,7 @@ func (c cluster) settings() []string {
 		"log_timezone=UTC",
 		"log_checkpoints=off",
 	}
+	settings = append(settings, discreet...)
 	if c.throwaway {
 		settings = append(settings, "fsync=off", "synchronous_commit=off", "full_page_writes=off")
 	}
@@ -55,6 +56,29 @@ func (c cluster) settings() []string {
 		args = append(args, "-c", s)
 	}
 	return args
+}
+
+// discreet keeps what people say out of the server's log: the statements, which
+// carry values, and the words of an error, which repeat them ("invalid input
+// syntax for type integer: ..."). The program is told of every error of its own
+// statements; what remains is what the server says of itself. Terse leaves out
+// details, where a crash would name the statement that was running.
+var discreet = []string{
+	"log_min_messages=log", // above it are fatal and panic alone
+	"log_min_error_statement=panic",
+	"log_error_verbosity=terse",
+	"log_statement=none",
+	"log_duration=off",
+	"log_min_duration_statement=-1",
+	"log_min_duration_sample=-1",
+	"log_transaction_sample_rate=0",
+	"log_autovacuum_min_duration=-1",
+	"log_parameter_max_length=0",
+	"log_parameter_max_length_on_error=0",
+	"log_lock_waits=off",
+	"debug_print_parse=off",
+	"debug_print_rewritten=off",
+	"debug_print_plan=off",
 }
 
 // version reads which major version made the cluster; 0 means that there is no
@@ -135,7 +159,7 @@ func (c cluster) initialise(ctx context.Context, p programs, a account, folder, 
 		return err
 	}
 	if said, err := initdb.CombinedOutput(); err != nil {
-		return fmt.Errorf("initdb failed (%w): %s", err, complaint(said))
+		return programError{fmt.Errorf("initdb failed (%w): %s", err, complaint(said))}
 	}
 	single, err := a.command(ctx, folder, door, p.postgres(), "--single", "-c", "exit_on_error=on", "template1")
 	if err != nil {
@@ -143,7 +167,7 @@ func (c cluster) initialise(ctx context.Context, p programs, a account, folder, 
 	}
 	single.Stdin = strings.NewReader("CREATE DATABASE " + Database + "\n")
 	if said, err := single.CombinedOutput(); err != nil {
-		return fmt.Errorf("postgres --single failed (%w): %s", err, complaint(said))
+		return programError{fmt.Errorf("postgres --single failed (%w): %s", err, complaint(said))}
 	}
 	return nil
 }

@@ -63,7 +63,7 @@ type Server struct {
 func Start(ctx context.Context, dir string, options ...Option) (*Server, error) {
 	home, err := settle(dir)
 	if err != nil {
-		return nil, err
+		return nil, explain(err, dir)
 	}
 	c := cluster{home: home, waits: usualWaits}
 	for _, option := range options {
@@ -72,7 +72,12 @@ func Start(ctx context.Context, dir string, options ...Option) (*Server, error) 
 	ctx, cancel := context.WithTimeoutCause(ctx, patience,
 		fmt.Errorf("the private database in %s was not ready after %v; what it says stands in %s", home, patience, c.log()))
 	defer cancel()
+	s, err := join(ctx, c)
+	return s, explain(err, home)
+}
 
+// join takes a share in the server of a cluster.
+func join(ctx context.Context, c cluster) (*Server, error) {
 	door, err := lock(ctx, c.path("door"), exclusive)
 	if err != nil {
 		return nil, err

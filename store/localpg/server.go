@@ -6,15 +6,11 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
 )
-
-// logLimit is the size in bytes past which the log begins anew at a start.
-const logLimit = 1 << 20
 
 // run sees to it that the server takes connections. The caller holds the door
 // and a lease.
@@ -125,22 +121,11 @@ func (c cluster) start(p programs, a account, alive *os.File) (*process, error) 
 		return nil, err
 	}
 	defer data.Close()
-	log, err := os.OpenFile(c.log(), os.O_RDWR|os.O_CREATE|os.O_APPEND, 0o600)
+	log, said, err := c.openLog()
 	if err != nil {
 		return nil, err
 	}
 	defer log.Close()
-	info, err := log.Stat()
-	if err != nil {
-		return nil, err
-	}
-	said := info.Size()
-	if said > logLimit {
-		said = 0
-		if err := log.Truncate(0); err != nil {
-			return nil, err
-		}
-	}
 	// The server outlives the start, so the start's context does not end it.
 	cmd, err := a.command(context.Background(), data, alive, p.postgres(), c.settings()...)
 	if err != nil {
@@ -156,32 +141,6 @@ func (c cluster) start(p programs, a account, alive *os.File) (*process, error) 
 		close(child.exited)
 	}()
 	return child, nil
-}
-
-// process is the server as the one who started it sees it.
-type process struct {
-	cmd    *exec.Cmd
-	log    string
-	said   int64 // the length of the log before the start
-	exited chan struct{}
-}
-
-// failure is nil while the process lives, and then says why it died.
-func (p *process) failure() error {
-	select {
-	case <-p.exited:
-	default:
-		return nil
-	}
-	text, err := os.ReadFile(p.log)
-	if err != nil {
-		return err
-	}
-	why := complaint(text[min(p.said, int64(len(text))):])
-	if why == "" {
-		why = p.cmd.ProcessState.String() // killed, say
-	}
-	return fmt.Errorf("PostgreSQL did not start: %s (more in %s)", why, p.log)
 }
 
 // release gives a lease up and stops the server if it was the last. The caller
