@@ -32,6 +32,7 @@ var states = map[pqerror.Code]tuning.Problem{
 	pqerror.InvalidCatalogName:                {Kind: tuning.Invalid, Say: "The server has no database of the name in DETENT_DATABASE_URL: create it first."},
 	pqerror.InsufficientPrivilege:             {Kind: tuning.Internal, Say: "The database does not let its user do what is needed: give it the right to create roles and tables, or membership of the role detent_app."},
 	pqerror.TooManyConnections:                {Kind: tuning.Internal, Say: "The database has no connection left: try again in a moment."},
+	pqerror.DiskFull:                          {Kind: tuning.Internal, Say: "The disk that the database is on is full, and nothing was changed: make room on it and try again."},
 	pqerror.QueryCanceled:                     {Kind: tuning.Internal, Say: tookTooLong},
 	pqerror.CharacterNotInRepertoire:          {Kind: tuning.Invalid, Say: "That text holds a character that cannot be kept: type it again."},
 	pqerror.UntranslatableCharacter:           {Kind: tuning.Invalid, Say: "That text holds a character that cannot be kept: type it again."},

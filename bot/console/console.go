@@ -36,17 +36,18 @@ type Desk struct {
 
 // Ask answers one line and prints the reply.
 func (d *Desk) Ask(ctx context.Context, id, text string) bot.Reply {
-	reply := d.Keep(d.answer(ctx, id, text))
+	reply := d.Keep(d.answer(ctx, id, text), d.Who)
 	if err := d.print(reply); err != nil && d.Err == nil {
 		d.Err = err
 	}
 	return reply
 }
 
-// Keep puts the reply's picture and files on disk and names them in it.
-func (d *Desk) Keep(reply bot.Reply) bot.Reply {
-	if err := d.keep(&reply); err != nil {
-		reply.Notes = append(reply.Notes, "I could not put the picture or file down: "+err.Error())
+// Keep puts the reply's picture and files on disk, among those of the person
+// it is for, and names them in it.
+func (d *Desk) Keep(reply bot.Reply, whose tuning.Who) bot.Reply {
+	if err := d.keep(&reply, whose); err != nil {
+		reply.Notes = append(reply.Notes, notPut(d.Files, err))
 	}
 	return reply
 }
@@ -100,26 +101,15 @@ func read(path string) (string, error) {
 	return string(content), nil
 }
 
-func (d *Desk) keep(reply *bot.Reply) error {
-	put := func(name string, data []byte) (path string, err error) {
-		if err := os.MkdirAll(d.Files, 0o700); err != nil {
-			return "", err
-		}
-		f, err := os.CreateTemp(d.Files, d.Now().Format("20060102-150405-*-")+name)
-		if err != nil {
-			return "", err
-		}
-		_, err = f.Write(data)
-		return f.Name(), errors.Join(err, f.Close())
-	}
-	var err error
+func (d *Desk) keep(reply *bot.Reply, whose tuning.Who) (err error) {
+	folder := folderOf(d.Files, whose)
 	if reply.Picture != nil && len(reply.Picture.PNG) > 0 {
-		if reply.Picture.File, err = put("picture.png", reply.Picture.PNG); err != nil {
+		if reply.Picture.File, err = putFile(folder, "picture.png", d.Now(), reply.Picture.PNG); err != nil {
 			return err
 		}
 	}
 	for i, f := range reply.Files {
-		if reply.Files[i].File, err = put(f.Name, f.Data); err != nil {
+		if reply.Files[i].File, err = putFile(folder, f.Name, d.Now(), f.Data); err != nil {
 			return err
 		}
 	}

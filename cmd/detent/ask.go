@@ -44,8 +44,12 @@ func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *con
 		now = func() time.Time { return *a.At }
 	}
 	log := slog.New(slog.NewJSONHandler(s.errs, nil))
+	files := filepath.Join(dir, "files")
+	if err := console.Sweep(files, time.Now().Add(-console.Kept)); err != nil {
+		log.Warn("old pictures and files could not be removed", "err", err)
+	}
 	return &console.Desk{
-		Bot: bot.NewRouter(lines, records{db}, log), Lines: lines, Now: now, JSON: a.JSON, Out: s.out, Files: filepath.Join(dir, "files"),
+		Bot: bot.NewRouter(lines, terminalRecords{records{db}, config.privateFolder(dir), files}, log), Lines: lines, Now: now, JSON: a.JSON, Out: s.out, Files: files,
 		Who: tuning.Who{Club: a.Club, Person: a.As, Name: a.As, Role: tuning.Role(a.Role)},
 	}, close, nil
 }

@@ -132,7 +132,7 @@ func (s *screen) Post(_ context.Context, channel string, message bot.Reply, _ st
 func (s *screen) print(d delivery) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	d.At, d.Reply = s.desk.Now(), s.desk.Keep(d.Reply)
+	d.At, d.Reply = s.desk.Now(), s.desk.Keep(d.Reply, tuning.Who{Club: d.Club, Person: d.To})
 	if s.desk.JSON {
 		return json.NewEncoder(s.desk.Out).Encode(d)
 	}

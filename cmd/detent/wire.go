@@ -65,7 +65,7 @@ func unpack(kept []byte) (reply bot.Reply, err error) {
 // named. The caller closes it.
 func (c *Config) open(ctx context.Context) (db *store.DB, close func() error, err error) {
 	url := c.DatabaseURL
-	stop := func() error { return nil }
+	stop, private := func() error { return nil }, ""
 	if url == "" {
 		dir, err := c.dataFolder()
 		if err != nil {
@@ -75,12 +75,12 @@ func (c *Config) open(ctx context.Context) (db *store.DB, close func() error, er
 		if err != nil {
 			return nil, nil, fmt.Errorf("the private database did not start: %w", err)
 		}
-		url, stop = server.URL(databaseName), server.Close
+		url, stop, private = server.URL(databaseName), server.Close, dir
 	}
 	db, err = store.Open(ctx, url)
 	if err != nil {
 		stop()
-		return nil, nil, err
+		return nil, nil, nameDisk(err, private)
 	}
 	return db, func() error { db.Close(); return stop() }, nil
 }

@@ -41,8 +41,16 @@ func causedByFullDisk(err error, folder string) bool {
 			return true
 		}
 	}
+	_, full := FullDisk(folder)
+	return full
+}
+
+// FullDisk returns where the disk of a folder is mounted, and whether it has too
+// little room left for a server to work.
+func FullDisk(folder string) (mounted string, full bool) {
 	var room syscall.Statfs_t
-	return syscall.Statfs(folder, &room) == nil && uint64(room.Bavail)*uint64(room.Bsize) < roomToStart
+	err := syscall.Statfs(folder, &room)
+	return disk(folder), err == nil && uint64(room.Bavail)*uint64(room.Bsize) < roomToStart
 }
 
 // disk is the folder that the disk of a folder is mounted on. A folder that is

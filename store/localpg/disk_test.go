@@ -51,6 +51,9 @@ func TestAFullDisk(t *testing.T) {
 	must(t, server.Close())
 
 	fill(t, filler)
+	if disk, full := localpg.FullDisk(dir); disk != dir || !full {
+		t.Errorf("the disk is %s, full %v", disk, full)
+	}
 	_, err = localpg.Start(t.Context(), dir, localpg.Throwaway())
 	saysFull(t, err, dir) // when it is started
 	must(t, os.Remove(filler))

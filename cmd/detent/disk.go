@@ -1,0 +1,81 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"detent/bot"
+	"detent/bot/console"
+	"detent/store/localpg"
+	"detent/tuning"
+)
+
+// terminalRecords are the records as someone at a terminal of this machine has
+// them: the private database's disk is theirs to look after, and so are the
+// files that replies were put in.
+type terminalRecords struct {
+	records
+	private string // the private database's folder, "" when it is not used
+	files   string
+}
+
+// privateFolder is the data folder when the private database in it is used,
+// and "" when another database is named.
+func (c *Config) privateFolder(data string) string {
+	if c.DatabaseURL != "" {
+		return ""
+	}
+	return data
+}
+
+func (t terminalRecords) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(bot.Book) error) error {
+	return nameDisk(t.records.Read(ctx, who, now, fn), t.private)
+}
+
+// Once removes the files of whoever is erased once the record has kept that.
+func (t terminalRecords) Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(bot.Book) (bot.Reply, error)) (bot.Reply, error) {
+	var erased []string
+	reply, err := t.records.Once(ctx, who, now, id, func(b bot.Book) (bot.Reply, error) {
+		erased = nil // of a try that was taken back
+		return fn(erasureNoted{b, &erased})
+	})
+	if err != nil {
+		return reply, nameDisk(err, t.private)
+	}
+	for _, person := range erased {
+		if err := console.Forget(t.files, tuning.Who{Club: who.Club, Person: person}); err != nil {
+			reply.Notes = append(reply.Notes, fmt.Sprintf("Some of your files in %s could not be removed: %v", t.files, err))
+		}
+	}
+	return reply, nil
+}
+
+// erasureNoted notes who is erased.
+type erasureNoted struct {
+	bot.Book
+	erased *[]string
+}
+
+func (e erasureNoted) Erase(ctx context.Context, person string) error {
+	err := e.Book.Erase(ctx, person)
+	if err == nil {
+		*e.erased = append(*e.erased, person)
+	}
+	return err
+}
+
+// nameDisk tells which disk is full when that is why the private database in a
+// folder failed. A server that stopped for want of room says no more than that
+// it is gone, so the disk itself is looked at.
+func nameDisk(err error, folder string) error {
+	if folder == "" || tuning.KindOf(err) != tuning.Internal {
+		return err
+	}
+	disk, full := localpg.FullDisk(folder)
+	if !full {
+		return err
+	}
+	return &tuning.Problem{Kind: tuning.Internal, Err: err,
+		Say: fmt.Sprintf("The disk at %s is full, and the record in %s can take nothing in: make room on that disk and try again.", disk, folder)}
+}
