@@ -8,6 +8,7 @@ import (
 	"crypto/sha256"
 	"database/sql"
 	"embed"
+	"errors"
 	"io/fs"
 	"strconv"
 	"strings"
@@ -20,12 +21,12 @@ import (
 // with its number in version_id.
 const Table = "migrations"
 
-//go:embed *.sql
+//go:embed [0-9]*.sql
 var files embed.FS
 
 // names are the files, sorted.
 var names = func() []string {
-	names, _ := fs.Glob(files, "*.sql") // the pattern is well formed
+	names, _ := fs.Glob(files, "[0-9]*.sql") // the pattern is well formed
 	return names
 }()
 
@@ -58,17 +59,32 @@ func Sum() []byte {
 // Up brings a database to Newest and does nothing to one that is there. One
 // that lacks an earlier migration, as happens when two are made side by side,
 // gets that too. Of several processes that call it at once, one works and the
-// others wait.
-func Up(ctx context.Context, db *sql.DB) error {
+// others wait. A database that was made with other migrations of the same
+// numbers is left as it is: the error is a *Differs.
+func Up(ctx context.Context, db *sql.DB) (err error) {
 	turns, err := lock.NewPostgresSessionLocker(lock.WithLockTimeout(1, 300)) // seconds between tries, tries
 	if err != nil {
 		return err
 	}
-	provider, err := goose.NewProvider(goose.DialectPostgres, db, files,
-		goose.WithTableName(Table), goose.WithSessionLocker(turns), goose.WithAllowOutofOrder(true))
+	conn, err := db.Conn(ctx) // the lock is the connection's
 	if err != nil {
 		return err
 	}
-	_, err = provider.Up(ctx)
-	return err
+	defer conn.Close()
+	if err := turns.SessionLock(ctx, conn); err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, turns.SessionUnlock(context.WithoutCancel(ctx), conn)) }()
+	if err := prove(ctx, conn); err != nil {
+		return err
+	}
+	provider, err := goose.NewProvider(goose.DialectPostgres, db, files,
+		goose.WithTableName(Table), goose.WithAllowOutofOrder(true))
+	if err != nil {
+		return err
+	}
+	if _, err := provider.Up(ctx); err != nil {
+		return err
+	}
+	return stamp(ctx, conn)
 }

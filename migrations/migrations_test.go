@@ -45,3 +45,22 @@ func TestUpFillsAGap(t *testing.T) {
 		t.Errorf("%d migrations were run, want %d", had, migrations.Count)
 	}
 }
+
+func connect(t *testing.T, url string) *sql.DB {
+	t.Helper()
+	db, err := sql.Open("postgres", url)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { db.Close() })
+	return db
+}
+
+func catalogue(t *testing.T, db *sql.DB) migrations.Catalogue {
+	t.Helper()
+	all, err := migrations.ReadCatalogue(t.Context(), db)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}

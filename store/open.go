@@ -50,7 +50,9 @@ func Open(ctx context.Context, url string) (*DB, error) {
 }
 
 // Migrate brings the schema at a postgres:// URL up to date, as the URL's own
-// user. It returns the Problems that Open does.
+// user. It returns the Problems that Open does. The cause of one may be a
+// *migrations.Differs: that schema was made by other migrations, and is left
+// as it is.
 func Migrate(ctx context.Context, url string) error {
 	config, err := configure(url)
 	if err != nil {
@@ -129,13 +131,12 @@ func connect(config pq.Config) (*sqlx.DB, error) {
 func check(ctx context.Context, pool *sqlx.DB) error {
 	var at struct {
 		Version  int64
-		Had      int
+		Had      string
 		ReadOnly bool `json:"read_only"`
 	}
 	err := pool.GetContext(ctx, &at, `
-		select coalesce(max(version_id), 0) as version, count(*) filter (where version_id > 0) as had,
-			pg_is_in_recovery() or current_setting('transaction_read_only')::boolean as read_only
-		from `+migrations.Table)
+		select (select coalesce(max(version_id), 0) from `+migrations.Table+`) as version, (`+migrations.HadQuery+`) as had,
+			pg_is_in_recovery() or current_setting('transaction_read_only')::boolean as read_only`)
 	switch {
 	case pq.As(err, pqerror.UndefinedTable, pqerror.InvalidParameterValue, pqerror.InsufficientPrivilege) != nil:
 		return fmt.Errorf("%w: %w", errBehind, err) // no schema yet, or no role, or one of them is being made
@@ -146,8 +147,8 @@ func check(ctx context.Context, pool *sqlx.DB) error {
 	case at.Version > migrations.Newest:
 		return tuning.Problemf(tuning.Internal,
 			"The database is at schema %d and this program knows only up to %d: run the newer program.", at.Version, migrations.Newest)
-	case at.Had < migrations.Count:
-		return errBehind
+	case at.Had != migrations.Proof:
+		return errBehind // or made by other migrations, as migrating will tell
 	}
 	return nil
 }

@@ -2,9 +2,12 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
+	"detent/migrations"
 	"detent/tuning"
 )
 
@@ -34,8 +37,22 @@ func (c *Config) dataFolder() (string, error) {
 // sentence is an error as a person should read it: a Problem's own words where
 // there are some.
 func sentence(err error) string {
+	if d, ok := errors.AsType[*migrations.Differs](err); ok {
+		return sayDiffers(d)
+	}
 	if p, ok := errors.AsType[*tuning.Problem](err); ok {
 		return p.Say
 	}
 	return err.Error()
+}
+
+// sayDiffers names the first differences of a schema that cannot be worked on.
+func sayDiffers(d *migrations.Differs) string {
+	const most = 3
+	first := strings.Join(d.Differences[:min(most, len(d.Differences))], "; ")
+	if more := len(d.Differences) - most; more > 0 {
+		first += fmt.Sprintf("; and %d more", more)
+	}
+	return fmt.Sprintf("The database says that it is at schema %d, but another program made it so: %s. "+
+		`Nothing was changed. Move the record to a fresh database, as README.md tells under "Moving the record to a fresh database".`, d.Number, first)
 }

@@ -1,0 +1,49 @@
+package migrations_test
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"os"
+	"path/filepath"
+	"testing"
+)
+
+// landed are the hashes of the migrations that databases have had. A line is
+// added when a migration lands, and never changed: what a file does differently
+// afterwards, no database gets.
+var landed = map[string]string{
+	"0001_record.sql":     "c706ba2467f4aabd59fd984b7e6a6ff1783de179387bc4badd707e96accd950f",
+	"0002_season.sql":     "91f941ac95aa126b8cb356d768245b4a81473c657d8ba0f3bd24f96c7759c0b9",
+	"0003_due.sql":        "08caab31a1e1868e8afa2eb1d25404145004a28eefe9b22d2dcc3c3143aab5b2",
+	"0004_coaching.sql":   "a10cd2b0a8317a68bc447beefd6f8f30f550e8cc73382a7cb9e52164b2f2263a",
+	"0005_leaving.sql":    "1f2406c3b329e36396462162689e162112f34969652440a6da456d5b6da14415",
+	"0006_kept_plans.sql": "cedb877e39f57e9667a9d4139cd37074a5b304e43a5efa3cf3358d46fcaf0d92",
+	"0008_hashes.sql":     "764801cb82552ed99dfb1f9388035308fe6bc506973b8c4792fdaa999a7e783c",
+}
+
+func TestLandedMigrationsAreNotEdited(t *testing.T) {
+	for name, want := range landed {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		sum := sha256.Sum256(text)
+		if got := hex.EncodeToString(sum[:]); got != want {
+			t.Errorf("%s was edited after it had landed: undo that, and add a migration (its hash is %s)", name, got)
+		}
+	}
+	all, err := filepath.Glob("[0-9]*.sql")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range all {
+		if landed[name] == "" {
+			text, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			t.Errorf("%s is not in the list of those that landed: add it with the hash %x", name, sha256.Sum256(text))
+		}
+	}
+}
