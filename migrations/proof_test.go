@@ -45,10 +45,11 @@ func proof(t *testing.T, address string) (proof string) {
 }
 
 func TestADatabaseWithoutHashesIsComparedAndStamped(t *testing.T) {
-	// Rows, an extension's objects and the rights of a role of the server's
+	// Comments are set right. Rows, an extension's objects and the rights of a role of the server's
 	// owner are no part of the schema.
 	reader := fmt.Sprintf("reader_%d", os.Getpid())
 	address := withoutHashes(t, `insert into clubs select 'harrow-hill', 'UTC', '', '', 0, 0, 0, 'metric', 1, 2, 3, 1, 1, 2`,
+		`comment on table cars is 'other words'; comment on table events is null; comment on column cars.name is 'it''s new'`,
 		`create extension pg_trgm`, `create role `+reader, `grant select on all tables in schema public to `+reader)
 	db := connect(t, address)
 	t.Cleanup(func() { db.Exec(`drop owned by ` + reader + `; drop role ` + reader) })
@@ -103,6 +104,12 @@ func TestAnotherHash(t *testing.T) {
 	}
 	if _, ok := errors.AsType[*migrations.Differs](migrations.Up(t.Context(), db)); !ok {
 		t.Error("the schema is another")
+	}
+	if _, err := db.Exec(`delete from migrations where version_id = 2`); err != nil {
+		t.Fatal(err)
+	}
+	if err := migrations.Up(t.Context(), db); err == nil || !strings.Contains(err.Error(), "migration 0003 does not follow") {
+		t.Errorf("migrations that were numbered differently: %v", err)
 	}
 	if _, err := db.Exec(`insert into migrations (version_id, is_applied) values (1000, true)`); err != nil {
 		t.Fatal(err)
