@@ -6,5 +6,5 @@
 // pool works as the role detent_app, which owns nothing.
 //
 // Every error that leaves the package is a *tuning.Problem, with what the
-// database said as its cause.
+// database said as its cause, or of an address a *BadAddress.
 package store

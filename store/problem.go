@@ -61,7 +61,10 @@ func problem(err error) error {
 			return onlyRead(err)
 		}
 	}
+	_, silent := errors.AsType[*net.OpError](err)
 	switch {
+	case errors.Is(err, errStandby) && !silent: // with others that do not answer, it is to take over from them
+		return onlyRead(err)
 	case lost(err):
 		said.Say = "The database does not answer: see that it runs and that DETENT_DATABASE_URL names it."
 	case errors.Is(err, context.DeadlineExceeded) || errors.Is(err, context.Canceled):
@@ -102,7 +105,7 @@ func lost(err error) bool {
 	if _, ok := errors.AsType[*net.OpError](err); ok {
 		return true
 	}
-	for _, end := range []error{driver.ErrBadConn, sql.ErrConnDone, io.EOF, io.ErrUnexpectedEOF, net.ErrClosed, syscall.EPIPE, syscall.ECONNRESET} {
+	for _, end := range []error{errStandby, driver.ErrBadConn, sql.ErrConnDone, io.EOF, io.ErrUnexpectedEOF, net.ErrClosed, syscall.EPIPE, syscall.ECONNRESET} {
 		if errors.Is(err, end) {
 			return true
 		}

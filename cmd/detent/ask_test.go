@@ -265,13 +265,19 @@ func TestExitStatuses(t *testing.T) {
 
 func TestDatabaseTrouble(t *testing.T) {
 	t.Setenv("DETENT_DATA", t.TempDir())
-	for name, tt := range map[string]struct{ url, say string }{
-		"nonsense": {"not a url", "DETENT_DATABASE_URL"},
-		"down":     {"postgres://someone@127.0.0.1:1/none?sslmode=disable", "does not answer"},
+	const gone = "postgres://someone@127.0.0.1:1,127.0.0.1:2/none?sslmode=disable"
+	for name, tt := range map[string]struct {
+		url, say string
+		code     int
+	}{
+		"nonsense":             {"not a url", "looks like postgres://", exitWrongUse},
+		"a bad value":          {gone + "&connect_timeout=soon", `"connect_timeout"`, exitWrongUse},
+		"an unknown parameter": {storetest.URL(t) + "&colour=red", `does not know: correct "colour"`, exitWrongUse},
+		"down":                 {gone, "does not answer", exitProblem},
 	} {
 		t.Setenv("DETENT_DATABASE_URL", tt.url)
 		out, errs, code := execute(t, "ask", "/help")
-		if code != exitProblem || out != "" || !strings.Contains(errs, tt.say) || strings.Count(errs, "\n") != 1 {
+		if code != tt.code || out != "" || !strings.Contains(errs, tt.say) || strings.Count(errs, "\n") != 1 {
 			t.Errorf("%s: status %d, %q %q, want one sentence with %q", name, code, out, errs, tt.say)
 		}
 	}

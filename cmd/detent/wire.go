@@ -80,7 +80,7 @@ func (c *Config) open(ctx context.Context) (db *store.DB, close func() error, er
 	db, err = store.Open(ctx, url)
 	if err != nil {
 		stop()
-		return nil, nil, nameDisk(err, private)
+		return nil, nil, asWrongUse(nameDisk(err, private))
 	}
 	return db, func() error { db.Close(); return stop() }, nil
 }
