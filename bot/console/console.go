@@ -5,11 +5,7 @@ package console
 import (
 	"context"
 	"encoding/json"
-	"errors"
-	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"slices"
 	"time"
 
@@ -56,49 +52,12 @@ func (d *Desk) answer(ctx context.Context, id, text string) bot.Reply {
 	ask := bot.Ask{ID: id, Who: d.Who, At: d.Now()}
 	var err error
 	if ask.Line, err = bot.ParseLine(text); err == nil {
-		ask.Files, err = d.uploads(ask.Line)
+		ask.Files, err = d.uploads(ctx, ask.Line)
 	}
 	if err != nil {
 		return bot.Refuse(err)
 	}
 	return d.Bot.Answer(ctx, ask)
-}
-
-// uploads reads the files that a line's file options name, no further than a
-// command could use.
-func (d *Desk) uploads(line bot.Line) (map[string]string, error) {
-	var files map[string]string
-	for _, o := range line.Options {
-		if !d.Lines.TakesFile(line, o.Name) {
-			continue
-		}
-		content, err := read(o.Value)
-		if err != nil {
-			return nil, err
-		}
-		if files == nil {
-			files = map[string]string{}
-		}
-		files[o.Name] = content
-	}
-	return files, nil
-}
-
-func read(path string) (string, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		why := "cannot be opened"
-		if errors.Is(err, fs.ErrNotExist) {
-			why = "is not there"
-		}
-		return "", &tuning.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q %s: check its name.", path, why), Err: err}
-	}
-	defer f.Close()
-	content, err := io.ReadAll(io.LimitReader(f, tuning.MaxTableBytes+1))
-	if err != nil {
-		return "", &tuning.Problem{Kind: tuning.Invalid, Say: fmt.Sprintf("The file %q cannot be read: give a file, not a folder.", path), Err: err}
-	}
-	return string(content), nil
 }
 
 func (d *Desk) keep(reply *bot.Reply, whose tuning.Who) (err error) {

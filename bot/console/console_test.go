@@ -79,6 +79,24 @@ func TestSessionReadsLinesUntilTheEnd(t *testing.T) {
 	}
 }
 
+func TestSessionEndsWhenItIsStopped(t *testing.T) {
+	d, e, _ := desk(t)
+	in, typist, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	defer typist.Close()
+	if _, err := typist.WriteString("/car list\n"); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	err = d.Session(ctx, in, func() string { stop(); return "a" }) // and nothing more is typed
+	if err != nil || len(e.asks) != 1 {
+		t.Errorf("asked %+v, %v", e.asks, err)
+	}
+}
+
 func TestFilesComeAndGo(t *testing.T) {
 	d, e, _ := desk(t)
 	table := filepath.Join(t.TempDir(), "t.csv")

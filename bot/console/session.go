@@ -2,6 +2,7 @@ package console
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -13,17 +14,18 @@ import (
 	"golang.org/x/term"
 )
 
-// Session answers lines until the input ends. On a terminal it edits lines,
-// keeps a history and completes commands and options with the tab key.
+// Session answers lines until the input or ctx ends. On a terminal it edits
+// lines, keeps a history and completes commands and options with the tab key.
 func (d *Desk) Session(ctx context.Context, in *os.File, newID func() string) error {
 	if !term.IsTerminal(int(in.Fd())) {
 		lines := bufio.NewScanner(in)
-		for lines.Scan() && ctx.Err() == nil {
-			if text := strings.TrimSpace(lines.Text()); text != "" {
-				d.Ask(ctx, newID(), text)
+		next := func() (string, error) {
+			if lines.Scan() {
+				return lines.Text(), nil
 			}
+			return "", cmp.Or(lines.Err(), io.EOF)
 		}
-		return errors.Join(lines.Err(), d.Err)
+		return d.answerLines(ctx, next, "", newID)
 	}
 	state, err := term.MakeRaw(int(in.Fd()))
 	if err != nil {
@@ -40,16 +42,35 @@ func (d *Desk) Session(ctx context.Context, in *os.File, newID func() string) er
 	}
 	d.Out = screen
 	fmt.Fprintln(screen, "Type a line, /help for all of them, Ctrl-D to leave. Tab completes.")
-	for ctx.Err() == nil && d.Err == nil {
-		text, err := screen.ReadLine()
-		if errors.Is(err, io.EOF) {
+	return d.answerLines(ctx, screen.ReadLine, "/", newID)
+}
+
+// answerLines answers one line after the other, each with the slash that a
+// terminal shows before it. A reading that nothing comes to is left behind when
+// ctx ends.
+func (d *Desk) answerLines(ctx context.Context, next func() (string, error), slash string, newID func() string) error {
+	type typed struct {
+		text string
+		err  error
+	}
+	for d.Err == nil {
+		read := make(chan typed, 1)
+		go func() {
+			text, err := next()
+			read <- typed{text, err}
+		}()
+		select {
+		case <-ctx.Done():
 			return nil
-		}
-		if err != nil {
-			return err
-		}
-		if text = strings.TrimSpace(text); text != "" {
-			d.Ask(ctx, newID(), "/"+strings.TrimPrefix(text, "/"))
+		case line := <-read:
+			switch text := strings.TrimSpace(line.text); {
+			case errors.Is(line.err, io.EOF):
+				return nil
+			case line.err != nil:
+				return line.err
+			case text != "":
+				d.Ask(ctx, newID(), slash+strings.TrimPrefix(text, slash))
+			}
 		}
 	}
 	return d.Err

@@ -1,0 +1,86 @@
+package console
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"syscall"
+
+	"detent/bot"
+	"detent/tuning"
+)
+
+// uploads reads the files that a line's file options name, no further than a
+// command could use.
+func (d *Desk) uploads(ctx context.Context, line bot.Line) (map[string]string, error) {
+	var files map[string]string
+	for _, o := range line.Options {
+		if !d.Lines.TakesFile(line, o.Name) {
+			continue
+		}
+		content, err := readFile(ctx, o.Value)
+		if err != nil {
+			return nil, err
+		}
+		if files == nil {
+			files = map[string]string{}
+		}
+		files[o.Name] = content
+	}
+	return files, nil
+}
+
+// readFile reads an ordinary file until ctx ends: one on a disk far away may
+// keep a read waiting for as long as it likes.
+func readFile(ctx context.Context, path string) (string, error) {
+	type result struct {
+		content string
+		err     error
+	}
+	read := make(chan result, 1)
+	go func() {
+		content, err := readOrdinary(path)
+		read <- result{content, err}
+	}()
+	select {
+	case r := <-read:
+		return r.content, r.err
+	case <-ctx.Done():
+		return "", &tuning.Problem{Kind: tuning.Internal, Say: fmt.Sprintf("Reading the file %q was given up: try again.", path), Err: ctx.Err()}
+	}
+}
+
+// readOrdinary refuses what is no ordinary file before it opens it: to open a
+// pipe waits for whoever writes to it, and to open a device may do anything.
+func readOrdinary(path string) (string, error) {
+	if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
+		return "", unreadable(path, err)
+	}
+	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0) // it may have become a pipe since
+	if err != nil {
+		return "", unreadable(path, err)
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
+		return "", unreadable(path, err)
+	}
+	content, err := io.ReadAll(io.LimitReader(f, tuning.MaxTableBytes+1))
+	if err != nil {
+		return "", unreadable(path, err)
+	}
+	return string(content), nil
+}
+
+// unreadable is the Problem with a file; without an error it is none to read.
+func unreadable(path string, err error) error {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return &tuning.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q is not there: check its name.", path), Err: err}
+	case err != nil:
+		return &tuning.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q cannot be read: check its name and who may read it.", path), Err: err}
+	}
+	return tuning.Problemf(tuning.Invalid, "%q is not an ordinary file: give a file, not a folder, a pipe or a device.", path)
+}
