@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"math"
 	"time"
 
 	"github.com/lib/pq"
@@ -48,6 +49,22 @@ func (db *DB) Claim(ctx context.Context, now time.Time, place string, lease time
 			now, place, lease.Microseconds(), most)
 	})
 	return claimed, err
+}
+
+// Due shows, oldest first, everything that Claim would take at now, as if it
+// were claimed, and leaves it to be claimed.
+func (db *DB) Due(ctx context.Context, now time.Time, place string) (due []calendar.Due, err error) {
+	const all, moment = math.MaxInt32, 1 // however short the lease is, it is taken back
+	err = retry(ctx, func() error {
+		due = nil
+		tx, err := db.pool.BeginTxx(ctx, nil)
+		if err != nil {
+			return err
+		}
+		defer tx.Rollback()
+		return tx.SelectContext(ctx, &due, `select * from claim_due($1, $2, $3 * interval '1 microsecond', $4)`, now, place, moment, all)
+	})
+	return due, err
 }
 
 // Occasion reads what stands around a thing that was claimed.

@@ -31,6 +31,10 @@ func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *con
 			return nil, nil, usageError{fmt.Errorf("give %s a name of 1 to %d characters, or leave it out", key.flag, longestKey)}
 		}
 	}
+	now, err := clockAt(a.At)
+	if err != nil {
+		return nil, nil, err
+	}
 	dir, err := config.dataFolder()
 	if err != nil {
 		return nil, nil, err
@@ -38,10 +42,6 @@ func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *con
 	db, close, err := config.open(ctx)
 	if err != nil {
 		return nil, nil, err
-	}
-	now := time.Now
-	if a.At != nil {
-		now = func() time.Time { return *a.At }
 	}
 	log := slog.New(slog.NewJSONHandler(s.errs, nil))
 	files := filepath.Join(dir, "files")

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"log/slog"
 	"path/filepath"
+	"slices"
 	"sync"
 	"time"
 
@@ -71,14 +72,20 @@ func (g guides) Posted(ctx context.Context, club string, event int64, hash strin
 
 // remindCmd prints what is due in the clubs that meet in a terminal.
 type remindCmd struct {
-	At   *time.Time `placeholder:"TIME" help:"The time to take for now, as RFC 3339, for rehearsal."`
-	Once bool       `help:"Print what is due now and leave."`
+	At   *time.Time `placeholder:"TIME" help:"The time to take for now, as RFC 3339. What is due by then is printed and counts as sent, as if it were that time."`
+	Once bool       `help:"Print what is due now, or at TIME, and leave."`
+	Dry  bool       `help:"Print what would be sent now, or at TIME, change nothing and leave."`
 	JSON bool       `name:"json" help:"Print each message as one line of JSON."`
 }
 
 // Run sends to the terminal until the context ends. What it prints is sent,
-// and is not due again.
+// and is not due again. When it cannot print it leaves with an error, and what
+// was not printed falls due again.
 func (r *remindCmd) Run(ctx context.Context, config *Config, s *streams) (err error) {
+	now, err := clockAt(r.At)
+	if err != nil {
+		return err
+	}
 	dir, err := config.dataFolder()
 	if err != nil {
 		return err
@@ -88,19 +95,24 @@ func (r *remindCmd) Run(ctx context.Context, config *Config, s *streams) (err er
 		return err
 	}
 	defer func() { err = errors.Join(err, close()) }()
-	now := time.Now
-	if r.At != nil {
-		now = func() time.Time { return *r.At }
-	}
 	log := slog.New(slog.NewTextHandler(s.errs, nil))
-	out := &screen{desk: console.Desk{Now: now, JSON: r.JSON, Out: s.out, Files: filepath.Join(dir, "files")}}
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+	out := &screen{desk: console.Desk{Now: now, JSON: r.JSON, Out: s.out, Files: filepath.Join(dir, "files")}, stop: stop}
 	heart := heartbeat(db, out, now, log)
-	heart.Pace.SetLimit(unhurried)
-	if !r.Once {
-		heart.Run(ctx, time.Second)
-		return nil
+	if r.Dry {
+		heart, out.desk.Files = dryRun(db, out, now, log), ""
 	}
-	return heart.Drain(ctx)
+	heart.Pace.SetLimit(unhurried)
+	if r.Once || r.Dry {
+		err = heart.Drain(ctx)
+	} else {
+		heart.Run(ctx, time.Second)
+	}
+	if unwritten, failed := errors.AsType[*unwrittenError](context.Cause(ctx)); failed {
+		return unwritten
+	}
+	return err
 }
 
 // unhurried is the pace of a terminal, which has no limit to keep.
@@ -109,7 +121,15 @@ const unhurried = 1e6
 // screen is a messenger that prints.
 type screen struct {
 	mu   sync.Mutex
-	desk console.Desk
+	desk console.Desk            // keeps files unless it has no folder for them
+	stop context.CancelCauseFunc // called with what printing failed with
+}
+
+// unwrittenError is a message that could not be printed.
+type unwrittenError struct{ error }
+
+func (u *unwrittenError) Error() string {
+	return "a message could not be printed and falls due again in a minute: " + u.error.Error()
 }
 
 // delivery is a message as it is printed.
@@ -132,7 +152,21 @@ func (s *screen) Post(_ context.Context, channel string, message bot.Reply, _ st
 func (s *screen) print(d delivery) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	d.At, d.Reply = s.desk.Now(), s.desk.Keep(d.Reply, tuning.Who{Club: d.Club, Person: d.To})
+	d.At = s.desk.Now()
+	if s.desk.Files != "" {
+		d.Reply = s.desk.Keep(d.Reply, tuning.Who{Club: d.Club, Person: d.To})
+	} else {
+		d.Reply = named(d.Reply)
+	}
+	if err := s.write(d); err != nil {
+		err = &unwrittenError{err}
+		s.stop(err)
+		return err
+	}
+	return nil
+}
+
+func (s *screen) write(d delivery) error {
 	if s.desk.JSON {
 		return json.NewEncoder(s.desk.Out).Encode(d)
 	}
@@ -142,4 +176,13 @@ func (s *screen) print(d delivery) error {
 	}
 	_, err := fmt.Fprintf(s.desk.Out, "── %s, %s\n\n%s", d.At.Format(time.RFC3339), where, console.Text(d.Reply))
 	return err
+}
+
+// named gives the files of a message that are not kept their names alone.
+func named(message bot.Reply) bot.Reply {
+	message.Files = slices.Clone(message.Files)
+	for i, f := range message.Files {
+		message.Files[i].File = f.Name
+	}
+	return message
 }

@@ -6,8 +6,11 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -66,6 +69,77 @@ func TestRemindPrintsWhatIsDue(t *testing.T) {
 	printed, errs := p.due("2026-05-31T20:00:00Z")
 	if len(printed) != 0 || !strings.Contains(errs, "they have answered") {
 		t.Errorf("whoever answered is asked again: %+v\n%s", printed, errs)
+	}
+}
+
+// A rehearsal sends and settles as if it were the time; a dry run shows the
+// same and changes nothing.
+func TestRemindDry(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	p.as("--as", "Ash", "--role", "organiser").does(
+		`/event add name:"Spring day" starts:"2026-05-30 09:00" ends:"2026-05-30 17:00" guide-at:"2026-05-28 12:00"`,
+		`/club set channel:general`)
+	p.does(`/event enter name:"Spring day"`)
+	const at = "2026-05-29T19:00:00Z"
+	run := func(args ...string) string {
+		t.Helper()
+		out, errs, code := execute(t, append([]string{"remind", "--at", at}, args...)...)
+		if code != exitAnswered {
+			t.Fatalf("%q left with status %d: %s", args, code, errs)
+		}
+		return out
+	}
+	sorted := func(out string) []string { return slices.Sorted(strings.Lines(out)) }
+	dry := run("--dry")
+	if !strings.Contains(dry, "Guide for Spring day") || !strings.Contains(dry, "Spring day starts on Saturday 30 May") ||
+		!strings.Contains(dry, "File: guide") {
+		t.Errorf("dry, it prints\n%s", dry)
+	}
+	if again := run("--dry", "--once"); !slices.Equal(sorted(again), sorted(dry)) {
+		t.Errorf("dry once more, it prints\n%s", again)
+	}
+	if kept, err := os.ReadDir(filepath.Join(os.Getenv("DETENT_DATA"), "files")); err == nil && len(kept) > 0 {
+		t.Errorf("dry, it keeps %v", kept)
+	}
+	if out := run("--once"); strings.Count(out, "── ") != 2 {
+		t.Errorf("in earnest it prints\n%s", out)
+	}
+	if out := run("--once") + run("--dry"); out != "" {
+		t.Errorf("twice it prints\n%s", out)
+	}
+}
+
+// fullDisk is a writer that takes nothing.
+type fullDisk struct{}
+
+func (fullDisk) Write([]byte) (int, error) { return 0, syscall.ENOSPC }
+
+func TestRemindThatCannotPrint(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	p.as("--as", "Ash", "--role", "organiser").does(`/event add name:"Spring day" starts:"2026-05-30 09:00" ends:"2026-05-30 17:00"`)
+	p.does(`/event enter name:"Spring day"`)
+	for minute, once := range [][]string{{"--once"}, {"--dry"}, {}} {
+		var errs strings.Builder
+		at := fmt.Sprintf("2026-05-29T19:0%d:00Z", 2*minute) // when the lease of the one before has run out
+		code := run(t.Context(), append([]string{"remind", "--at", at}, once...), os.Stdin, fullDisk{}, &errs)
+		if code != exitProblem || !strings.Contains(errs.String(), "detent: a message could not be printed and falls due again in a minute: no space left") {
+			t.Errorf("%q left with status %d: %s", once, code, errs.String())
+		}
+	}
+	if printed, _ := p.due("2026-05-29T19:10:00Z"); len(printed) != 1 {
+		t.Errorf("after that it prints %+v", printed)
+	}
+}
+
+func TestATimeThatNoCalendarHas(t *testing.T) {
+	newPaddock(t)
+	for _, args := range [][]string{{"remind", "--once"}, {"ask", "/help"}, {"console"}} {
+		for _, at := range []string{"0000-01-01T00:00:00Z", "9999-12-31T23:59:59Z"} {
+			_, errs, code := execute(t, append(args, "--at", at)...)
+			if code != exitWrongUse || !strings.Contains(errs, "--at is out of range") {
+				t.Errorf("%q at %s left with %d: %s", args, at, code, errs)
+			}
+		}
 	}
 }
 

@@ -72,11 +72,14 @@ func (s *serveCmd) check() (http.RoundTripper, error) {
 		return nil, nil
 	}
 	u, err := url.Parse(s.API)
-	if err != nil || u.Scheme != "http" || u.Host == "" {
+	if err != nil || u.Scheme == "" || u.Host == "" {
 		return nil, usageError{errors.New("DETENT_DISCORD_API is no address: it looks like http://127.0.0.1:8651")}
 	}
 	if ip := net.ParseIP(u.Hostname()); u.Hostname() != "localhost" && (ip == nil || !ip.IsLoopback()) {
 		return nil, usageError{errors.New("DETENT_DISCORD_API is for rehearsal on this machine alone: give it a loopback address, or leave it out")}
+	}
+	if u.Scheme != "http" {
+		return nil, usageError{errors.New("DETENT_DISCORD_API is spoken to without encryption: begin the address with http://")}
 	}
 	return discord.Rehearse(u), nil
 }

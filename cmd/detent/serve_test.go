@@ -187,7 +187,8 @@ func TestServeRefusesWhatCannotWork(t *testing.T) {
 		"not an address":  {[]string{"--token", "t", "--api", "nowhere"}, "DETENT_DISCORD_API"},
 		"another machine": {[]string{"--token", "t", "--api", "http://192.0.2.7:80"}, "loopback"},
 		"a near name":     {[]string{"--token", "t", "--api", "http://localhost.example.org"}, "loopback"},
-		"encrypted":       {[]string{"--token", "t", "--api", "https://127.0.0.1"}, "DETENT_DISCORD_API"},
+		"far, encrypted":  {[]string{"--token", "t", "--api", "https://api.example.org"}, "loopback"},
+		"encrypted":       {[]string{"--token", "t", "--api", "https://127.0.0.1"}, "http://"},
 		"half a key": {[]string{"--token", "t", "--http", "127.0.0.1:0", "--public-key", key[:62], "--listen", "127.0.0.1:0",
 			"--api", "http://127.0.0.1:1"}, "DETENT_DISCORD_PUBLIC_KEY"},
 	} {
