@@ -1,0 +1,102 @@
+//go:build drill
+
+package main
+
+import (
+	"fmt"
+	"net/http/httptest"
+	"testing"
+	"time"
+
+	"detent/bot/discord"
+	"detent/bot/discord/discordtest"
+	"detent/store"
+	"detent/tuning"
+	"detent/tuning/calendar"
+)
+
+// TestDrillFailover kills a primary under load from two processes behind a load
+// balancer and has its synchronous standby take over, as the README says.
+func TestDrillFailover(t *testing.T) {
+	const rightWithin = 5 * time.Second // of promotion
+	primary, standby := pair(t)
+	for form, address := range map[string]string{
+		"address":  "postgres://postgres@" + primary.address() + "," + standby.address() + "/detent?sslmode=disable&target_session_attrs=read-write",
+		"keywords": "host=127.0.0.1,127.0.0.1 port=" + primary.port + "," + standby.port + " user=postgres dbname=detent sslmode=disable target_session_attrs=read-write",
+	} {
+		if err := store.Migrate(t.Context(), address); err != nil {
+			t.Fatalf("%s: %v", form, err)
+		}
+	}
+	url := "postgres://postgres@" + primary.address() + "," + standby.address() + "/detent?sslmode=disable&target_session_attrs=read-write"
+	p := discordtest.New(t, discordtest.WithPatience(90*time.Second))
+	// What one process has announced and the other answers is answered twice.
+	p.Tolerate(discordtest.AnswerTwice, discordtest.AnswerLate)
+	balancer := httptest.NewServer(&roundRobin{processes: []*drillProcess{servePosted(t, p, url), servePosted(t, p, url)}})
+	t.Cleanup(balancer.Close)
+	p.DeliverTo(balancer.URL)
+
+	members := drillMembers(t, p, 40)
+	remindMembers(t, url, members, 25*time.Second)
+	load := loadFrom(t, members[:8])
+	drillAwait(t, "load", 30*time.Second, func() bool { return load.noted(time.Time{}) > 200 })
+	before := asked(members)
+
+	primary.kill()
+	killed := time.Now()
+	time.Sleep(2 * time.Second) // the operator is no faster, and people go on asking
+	standby.do("pg_ctl", "promote", "-D", standby.path("data"), "-w")
+	promoted := time.Now()
+	drillAwait(t, "a right answer", 30*time.Second, func() bool { return load.noted(promoted) > 0 })
+	right := time.Since(promoted)
+	drillAwait(t, "load again", 30*time.Second, func() bool { return load.noted(promoted) > 200 })
+	load.stop()
+	drillAwait(t, "the reminders to go on", 2*time.Minute, func() bool { return once(asked(members)) })
+
+	f := load.compare(standby.admin("detent"))
+	t.Logf("failover: %v; promoted %v after the kill, first right answer %v after that; %d of %d reminders came before the kill",
+		f, promoted.Sub(killed).Round(time.Millisecond), right.Round(time.Millisecond), sum(before), len(members))
+	f.sound(t)
+	if right > rightWithin {
+		t.Errorf("the first right answer came %v after promotion, want %v", right, rightWithin)
+	}
+}
+
+func sum(numbers []int) (all int) {
+	for _, n := range numbers {
+		all += n
+	}
+	return all
+}
+
+// drillMembers are members of a workspace with a car each.
+func drillMembers(t testing.TB, p *discordtest.Platform, n int) (members []*discordtest.Member) {
+	t.Helper()
+	club := p.Guild("Windy Hill")
+	for k := range n {
+		m := club.Member(fmt.Sprint("driver ", k))
+		m.Type(`/car add name:"Blue hatch" drive:front engine:front`)
+		members = append(members, m)
+	}
+	return members
+}
+
+// remindMembers has each member be asked how an event was, from now on over a
+// span of time.
+func remindMembers(t testing.TB, url string, members []*discordtest.Member, over time.Duration) {
+	t.Helper()
+	db, err := store.Open(t.Context(), url)
+	drillMust(t, err)
+	defer db.Close()
+	now := time.Now()
+	event := tuning.Event{Name: "Spring day", Starts: now.Add(-8 * time.Hour), Ends: now.Add(-4 * time.Hour)}
+	for n, m := range members {
+		who := tuning.Who{Club: discord.Place + ":" + m.Guild.ID, Person: m.ID, Name: m.Name}
+		at := now.Add(over * time.Duration(n) / time.Duration(len(members)))
+		ask := calendar.Due{Kind: calendar.AskFeel, At: at, Until: at.Add(10 * time.Hour)}
+		_, err := db.Once(t.Context(), who, now, "remind "+m.ID, func(b *store.Book) ([]byte, error) {
+			return nil, prepare(t.Context(), b, &event, who, ask)
+		})
+		drillMust(t, err)
+	}
+}
