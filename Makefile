@@ -6,7 +6,7 @@ SHELL       := /bin/bash
 VERSION  := $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
 FUZZTIME ?= 10s
 
-.PHONY: help demo test fuzz lint bench cover build clean
+.PHONY: help demo test fuzz drill lint bench cover build clean
 
 help: ## list these tasks
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-6s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -23,9 +23,13 @@ test: ## run every test with the race detector, on a real Postgres, then fuzz
 fuzz: ## fuzz every target for FUZZTIME (10s)
 	@.ci/fuzz $(FUZZTIME)
 
+drill: ## lose servers and processes under load; DRILL=3000 kills more
+	@.ci/need postgres
+	go test -tags drill -run '^TestDrill' -count 1 -timeout 12h -v ./cmd/detent
+
 lint: ## check with vet, staticcheck and gofmt
-	go vet ./...
-	go tool staticcheck ./...
+	go vet -tags drill ./...
+	go tool staticcheck -tags drill ./...
 	@unformatted=$$(gofmt -l .); [ -z "$$unformatted" ] || { printf 'not as gofmt writes it:\n%s\n' "$$unformatted"; exit 1; }
 
 bench: ## run the benchmarks

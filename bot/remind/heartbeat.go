@@ -77,7 +77,7 @@ func (h *Heartbeat) Drain(ctx context.Context) error {
 // claimed. What went wrong with one of them is its own affair: it stands in
 // the timetable or is claimed again.
 func (h *Heartbeat) Beat(ctx context.Context) (claimed int, err error) {
-	now := h.Now()
+	now := h.Now().Round(0) // by the wall clock, which goes on while the machine is suspended
 	due, err := h.Timetable.Claim(ctx, now, h.Place, lease, batch)
 	if err != nil {
 		return 0, err

@@ -36,7 +36,7 @@ func TestDrillFailover(t *testing.T) {
 	t.Cleanup(balancer.Close)
 	p.DeliverTo(balancer.URL)
 
-	members := drillMembers(t, p, 40)
+	members := drillMembers(p, 24)
 	remindMembers(t, url, members, 25*time.Second)
 	load := loadFrom(t, members[:8])
 	drillAwait(t, "load", 30*time.Second, func() bool { return load.noted(time.Time{}) > 200 })
@@ -69,19 +69,16 @@ func sum(numbers []int) (all int) {
 	return all
 }
 
-// drillMembers are members of a workspace with a car each.
-func drillMembers(t testing.TB, p *discordtest.Platform, n int) (members []*discordtest.Member) {
-	t.Helper()
+// drillMembers are so many members of a workspace.
+func drillMembers(p *discordtest.Platform, n int) (members []*discordtest.Member) {
 	club := p.Guild("Windy Hill")
 	for k := range n {
-		m := club.Member(fmt.Sprint("driver ", k))
-		m.Type(`/car add name:"Blue hatch" drive:front engine:front`)
-		members = append(members, m)
+		members = append(members, club.Member(fmt.Sprint("driver ", k)))
 	}
 	return members
 }
 
-// remindMembers has each member be asked how an event was, from now on over a
+// remindMembers gives each member a car and has them be asked how an event was, from now on over a
 // span of time.
 func remindMembers(t testing.TB, url string, members []*discordtest.Member, over time.Duration) {
 	t.Helper()
@@ -95,6 +92,10 @@ func remindMembers(t testing.TB, url string, members []*discordtest.Member, over
 		at := now.Add(over * time.Duration(n) / time.Duration(len(members)))
 		ask := calendar.Due{Kind: calendar.AskFeel, At: at, Until: at.Add(10 * time.Hour)}
 		_, err := db.Once(t.Context(), who, now, "remind "+m.ID, func(b *store.Book) ([]byte, error) {
+			car := tuning.Car{Owner: who.Person, Name: "Blue hatch", Drive: tuning.FrontDrive, Engine: tuning.FrontEngine}
+			if _, err := b.SaveCar(t.Context(), car); err != nil {
+				return nil, err
+			}
 			return nil, prepare(t.Context(), b, &event, who, ask)
 		})
 		drillMust(t, err)

@@ -177,12 +177,16 @@ func (s *drillServer) admin(database string) *sqlx.DB {
 // processes are the server's: the postmaster, then its children.
 func (s *drillServer) processes() []int { return append([]int{s.pid}, childrenOf(s.pid)...) }
 
-// childrenOf are a process's children, as the kernel lists them.
+// childrenOf are a process's children, as the kernel lists them for each of its
+// threads.
 func childrenOf(pid int) (children []int) {
-	text, _ := os.ReadFile(fmt.Sprintf("/proc/%d/task/%d/children", pid, pid)) // none of a process that has ended
-	for word := range strings.FieldsSeq(string(text)) {
-		if child, err := strconv.Atoi(word); err == nil {
-			children = append(children, child)
+	lists, _ := filepath.Glob(fmt.Sprintf("/proc/%d/task/*/children", pid)) // the pattern is well formed
+	for _, list := range lists {
+		text, _ := os.ReadFile(list) // none of a process that has ended
+		for word := range strings.FieldsSeq(string(text)) {
+			if child, err := strconv.Atoi(word); err == nil {
+				children = append(children, child)
+			}
 		}
 	}
 	return children

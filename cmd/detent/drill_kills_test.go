@@ -1,0 +1,234 @@
+//go:build drill
+
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"sync"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/jmoiron/sqlx"
+
+	"detent/bot"
+	"detent/store/localpg"
+)
+
+// TestDrillKills kills the server, one of its backends or the program itself at
+// a random moment while people ask, and has every ask that was not answered be
+// asked again under the same id, round after round: on the private Postgres and
+// on one that is named.
+func TestDrillKills(t *testing.T) {
+	rounds := drillRounds(t)
+	t.Run("private", func(t *testing.T) {
+		dir, err := os.MkdirTemp("/tmp", "detent-drill-") // which the server's own user may enter
+		drillMust(t, err)
+		drillMust(t, os.Chmod(dir, 0o755))
+		t.Cleanup(func() { os.RemoveAll(dir) })
+		site := &killSite{T: t, env: []string{"DETENT_DATA=" + dir}, revive: func() {},
+			postmaster: func() int {
+				text, _ := os.ReadFile(filepath.Join(dir, "postgres", "postmaster.pid")) // none while no server runs
+				first, _, _ := bytes.Cut(text, []byte("\n"))
+				pid, _ := strconv.Atoi(string(first))
+				return pid
+			}}
+		site.run(rounds/2, func() map[string]int {
+			server, err := localpg.Start(t.Context(), dir)
+			drillMust(t, err)
+			defer server.Close()
+			admin, err := sqlx.Open("postgres", server.URL(localpg.Database))
+			drillMust(t, err)
+			defer admin.Close()
+			return keptNotes(t, admin)
+		})
+	})
+	t.Run("named", func(t *testing.T) {
+		server := newDrillServer(t, "named").create().start()
+		server.admin("postgres").MustExec(`create database detent`)
+		site := &killSite{T: t, env: []string{"DETENT_DATABASE_URL=" + server.url("detent"), "DETENT_DATA=" + t.TempDir()},
+			postmaster: func() int { return server.pid },
+			revive: func() { // as whatever keeps the server does
+				if !server.alive() {
+					server.start()
+				}
+			}}
+		site.run(rounds-rounds/2, func() map[string]int { return keptNotes(t, server.admin("detent")) })
+	})
+}
+
+const (
+	askers = 3 // at once in a round
+
+	// answeredIn bounds one run of the program, and settledIn a request with
+	// all its repetitions; what takes longer is stuck.
+	answeredIn = 30 * time.Second
+	settledIn  = 2 * time.Minute
+)
+
+// killSite is a database that is asked and killed.
+type killSite struct {
+	*testing.T
+	env        []string
+	postmaster func() int // 0 while there is none
+	revive     func()     // starts a server again that nobody else starts
+
+	mu      sync.Mutex
+	figures drillFigures
+	hits    map[string]int
+	told    map[string]string // what was answered first, by id
+}
+
+// run goes through the rounds, holds what was told against what is kept, and
+// says what came of it.
+func (s *killSite) run(rounds int, kept func() map[string]int) {
+	s.Helper()
+	s.hits, s.told = map[string]int{}, map[string]string{}
+	random := rand.New(rand.NewPCG(uint64(rounds), 9)) // seeded: the choices can be had again
+	for n := range askers {
+		if reply := s.asks(n, "car", `/car add name:"Blue hatch" drive:front engine:front`); reply == "" {
+			s.Fatal("the first car is not added")
+		}
+	}
+	began := time.Now()
+	s.round(-1, func() {})
+	usual := time.Since(began)
+	for n := range rounds {
+		s.round(n, func() {
+			time.Sleep(time.Duration(random.Int64N(int64(usual))))
+			s.kill(random)
+		})
+	}
+	record := kept()
+	for id := range s.told {
+		switch times := record[id]; {
+		case times == 0:
+			s.figures.lost++
+		case times > 1:
+			s.figures.doubled++
+		}
+	}
+	s.figures.noted = len(s.told)
+	s.Logf("%d rounds, killed %v: %v", rounds, s.hits, s.figures)
+	s.figures.sound(s)
+}
+
+// round has the askers ask, something happen meanwhile, and every ask that was
+// not answered be asked again until it is.
+func (s *killSite) round(n int, meanwhile func()) {
+	var asking sync.WaitGroup
+	for k := range askers {
+		asking.Go(func() { s.settle(k, fmt.Sprintf("round %d of %d", n, k)) })
+	}
+	meanwhile()
+	s.revive()
+	asking.Wait()
+}
+
+// settle asks one thing until it is answered.
+func (s *killSite) settle(asker int, id string) {
+	began := time.Now()
+	var reply string
+	for reply == "" && time.Since(began) < settledIn {
+		reply = s.asks(asker, id, `/feel grip:7 notes:"`+id+`"`)
+	}
+	again := s.asks(asker, id, `/feel grip:7 notes:"`+id+`"`) // and has the same answer from then on
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.figures.asked++
+	s.figures.slowest = max(s.figures.slowest, time.Since(began))
+	switch {
+	case reply == "":
+		s.figures.stuck++
+		s.Errorf("%s was not answered in %v", id, settledIn)
+	case again != "" && again != reply:
+		s.Errorf("%s was answered %s and then %s", id, reply, again)
+		fallthrough
+	default:
+		s.told[id] = reply
+	}
+}
+
+// asks runs the program once and returns its reply, "" when it gave none or one
+// that leaves the matter open.
+func (s *killSite) asks(asker int, id, line string) string {
+	ctx, cancel := context.WithTimeout(context.Background(), answeredIn)
+	defer cancel()
+	cmd := exec.CommandContext(ctx, builtProgram(s), "ask", "--json", "--as", fmt.Sprint("driver ", asker), "--id", id, line)
+	cmd.Env = append(os.Environ(), s.env...)
+	var out, errs bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &out, &errs
+	err := cmd.Run()
+	if ctx.Err() != nil {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		s.figures.stuck++
+		s.Errorf("%s: the program did not answer in %v", id, answeredIn)
+		return ""
+	}
+	var reply bot.Reply
+	if out.Len() == 0 || json.Unmarshal(out.Bytes(), &reply) != nil {
+		if err == nil {
+			s.Errorf("%s: it left well and said nothing: %s", id, errs.String())
+		}
+		return ""
+	}
+	if reply.Problem != nil {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		s.figures.refused++
+		if strings.ContainsRune(strings.TrimSpace(reply.Problem.Say), '\n') {
+			s.Errorf("%s: more than a sentence: %q", id, reply.Problem.Say)
+		}
+		return ""
+	}
+	return strings.TrimSpace(out.String())
+}
+
+// kill kills one of the things that may die, if it is there at the moment.
+func (s *killSite) kill(random *rand.Rand) {
+	server := s.postmaster()
+	what, victims := "server", []int{server}
+	switch random.IntN(3) {
+	case 0:
+		what, victims = "backend", childrenOf(server)
+	case 1:
+		what, victims = "detent", s.programs()
+	default:
+		if server != 0 && random.IntN(2) == 0 {
+			victims = append(victims, childrenOf(server)...) // all at once, as when the machine goes down
+			what = "whole server"
+			for _, pid := range victims {
+				syscall.Kill(pid, syscall.SIGKILL)
+			}
+			s.hits[what]++
+			return
+		}
+	}
+	if len(victims) == 0 || victims[0] == 0 {
+		s.hits["nothing, there was none"]++
+		return
+	}
+	if syscall.Kill(victims[random.IntN(len(victims))], syscall.SIGKILL) == nil {
+		s.hits[what]++
+	}
+}
+
+// programs are the running programs that this drill started.
+func (s *killSite) programs() (pids []int) {
+	for _, pid := range childrenOf(os.Getpid()) {
+		if path, err := os.Readlink(fmt.Sprintf("/proc/%d/exe", pid)); err == nil && path == builtProgram(s) {
+			pids = append(pids, pid)
+		}
+	}
+	return pids
+}
