@@ -37,8 +37,12 @@ func TestDrillFailover(t *testing.T) {
 	p.DeliverTo(balancer.URL)
 
 	members := drillMembers(p, 24)
+	busy, members := members[:8], members[8:]
+	for _, m := range busy {
+		m.Type(`/car add name:"Blue hatch" drive:front engine:front`)
+	}
 	remindMembers(t, url, members, 25*time.Second)
-	load := loadFrom(t, members[:8])
+	load := loadFrom(t, busy)
 	drillAwait(t, "load", 30*time.Second, func() bool { return load.noted(time.Time{}) > 200 })
 	before := asked(members)
 
