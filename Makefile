@@ -25,7 +25,7 @@ fuzz: ## fuzz every target for FUZZTIME (10s)
 
 drill: ## lose servers and processes under load; DRILL=3000 kills more
 	@.ci/need postgres
-	go test -tags drill -run '^TestDrill' -count 1 -timeout 12h -v ./cmd/detent
+	go test -tags drill -run '^TestDrill' -count 1 -parallel 6 -timeout 12h -v ./cmd/detent
 
 lint: ## check with vet, staticcheck and gofmt
 	go vet -tags drill ./...

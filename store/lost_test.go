@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/lib/pq"
 	"github.com/lib/pq/pqerror"
@@ -21,10 +22,11 @@ import (
 type wire struct {
 	server string // the server's socket
 
-	mu    sync.Mutex
-	down  bool
-	cuts  func(message []byte) cut
-	conns []net.Conn
+	mu      sync.Mutex
+	down    bool
+	refused int // connections while it was down
+	cuts    func(message []byte) cut
+	conns   []net.Conn
 }
 
 type cut int
@@ -99,6 +101,9 @@ func (w *wire) add(conns ...net.Conn) bool {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.conns = append(w.conns, conns...)
+	if w.down {
+		w.refused++
+	}
 	return !w.down
 }
 
@@ -115,6 +120,14 @@ func (w *wire) setDown(down bool) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.down = down
+}
+
+// refusedSome tells whether more connections were refused than a request asks
+// for at once.
+func (w *wire) refusedSome() bool {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.refused > 20
 }
 
 func (w *wire) cutAll() {
@@ -261,12 +274,46 @@ func TestUnknownOutcome(t *testing.T) {
 				w.down = true
 				return where
 			})
+			r.db.SettleWithin(0)
 			runs := 0
 			_, err := r.saveOnce(&runs)
 			wantProblem(t, err, tuning.Internal,
-				"The database went away and I could not tell whether that was saved: send the same line again. The same id settles it, and it is saved once.")
+				"The database went away and I could not tell whether that was saved: look before you send it again. Under the same id it is saved once.")
 			w.cutAt(func([]byte) cut { return not })
 			w.setDown(false)
+			reply, err := r.saveOnce(&runs)
+			must(t, err)
+			if reply != "saved" || r.count("cars") != 1 || runs > 2 {
+				t.Errorf("the reply is %q after %d runs, and there are %d cars", reply, runs, r.count("cars"))
+			}
+		})
+	}
+}
+
+// The connection is lost at the commit and comes back a while later, as when a
+// standby takes over: whoever asked waits, and has their answer.
+func TestSettledLater(t *testing.T) {
+	for name, where := range map[string]cut{"before the commit": before, "behind the commit": behind} {
+		t.Run(name, func(t *testing.T) {
+			r, w := wired(t)
+			down := make(chan struct{})
+			w.cutAt(func(message []byte) cut {
+				if !isCommit(message) || w.down {
+					return not
+				}
+				w.down = true
+				close(down)
+				return where
+			})
+			go func() {
+				<-down
+				for !w.refusedSome() { // until a lost connection is not tried again at once
+					time.Sleep(10 * time.Millisecond)
+				}
+				w.cutAt(func([]byte) cut { return not })
+				w.setDown(false)
+			}()
+			runs := 0
 			reply, err := r.saveOnce(&runs)
 			must(t, err)
 			if reply != "saved" || r.count("cars") != 1 || runs > 2 {

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math/rand/v2"
 	"time"
 
@@ -40,10 +41,11 @@ func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*
 // connection was lost, so it must do nothing but read and write the book.
 //
 // When fn returns an error nothing is kept, and of a Refused its reply alone.
-// One Problem means that it cannot be told whether something was, and says that
-// asking again with the same id settles it.
+// When the server goes away before it says whether something was, the request
+// is asked again for a while; one Problem means that it still cannot be told,
+// and that asking again with the same id settles it.
 func (db *DB) Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(*Book) ([]byte, error)) ([]byte, error) {
-	reply, err := db.once(ctx, who, now, id, fn)
+	reply, err := db.settle(ctx, func() ([]byte, error) { return db.once(ctx, who, now, id, fn) })
 	if refused, ok := errors.AsType[*Refused](err); ok {
 		return db.once(ctx, who, now, id, func(*Book) ([]byte, error) { return refused.Reply, nil })
 	}
@@ -89,8 +91,8 @@ func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string
 	case err == nil:
 		return reply, nil
 	case unknown:
-		return nil, &tuning.Problem{Kind: tuning.Internal, Err: err,
-			Say: "The database went away and I could not tell whether that was saved: send the same line again. The same id settles it, and it is saved once."}
+		return nil, &tuning.Problem{Kind: tuning.Internal, Err: fmt.Errorf("%w: %w", errUnknown, err),
+			Say: "The database went away and I could not tell whether that was saved: look before you send it again. Under the same id it is saved once."}
 	}
 	return nil, err
 }

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 
 	"github.com/jmoiron/sqlx"
 	"github.com/jmoiron/sqlx/reflectx"
@@ -25,7 +26,8 @@ const (
 
 // DB is the record of all clubs. It is safe for use by several goroutines.
 type DB struct {
-	pool *sqlx.DB
+	pool     *sqlx.DB
+	settling time.Duration
 }
 
 // Open opens the record at an address in either form that Postgres documents,
@@ -100,7 +102,7 @@ func open(ctx context.Context, url string) (*DB, error) {
 		}
 		return nil, err
 	}
-	return &DB{pool}, nil
+	return &DB{pool: pool, settling: settling}, nil
 }
 
 // configure reads the address for connections of this package's own manner.

@@ -48,6 +48,7 @@ func leaving(t *testing.T, start func(testing.TB, *discordtest.Platform, string,
 	)
 	url := storetest.URL(t)
 	p := discordtest.New(t, discordtest.WithPatience(90*time.Second))
+	p.Tolerate(discordtest.Heartbeat)                           // which whoever is frozen misses
 	p.BreakBy(func(route discordtest.Route) discordtest.Fault { // so that the victim leaves in the midst of it
 		if route == discordtest.PostMessage {
 			return discordtest.Slow(500 * time.Millisecond)
