@@ -40,7 +40,7 @@ func TestDrillKills(t *testing.T) {
 				text, _ := os.ReadFile(filepath.Join(dir, "postgres", "postmaster.pid")) // none while no server runs
 				first, _, _ := bytes.Cut(text, []byte("\n"))
 				pid, _ := strconv.Atoi(string(first))
-				return pid
+				return workingIn(pid, filepath.Join(dir, "postgres"))
 			}}
 		site.run(rounds/2, func() map[string]int {
 			server, err := localpg.Start(t.Context(), dir)
@@ -56,7 +56,7 @@ func TestDrillKills(t *testing.T) {
 		server := newDrillServer(t, "named").create().start()
 		server.admin("postgres").MustExec(`create database detent`)
 		site := &killSite{T: t, env: []string{"DETENT_DATABASE_URL=" + server.url("detent"), "DETENT_DATA=" + t.TempDir()},
-			postmaster: func() int { return server.pid },
+			postmaster: func() int { return workingIn(server.pid, server.path("data")) },
 			revive: func() { // as whatever keeps the server does
 				if !server.alive() {
 					server.start()
@@ -85,14 +85,14 @@ type killSite struct {
 	mu      sync.Mutex
 	figures drillFigures
 	hits    map[string]int
-	told    map[string]string // what was answered first, by id
+	told    map[string]bool // the ids of what was answered
 }
 
 // run goes through the rounds, holds what was told against what is kept, and
 // says what came of it.
 func (s *killSite) run(rounds int, kept func() map[string]int) {
 	s.Helper()
-	s.hits, s.told = map[string]int{}, map[string]string{}
+	s.hits, s.told = map[string]int{}, map[string]bool{}
 	random := rand.New(rand.NewPCG(uint64(rounds), 9)) // seeded: the choices can be had again
 	for n := range askers {
 		if reply := s.asks(n, "car", `/car add name:"Blue hatch" drive:front engine:front`); reply == "" {
@@ -100,12 +100,17 @@ func (s *killSite) run(rounds int, kept func() map[string]int) {
 		}
 	}
 	began := time.Now()
-	s.round(-1, func() {})
+	s.round(-1, func(<-chan struct{}) {})
 	usual := time.Since(began)
-	for n := range rounds {
-		s.round(n, func() {
-			time.Sleep(time.Duration(random.Int64N(int64(usual))))
-			s.kill(random)
+	for n, hits := 0, 0; hits < rounds; n++ {
+		if n > 3*rounds {
+			s.Fatalf("only %d of %d rounds had anything to kill", hits, n)
+		}
+		s.round(n, func(answered <-chan struct{}) {
+			time.Sleep(time.Duration(random.Int64N(int64(usual)))) // the moment is random
+			if s.kill(random, answered) {
+				hits++
+			}
 		})
 	}
 	record := kept()
@@ -124,24 +129,31 @@ func (s *killSite) run(rounds int, kept func() map[string]int) {
 
 // round has the askers ask, something happen meanwhile, and every ask that was
 // not answered be asked again until it is.
-func (s *killSite) round(n int, meanwhile func()) {
+func (s *killSite) round(n int, meanwhile func(answered <-chan struct{})) {
 	var asking sync.WaitGroup
 	for k := range askers {
 		asking.Go(func() { s.settle(k, fmt.Sprintf("round %d of %d", n, k)) })
 	}
-	meanwhile()
+	answered := make(chan struct{})
+	go func() { asking.Wait(); close(answered) }()
+	meanwhile(answered)
 	s.revive()
-	asking.Wait()
+	<-answered
 }
 
-// settle asks one thing until it is answered.
+// settle asks one thing until it is answered, and what was not answered at once
+// one more time: it has the same answer from then on.
 func (s *killSite) settle(asker int, id string) {
-	began := time.Now()
+	line := `/feel grip:7 notes:"` + id + `"`
+	began, tries := time.Now(), 0
 	var reply string
-	for reply == "" && time.Since(began) < settledIn {
-		reply = s.asks(asker, id, `/feel grip:7 notes:"`+id+`"`)
+	for ; reply == "" && time.Since(began) < settledIn; tries++ {
+		reply = s.asks(asker, id, line)
 	}
-	again := s.asks(asker, id, `/feel grip:7 notes:"`+id+`"`) // and has the same answer from then on
+	again := reply
+	if tries > 1 {
+		again = s.asks(asker, id, line)
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.figures.asked++
@@ -150,12 +162,11 @@ func (s *killSite) settle(asker int, id string) {
 	case reply == "":
 		s.figures.stuck++
 		s.Errorf("%s was not answered in %v", id, settledIn)
+		return
 	case again != "" && again != reply:
 		s.Errorf("%s was answered %s and then %s", id, reply, again)
-		fallthrough
-	default:
-		s.told[id] = reply
 	}
+	s.told[id] = true
 }
 
 // asks runs the program once and returns its reply, "" when it gave none or one
@@ -194,33 +205,58 @@ func (s *killSite) asks(asker int, id, line string) string {
 	return strings.TrimSpace(out.String())
 }
 
-// kill kills one of the things that may die, if it is there at the moment.
-func (s *killSite) kill(random *rand.Rand) {
-	server := s.postmaster()
-	what, victims := "server", []int{server}
-	switch random.IntN(3) {
-	case 0:
-		what, victims = "backend", childrenOf(server)
-	case 1:
-		what, victims = "detent", s.programs()
-	default:
-		if server != 0 && random.IntN(2) == 0 {
-			victims = append(victims, childrenOf(server)...) // all at once, as when the machine goes down
-			what = "whole server"
-			for _, pid := range victims {
-				syscall.Kill(pid, syscall.SIGKILL)
-			}
+// kill kills one of the things that may die, as soon as there is one, and tells
+// whether there was before all was answered.
+func (s *killSite) kill(random *rand.Rand, answered <-chan struct{}) bool {
+	what := []string{"backend", "detent", "postmaster", "whole server"}[random.IntN(4)]
+	for {
+		if s.strike(what, random) {
 			s.hits[what]++
-			return
+			return true
+		}
+		select {
+		case <-answered:
+			return false
+		case <-time.After(time.Millisecond):
 		}
 	}
+}
+
+// strike kills one thing of a kind and tells whether there was one.
+func (s *killSite) strike(what string, random *rand.Rand) bool {
+	server := s.postmaster()
+	var victims []int
+	switch what {
+	case "backend":
+		victims = childrenOf(server)
+	case "detent":
+		victims = s.programs()
+	case "postmaster":
+		victims = []int{server}
+	case "whole server": // as when the machine goes down
+		victims = append([]int{server}, childrenOf(server)...)
+	}
 	if len(victims) == 0 || victims[0] == 0 {
-		s.hits["nothing, there was none"]++
-		return
+		return false
 	}
-	if syscall.Kill(victims[random.IntN(len(victims))], syscall.SIGKILL) == nil {
-		s.hits[what]++
+	if what != "whole server" {
+		return syscall.Kill(victims[random.IntN(len(victims))], syscall.SIGKILL) == nil
 	}
+	for _, pid := range victims {
+		if syscall.Kill(pid, syscall.SIGKILL) != nil && pid == server {
+			return false
+		}
+	}
+	return true
+}
+
+// workingIn is the number of a process that works in a folder, and 0 when it
+// has another's by now.
+func workingIn(pid int, folder string) int {
+	if where, err := os.Readlink(fmt.Sprintf("/proc/%d/cwd", pid)); err != nil || where != folder {
+		return 0
+	}
+	return pid
 }
 
 // programs are the running programs that this drill started.

@@ -36,6 +36,7 @@ func builtProgram(t testing.TB) string {
 			built.err = err
 			return
 		}
+		atTheEnd = append(atTheEnd, func() { os.RemoveAll(dir) })
 		built.path = filepath.Join(dir, "detent")
 		build := exec.Command("go", "build", "-o", built.path, ".")
 		build.Env = append(os.Environ(), "CGO_ENABLED=0")

@@ -15,8 +15,14 @@ import (
 func TestMain(m *testing.M) {
 	code := m.Run()
 	storetest.Leave()
+	for _, do := range atTheEnd {
+		do()
+	}
 	os.Exit(code)
 }
+
+// atTheEnd is done when all tests are over.
+var atTheEnd []func()
 
 // paddock is a club on a database of its own, asked through the whole program.
 type paddock struct {
