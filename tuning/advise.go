@@ -134,17 +134,13 @@ func (j *judge) doubt() {
 
 // fromRow turns the row's recipes into remedies for the dampers at hand.
 func (j *judge) fromRow(r row) {
-	recipes := slices.Clone(r.recipes)
-	if r.swap != nil && r.swap(j.car, j.history) {
-		slices.Reverse(recipes)
-	}
 	if j.complaint.What == Nervous && j.aboveMiddle() {
 		if back, ok := j.returnToBaseline("It stands stiffer than the middle somewhere, which makes a car snap."); ok {
 			j.advice.Remedies = append(j.advice.Remedies, back)
 			return
 		}
 	}
-	for _, recipe := range recipes {
+	for _, recipe := range r.inOrder(j.car, j.history) {
 		if remedy, ok := j.make(recipe); ok && !j.offers(remedy.Moves) {
 			j.advice.Remedies = append(j.advice.Remedies, remedy)
 		}

@@ -50,11 +50,8 @@ func cardLine(car Car, c Complaint) CardLine {
 		line.First = "If anything stands above its middle, back to the start"
 	}
 	r, _ := rowFor(car, c)
-	for _, recipe := range r.recipes {
+	for _, recipe := range r.inOrder(car, History{}) {
 		line.Try = append(line.Try, CardTry{recipe.words(), recipe.confidence})
-	}
-	if r.swap != nil && r.swap(car, History{}) {
-		slices.Reverse(line.Try)
 	}
 	return line
 }
@@ -68,10 +65,10 @@ func (r recipe) words() string {
 		turn = "slightly " + turn
 	case r.size == backOff:
 		turn += " by the back-off"
-	case r.knob == fastBump:
+	case r.job == FastBump:
 		turn += " (or bump slightly)"
-	case r.knob == fastReb:
+	case r.job == FastRebound:
 		turn += " (where there is one)"
 	}
-	return corners + " " + r.knob.job() + " " + turn
+	return corners + " " + string(r.job) + " " + turn
 }

@@ -1,24 +1,24 @@
 package tuning
 
-// fitting is the adjuster that does a knob's job on the damper at hand.
+// fitting is the adjuster that does a job on the damper at hand.
 type fitting struct {
 	adjuster Adjuster
 	slight   bool // it only stands in, so turn it less
 }
 
-// on finds the adjuster that does the knob's job: each word of its definition
-// in turn. ok is false when nothing fits.
-func (k knob) on(d Damper) (f fitting, ok bool) {
+// on finds the adjuster that does the job: each word of its definition in
+// turn. ok is false when nothing fits.
+func (k Job) on(d Damper) (f fitting, ok bool) {
 	switch k {
-	case reb:
+	case AnyRebound:
 		return first(d, LowRebound, Rebound)
-	case fastReb:
+	case FastRebound:
 		return first(d, HighRebound)
-	case fastBump:
+	case FastBump:
 		if d.Has(HighBump) {
 			return fitting{adjuster: HighBump}, true
 		}
-		f, ok = bump.on(d)
+		f, ok = AnyBump.on(d)
 		f.slight = true
 		return f, ok
 	}
@@ -35,19 +35,6 @@ func first(d Damper, words ...Adjuster) (fitting, bool) {
 		}
 	}
 	return fitting{}, false
-}
-
-// job names a knob in a sentence.
-func (k knob) job() string {
-	return [...]string{"rebound", "bump", "high-speed bump", "high-speed rebound"}[k]
-}
-
-// least names what a damper must have at the least to do the knob's job.
-func (k knob) least() string {
-	if k == fastBump {
-		return bump.job()
-	}
-	return k.job()
 }
 
 // target is how far one adjuster of one corner should turn.

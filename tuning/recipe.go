@@ -51,49 +51,58 @@ func (j *judge) shrink(remedy *Remedy, targets []target, r recipe) {
 	}
 }
 
-// targets finds the adjusters a recipe turns and how far. ok is false when the
-// dampers lack them.
+// targets is targetsOf for the car at hand, and says what its dampers lack.
 func (j *judge) targets(r recipe) (targets []target, ok bool) {
-	var fits [Axles]fitting
-	var has [Axles]bool
-	smallest := MaxRange
-	for _, axle := range r.axles(j.complaint) {
-		fits[axle], has[axle] = r.knob.on(j.car.Dampers[axle])
-		if !has[axle] {
-			if r.knob != fastReb { // the table offers that one only where it exists
-				j.note("The %s damper has no adjuster for %s.", axle, r.knob.least())
-			}
-			if r.scope != bothAxles {
-				return nil, false
-			}
-			continue
-		}
-		smallest = min(smallest, j.car.Dampers[axle].Range[fits[axle].adjuster])
-	}
-	for _, axle := range r.axles(j.complaint) {
-		if !has[axle] {
-			continue
-		}
-		n := j.car.Dampers[axle].Range[fits[axle].adjuster]
-		if r.scope == allAlike {
-			n = smallest
-		}
-		clicks := j.clicks(r.size, fits[axle], n)
-		for _, c := range axle.Corners() {
-			targets = append(targets, target{c, fits[axle].adjuster, clicks})
+	targets, lacking := r.targetsOf(j.car, j.complaint, j.sizes)
+	if r.job != FastRebound { // the table offers that one only where it exists
+		for _, axle := range lacking {
+			j.note("The %s damper has no adjuster for %s.", axle, r.job.least())
 		}
 	}
 	return targets, len(targets) > 0
 }
 
-func (j *judge) clicks(s size, f fitting, n int) int {
+// targetsOf finds the adjusters a recipe turns and how far, with room for it or
+// not, and the axles whose dampers lack one. There are none when one is lacking
+// that the recipe cannot do without.
+func (r recipe) targetsOf(car Car, c Complaint, sizes Sizes) (targets []target, lacking []Axle) {
+	var fits [Axles]fitting
+	smallest := MaxRange
+	var has []Axle
+	for _, axle := range r.axles(c) {
+		fit, ok := r.job.on(car.Dampers[axle])
+		if !ok {
+			lacking = append(lacking, axle)
+			continue
+		}
+		has, fits[axle] = append(has, axle), fit
+		smallest = min(smallest, car.Dampers[axle].Range[fit.adjuster])
+	}
+	if len(lacking) > 0 && r.scope != bothAxles {
+		return nil, lacking
+	}
+	for _, axle := range has {
+		n := car.Dampers[axle].Range[fits[axle].adjuster]
+		if r.scope == allAlike {
+			n = smallest
+		}
+		clicks := r.size.clicks(fits[axle], n, sizes)
+		for _, corner := range axle.Corners() {
+			targets = append(targets, target{corner, fits[axle].adjuster, clicks})
+		}
+	}
+	return targets, lacking
+}
+
+// clicks is how far a size is on an adjuster with n clicks.
+func (s size) clicks(f fitting, n int, sizes Sizes) int {
 	switch {
 	case f.slight || s == slight:
-		return j.sizes.Slight
+		return sizes.Slight
 	case s == backOff:
-		return j.sizes.BackOff(n)
+		return sizes.BackOff(n)
 	}
-	return j.sizes.Step(n)
+	return sizes.Step(n)
 }
 
 // axles lists the ends a recipe turns.
@@ -112,9 +121,9 @@ func (r recipe) axles(c Complaint) []Axle {
 // on names what a recipe turns, for a sentence.
 func (r recipe) on(c Complaint) string {
 	if axles := r.axles(c); len(axles) == 1 {
-		return axles[0].String() + " " + r.knob.job()
+		return axles[0].String() + " " + string(r.job)
 	}
-	return r.knob.job()
+	return string(r.job)
 }
 
 func end(t Turn) string {

@@ -1,5 +1,7 @@
 package tuning
 
+import "slices"
+
 // This file is the table of remedies, in the order to try them. A coach can
 // check it by eye: a row is a complaint and where in the corner it happens,
 // and under it stand the remedies as
@@ -8,16 +10,6 @@ package tuning
 //
 // Common practice, no published source; the entries marked weaker are from
 // memory of the trade.
-
-// knob is an adjuster by its job, before the damper at hand is known.
-type knob int
-
-const (
-	reb      knob = iota // low-speed rebound, else rebound (else the single adjuster)
-	bump                 // low-speed bump, else bump, else the single adjuster if it moves both
-	fastBump             // high-speed bump, else bump with a slight step
-	fastReb              // high-speed rebound, only where there is one
-)
 
 // scope is which corners a remedy turns.
 type scope int
@@ -56,7 +48,7 @@ const (
 // recipe is one remedy of a row.
 type recipe struct {
 	scope      scope
-	knob       knob
+	job        Job
 	turn       Turn
 	size       size
 	confidence Confidence
@@ -72,66 +64,75 @@ type row struct {
 	swap    func(Car, History) bool // when the second comes first; nil never
 }
 
+// inOrder lists the row's recipes in the order to try on a car.
+func (r row) inOrder(car Car, h History) []recipe {
+	recipes := slices.Clone(r.recipes)
+	if r.swap != nil && r.swap(car, h) {
+		slices.Reverse(recipes)
+	}
+	return recipes
+}
+
 var table = []row{
 	{what: Oversteer, phase: Entry, recipes: []recipe{
-		{front, reb, Stiffer, step, sure, "The front gives up a little while the car rolls in, so the rear keeps its share.", "the nose starting to push wide on the way in"},
-		{rear, reb, Softer, step, weaker, "The rear's inside wheel stays on the road as the car rolls in.", "a rear that moves about over crests"},
+		{front, AnyRebound, Stiffer, step, sure, "The front gives up a little while the car rolls in, so the rear keeps its share.", "the nose starting to push wide on the way in"},
+		{rear, AnyRebound, Softer, step, weaker, "The rear's inside wheel stays on the road as the car rolls in.", "a rear that moves about over crests"},
 	}},
 	{what: Understeer, phase: Entry, recipes: []recipe{
-		{rear, reb, Stiffer, step, sure, "The rear gives up a little while the car rolls in, so the front keeps its share.", "a rear that comes light on the way in"},
-		{front, reb, Softer, step, weaker, "The front's inside wheel stays on the road as the car rolls in.", "a nose that bobs after the brakes come off"},
+		{rear, AnyRebound, Stiffer, step, sure, "The rear gives up a little while the car rolls in, so the front keeps its share.", "a rear that comes light on the way in"},
+		{front, AnyRebound, Softer, step, weaker, "The front's inside wheel stays on the road as the car rolls in.", "a nose that bobs after the brakes come off"},
 	}},
 	{what: Understeer, phase: Exit, swap: squatComesFirst, recipes: []recipe{
-		{rear, bump, Stiffer, step, sure, "Less squat on the power, so the nose stays down.", "less traction out of slow corners"},
-		{front, reb, Softer, slight, sure, "The nose may rise, but the front tyre stays on the road.", "a nose that floats on the way out"},
+		{rear, AnyBump, Stiffer, step, sure, "Less squat on the power, so the nose stays down.", "less traction out of slow corners"},
+		{front, AnyRebound, Softer, slight, sure, "The nose may rise, but the front tyre stays on the road.", "a nose that floats on the way out"},
 	}},
 	{what: Oversteer, phase: Exit, recipes: []recipe{
-		{rear, bump, Softer, step, sure, "The rear may squat and load its tyres: this adds grip where it is missing.", "the nose lifting and pushing wide on the power"},
-		{front, reb, Stiffer, slight, sure, "Takes a little from the front to balance the rear.", "understeer on the way out"},
+		{rear, AnyBump, Softer, step, sure, "The rear may squat and load its tyres: this adds grip where it is missing.", "the nose lifting and pushing wide on the power"},
+		{front, AnyRebound, Stiffer, slight, sure, "Takes a little from the front to balance the rear.", "understeer on the way out"},
 	}},
 	{what: LowGrip, recipes: []recipe{
-		{allAlike, bump, Stiffer, step, sure, "More support everywhere; the front-to-rear split stays. Repeat until it just begins to hop, then back off: /sweep keeps the count.", "the first hop over bumps: that is far enough"},
+		{allAlike, AnyBump, Stiffer, step, sure, "More support everywhere; the front-to-rear split stays. Repeat until it just begins to hop, then back off: /sweep keeps the count.", "the first hop over bumps: that is far enough"},
 	}},
 	{what: Hops, recipes: []recipe{
-		{allAlike, bump, Softer, backOff, sure, "Past the peak the tyre leaves the road over bumps; come back to where it follows.", "the car starting to float or roll more"},
-		{allAlike, reb, Softer, slight, weaker, "The wheel can drop back to the road sooner.", "the body moving longer after a bump"},
+		{allAlike, AnyBump, Softer, backOff, sure, "Past the peak the tyre leaves the road over bumps; come back to where it follows.", "the car starting to float or roll more"},
+		{allAlike, AnyRebound, Softer, slight, weaker, "The wheel can drop back to the road sooner.", "the body moving longer after a bump"},
 	}},
 	{what: Kerbs, recipes: []recipe{
-		{bothAxles, fastBump, Softer, step, sure, "The wheel can get out of the kerb's way.", "the car bottoming on big bumps"},
-		{bothAxles, fastReb, Softer, step, weaker, "The wheel can drop behind the kerb instead of hanging in the air.", "wheels that hop behind a kerb"},
+		{bothAxles, FastBump, Softer, step, sure, "The wheel can get out of the kerb's way.", "the car bottoming on big bumps"},
+		{bothAxles, FastRebound, Softer, step, weaker, "The wheel can drop behind the kerb instead of hanging in the air.", "wheels that hop behind a kerb"},
 	}},
 	{what: SlowSettle, recipes: []recipe{
-		{bothAxles, reb, Stiffer, step, weaker, "Holds the body down once it has moved.", "the car sinking lower over a run of bumps"},
+		{bothAxles, AnyRebound, Stiffer, step, weaker, "Holds the body down once it has moved.", "the car sinking lower over a run of bumps"},
 	}},
 	{what: PacksDown, recipes: []recipe{
-		{saidAxle, reb, Softer, step, weaker, "The spring can lift the car again before the next bump.", "the body moving longer after a bump"},
+		{saidAxle, AnyRebound, Softer, step, weaker, "The spring can lift the car again before the next bump.", "the body moving longer after a bump"},
 	}},
 	{what: Dives, recipes: []recipe{
-		{front, bump, Stiffer, step, weaker, "The nose goes down more slowly on the brakes.", "front tyres that skip while braking over bumps"},
-		{rear, reb, Stiffer, slight, weaker, "The rear comes up more slowly on the brakes.", "a light rear under braking"},
+		{front, AnyBump, Stiffer, step, weaker, "The nose goes down more slowly on the brakes.", "front tyres that skip while braking over bumps"},
+		{rear, AnyRebound, Stiffer, slight, weaker, "The rear comes up more slowly on the brakes.", "a light rear under braking"},
 	}},
 	{what: LooseBraking, recipes: []recipe{
-		{rear, reb, Softer, step, weaker, "The rear tyres stay on the road while the car pitches forward.", "more dive"},
-		{front, bump, Stiffer, slight, weaker, "Slows the pitch that takes load from the rear.", "front tyres that skip while braking over bumps"},
+		{rear, AnyRebound, Softer, step, weaker, "The rear tyres stay on the road while the car pitches forward.", "more dive"},
+		{front, AnyBump, Stiffer, slight, weaker, "Slows the pitch that takes load from the rear.", "front tyres that skip while braking over bumps"},
 	}},
 	{what: SlowTurnIn, recipes: []recipe{
-		{front, bump, Stiffer, slight, weaker, "The front outside takes its load sooner.", "a front that skips over bumps on the way in"},
-		{front, reb, Stiffer, slight, weaker, "The body follows the wheel sooner.", "the nose starting to push wide on the way in"},
+		{front, AnyBump, Stiffer, slight, weaker, "The front outside takes its load sooner.", "a front that skips over bumps on the way in"},
+		{front, AnyRebound, Stiffer, slight, weaker, "The body follows the wheel sooner.", "the nose starting to push wide on the way in"},
 	}},
 	{what: Nervous, recipes: []recipe{
-		{front, bump, Softer, slight, weaker, "The front answers a little later and gives more warning.", "a nose that feels slow to answer"},
+		{front, AnyBump, Softer, slight, weaker, "The front answers a little later and gives more warning.", "a nose that feels slow to answer"},
 	}},
 	{what: Wheelspin, drive: RearDrive, recipes: []recipe{
-		{rear, bump, Softer, step, sure, "The rear may squat and load its tyres.", "the nose lifting and pushing wide on the power"},
+		{rear, AnyBump, Softer, step, sure, "The rear may squat and load its tyres.", "the nose lifting and pushing wide on the power"},
 	}},
 	{what: Wheelspin, drive: FrontDrive, recipes: []recipe{
-		{front, reb, Softer, step, weaker, "The front tyres stay on the road as the nose rises.", "a nose that floats on the way out"},
+		{front, AnyRebound, Softer, step, weaker, "The front tyres stay on the road as the nose rises.", "a nose that floats on the way out"},
 	}},
 	{what: Wheelspin, drive: FourDrive, recipes: []recipe{
-		{rear, bump, Softer, slight, weaker, "The rear may squat a little and load its tyres.", "understeer on the way out"},
+		{rear, AnyBump, Softer, slight, weaker, "The rear may squat a little and load its tyres.", "understeer on the way out"},
 	}},
 	{what: Bottoms, recipes: []recipe{
-		{saidAxle, fastBump, Stiffer, step, weaker, "Slows the wheel before it reaches the stop. Only once bump-stop, ride height and spring are right.", "harshness over kerbs"},
+		{saidAxle, FastBump, Stiffer, step, weaker, "Slows the wheel before it reaches the stop. Only once bump-stop, ride height and spring are right.", "harshness over kerbs"},
 	}},
 	{what: OneSided},
 }

@@ -62,7 +62,7 @@ func (s Search) Step(car Car, at Setting, hop bool, sizes Sizes) (moves []Move, 
 // fitBump finds the bump adjuster of both axles.
 func fitBump(car Car) (fit [Axles]Adjuster, ok bool) {
 	for axle := range Axle(Axles) {
-		f, has := bump.on(car.Dampers[axle])
+		f, has := AnyBump.on(car.Dampers[axle])
 		if !has {
 			return fit, false
 		}
