@@ -24,6 +24,7 @@ var laws = map[string]struct{ ours, outside []string }{
 	"detent/bot/season":              {ours: answersWith},
 	"detent/bot/coaching":            {ours: answersWith},
 	"detent/bot/clubroom":            {ours: answersWith},
+	"detent/tuning/learn":            {ours: []string{"detent/tuning"}, outside: []string{"gonum.org/v1/gonum"}},
 	"detent/bot/chart":               {ours: []string{"detent/tuning"}, outside: []string{"gonum.org/v1/plot"}},
 	"detent/bot/sheet":               {ours: []string{"detent/tuning"}, outside: []string{"codeberg.org/go-pdf/fpdf", "codeberg.org/go-fonts/liberation"}},
 	"detent/bot/console":             {ours: []string{"detent/bot", "detent/bot/say", "detent/tuning"}, outside: []string{"golang.org/x/term"}},

@@ -1,0 +1,94 @@
+package learn
+
+import (
+	"math"
+
+	"detent/tuning"
+)
+
+// Told is what the sentence about a remedy on a car says.
+type Told struct {
+	Turns  []Turned
+	Tries  int // answered on this car
+	Helped int
+	// Mean and Half are the estimate of the remedy as it is turned today and half
+	// its 90 % interval, in marks, rounded to halves.
+	Mean, Half float64
+	Hardly     bool      // the mean is below a quarter of a mark either way
+	Club       ClubTries // zero where too few cars know anything
+}
+
+// Turned is what one axle turns.
+type Turned struct {
+	Axle     tuning.Axle
+	Adjuster tuning.Adjuster
+	Clicks   int
+	Turn     tuning.Turn
+}
+
+// ClubTries is what may be said of the other cars of a club.
+type ClubTries struct {
+	Cars   int
+	Tries  int
+	Helped int
+}
+
+// CarTries are the sums of another car of the club for one remedy.
+type CarTries struct {
+	Owner string
+	Sums  Sums
+}
+
+// hardly is the mean below which a remedy does hardly anything.
+const hardly = 0.25
+
+// Tell gathers what is said of a remedy: the moves that it makes today, the
+// estimate of the remedy as written shrunk to those, and the tries.
+func Tell(moves []tuning.Move, estimate Estimate, own Sums, club ClubTries) Told {
+	return Told{
+		Turns: turnsOf(moves), Tries: own.Tries, Helped: own.Helped, Club: club,
+		Mean: halves(estimate.Mean), Half: halves(interval90 * estimate.Deviation()),
+		Hardly: math.Abs(estimate.Mean) < hardly,
+	}
+}
+
+// ClubTold adds up the tries of the other cars of a club. It is zero unless
+// three cars of three people other than the owner know the remedy, so that
+// nobody's answers can be told from it.
+func ClubTold(owner string, others []CarTries) ClubTries {
+	var club ClubTries
+	cars, people := 0, map[string]bool{}
+	for _, o := range others {
+		if o.Sums.Tries == 0 {
+			continue
+		}
+		club.Cars++
+		club.Tries += o.Sums.Tries
+		club.Helped += o.Sums.Helped
+		if o.Owner != owner {
+			cars++
+			people[o.Owner] = true
+		}
+	}
+	if cars < clubCars || len(people) < clubCars {
+		return ClubTries{}
+	}
+	return club
+}
+
+// turnsOf lists what turns, an axle's two sides as one.
+func turnsOf(moves []tuning.Move) []Turned {
+	var turns []Turned
+	seen := map[Turned]bool{}
+	for _, m := range moves {
+		t := Turned{m.Corner.Axle(), m.Adjuster, m.Clicks(), m.Turn()}
+		if t.Clicks > 0 && !seen[t] {
+			seen[t] = true
+			turns = append(turns, t)
+		}
+	}
+	return turns
+}
+
+// halves rounds to the nearest half, away from zero where two are as near.
+func halves(v float64) float64 { return math.Round(2*v) / 2 }
