@@ -8,8 +8,8 @@ import (
 )
 
 // SaveFeel keeps how the car felt, under the book's clock and tied to the
-// car's last change. Where it names no event, it belongs to the one that the
-// car is at.
+// car's last change since its dampers were fitted: before any change it belongs
+// to none. Where it names no event, it belongs to the one that the car is at.
 func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, error) {
 	feel.At = b.now
 	if feel.Person == "" {
@@ -21,7 +21,7 @@ func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, err
 	}
 	err := b.get(ctx, &row, `
 		insert into feels (car, person, at, event, change, grip, entry, mid, exit, hop, better, lap_ms, notes)
-		values ($1, $2, $3, nullif($4, 0), (select max(id) from changes where car = $1),
+		values ($1, $2, $3, nullif($4, 0), (select case when reason <> 'fitted' then id end from changes where car = $1 order by id desc limit 1),
 			$5, $6, $7, $8, $9, nullif($10, ''), nullif($11, 0), $12)
 		returning id, coalesce(change, 0) as change`,
 		feel.Car, feel.Person, feel.At, feel.Event, feel.Grip, feel.Entry, feel.Mid, feel.Exit, feel.Hop,

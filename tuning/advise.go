@@ -14,6 +14,7 @@ type Advice struct {
 	Remedies  []Remedy
 	First     []string // checks that come before any click
 	Notes     []string
+	Facts     []Fact
 	Cautions  []Caution
 }
 
@@ -27,6 +28,7 @@ type Remedy struct {
 	Undoes     int64      `json:"undoes,omitempty"` // the change it takes back
 	Short      bool       `json:"shrunk,omitempty"` // it shrank to the clicks that are left
 	High       bool       `json:"-"`                // its adjuster stands above two thirds of its range
+	Failed     bool       `json:"-"`                // it felt worse in this weather and was taken back, and nothing else was tried since
 }
 
 // RemedyKind is what sort of change a remedy is.
@@ -38,15 +40,22 @@ const (
 	TakeBack       RemedyKind = "undo"     // the last change made it worse
 	HalfBack       RemedyKind = "half"     // the last change went too far
 	ReturnBaseline RemedyKind = "baseline" // back to the start
+	GoToWetStart   RemedyKind = "wet"      // from the dry start to the wet one
+	MakeEqual      RemedyKind = "equal"    // both sides of an axle to the softer
 )
+
+// SetsAll tells whether remedies of the kind list every adjuster of the car.
+func (k RemedyKind) SetsAll() bool { return k == ReturnBaseline || k == GoToWetStart }
 
 // Reason is how the record names a change of this kind.
 func (r Remedy) Reason() Reason {
 	switch r.Kind {
 	case TakeBack:
 		return ByUndo
-	case ReturnBaseline:
+	case ReturnBaseline, GoToWetStart:
 		return ByBaseline
+	case MakeEqual:
+		return ByHand
 	}
 	return ByRemedy
 }
@@ -77,9 +86,13 @@ func Advise(car Car, at Setting, c Complaint, h History, sizes Sizes) (Advice, e
 	case j.triedTwice():
 	default:
 		j.fromRow(row)
+		j.fromRecord()
+		j.fail()
+		j.toWetStart()
 		j.fromMemory()
 		j.rank()
 	}
+	advice.Facts = append(j.unequalSides(), advice.Facts...)
 	j.doubt()
 	j.check()
 	advice.Cautions = cautionsFor(car, advice.Remedies)
@@ -94,6 +107,8 @@ type judge struct {
 	history   History
 	sizes     Sizes
 	advice    *Advice
+	fits      int // of the row's remedies that the dampers can do, clicks left or not
+	high      int // of those that turn what stands above two thirds of its range
 }
 
 func (j *judge) note(format string, args ...any) {
@@ -107,7 +122,7 @@ func (j *judge) say() {
 		j.note("I read this as happening on %s, where it belongs.", place)
 	}
 	if c.Where == Mid {
-		j.note("In the held part of a long corner little moves, so dampers do little: springs, bars, tyres and ride height come first, and the clicks here are second best.")
+		j.advice.Facts = append(j.advice.Facts, Fact{Kind: MidCorner})
 	}
 }
 
@@ -141,7 +156,15 @@ func (j *judge) fromRow(r row) {
 		}
 	}
 	for _, recipe := range r.inOrder(j.car, j.history) {
-		if remedy, ok := j.make(recipe); ok && !j.offers(remedy.Moves) {
+		remedy, fits := j.make(recipe)
+		if !fits || j.offers(remedy.Moves) {
+			continue
+		}
+		j.fits++
+		if remedy.High {
+			j.high++
+		}
+		if len(remedy.Moves) > 0 {
 			j.advice.Remedies = append(j.advice.Remedies, remedy)
 		}
 	}

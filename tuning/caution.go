@@ -35,13 +35,3 @@ func cautionsFor(car Car, remedies []Remedy) []Caution {
 	}
 	return append(BaselineCautions(car, moves), Broken)
 }
-
-// farStiff tells whether a move ends above two thirds of its range.
-func farStiff(car Car, moves []Move) bool {
-	for _, m := range moves {
-		if 3*m.To > 2*car.Dampers[m.Corner.Axle()].Range[m.Adjuster] {
-			return true
-		}
-	}
-	return false
-}

@@ -50,6 +50,11 @@ type History struct {
 	AdviceEvent int64     // the event at which that was, 0 for none
 	ChecksDue   bool      // no complaint was answered yet at this event, so the checks are due
 	Unrecorded  bool      // nobody has said yet where the clicks stand
+
+	// Prefer is the order of the record: of the remedies of a row, which stand in
+	// the table's order, it returns their places in the order to offer them. Nil
+	// leaves the table's.
+	Prefer func(remedies []Remedy) []int
 }
 
 // LastNotes are those of the newest feel, "" for none.

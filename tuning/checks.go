@@ -36,11 +36,17 @@ func (j *judge) check() {
 	}
 }
 
-// lastFixFailed tells whether the newest change was felt as no better.
+// lastFixFailed tells whether the newest change was felt as no better, or took
+// back one that was.
 func (j *judge) lastFixFailed() bool {
 	if len(j.history.Changes) == 0 {
 		return false
 	}
-	felt := j.history.Changes[0].Felt
-	return felt == BetterNo || felt == BetterSame
+	last := j.history.Changes[0]
+	for _, c := range j.history.Changes {
+		if last.Reason == ByUndo && last.Felt == "" && c.ID == last.Undoes {
+			last = c
+		}
+	}
+	return last.Felt == BetterNo || last.Felt == BetterSame
 }

@@ -78,6 +78,14 @@ type Complaint struct {
 // answers nothing.
 func (c Complaint) Made() bool { return c.What != "" }
 
+// weather is what the complaint was made in; dry where it does not say.
+func (c Complaint) weather() Weather {
+	if c.Weather == Wet {
+		return Wet
+	}
+	return Dry
+}
+
 // NeedsAxle tells whether the complaint means nothing without an axle.
 func (w What) NeedsAxle() bool { return w == PacksDown || w == Bottoms }
 

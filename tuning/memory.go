@@ -61,18 +61,34 @@ func (j *judge) putFirst(first Remedy) {
 	j.advice.Remedies = append([]Remedy{first}, rest...)
 }
 
-// warn says which remedy turns the way that was felt as worse before. The
-// table's order stands.
+// warn tells of each remedy that turns the way that was felt as worse before.
 func (j *judge) warn(tries []Change) {
-	for _, t := range tries {
-		for _, r := range j.advice.Remedies {
-			if t.Felt == BetterNo && r.Kind == TurnClicks && sameDirection(t, Change{Moves: r.Moves}) {
-				m := r.Moves[0]
-				j.note("Turning the %s %s %s felt worse last time.", m.Corner.Axle(), j.car.Dampers[m.Corner.Axle()].Label(m.Adjuster), m.Turn())
-				return
-			}
+	for _, r := range j.advice.Remedies {
+		i := slices.IndexFunc(tries, func(t Change) bool { return t.Felt == BetterNo && sameDirection(t, Change{Moves: r.Moves}) })
+		if r.Kind != TurnClicks || i < 0 {
+			continue
 		}
+		m := r.Moves[0]
+		j.advice.Facts = append(j.advice.Facts, Fact{Kind: FeltWorse, Axle: m.Corner.Axle(), Adjuster: m.Adjuster, Turn: m.Turn(), At: tries[i].At})
 	}
+}
+
+// fail marks the remedies whose turn was the last thing tried for the complaint
+// in this weather, felt worse and was taken back.
+func (j *judge) fail() {
+	for i, r := range j.advice.Remedies {
+		j.advice.Remedies[i].Failed = r.Kind == TurnClicks && j.failed(r)
+	}
+}
+
+func (j *judge) failed(r Remedy) bool {
+	for _, t := range j.tries() {
+		if t.Complaint.weather() != j.complaint.weather() {
+			continue
+		}
+		return t.Felt == BetterNo && t.Undone && sameDirection(t, Change{Moves: r.Moves})
+	}
+	return false
 }
 
 // askHow asks after tries of which nothing was said: that they brought no gain

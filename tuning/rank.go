@@ -2,23 +2,36 @@ package tuning
 
 import "slices"
 
+// fromRecord puts the row's remedies in the order that the record prefers.
+func (j *judge) fromRecord() {
+	if j.history.Prefer == nil || len(j.advice.Remedies) == 0 {
+		return
+	}
+	order := j.history.Prefer(slices.Clone(j.advice.Remedies))
+	remedies := make([]Remedy, 0, len(order))
+	for _, i := range order {
+		remedies = append(remedies, j.advice.Remedies[i])
+	}
+	if !slices.IsSorted(order) {
+		j.advice.Facts = append(j.advice.Facts, Fact{Kind: OrderOfRecord})
+	}
+	j.advice.Remedies = remedies
+}
+
 // rank settles the order: a remedy short of clicks goes behind the next, a
 // stiffening one on an adjuster that stands high goes behind a softening one,
-// and where both stand high the start comes before either. What memory put
-// first stays first.
+// one that just failed goes behind all, and where all that the row could turn
+// stands high the start comes before any. What memory put first stays first.
 func (j *judge) rank() {
-	var table []Remedy
-	softening := false
-	for _, r := range j.advice.Remedies {
-		if r.Kind == TurnClicks {
-			table = append(table, r)
-			softening = softening || r.Moves[0].Turn() == Softer
-		}
-	}
+	remedies := j.advice.Remedies
+	softening := slices.ContainsFunc(remedies, func(r Remedy) bool { return r.Kind == TurnClicks && r.Moves[0].Turn() == Softer })
 	place := func(r Remedy) int {
-		switch behind := r.High && softening && r.Moves[0].Turn() == Stiffer; {
+		behind := r.High && softening && r.Moves[0].Turn() == Stiffer
+		switch {
 		case r.Kind != TurnClicks:
 			return 0
+		case r.Failed:
+			return 4
 		case r.Short && behind:
 			return 3
 		case r.Short || behind:
@@ -26,13 +39,27 @@ func (j *judge) rank() {
 		}
 		return 1
 	}
-	remedies := j.advice.Remedies
 	slices.SortStableFunc(remedies, func(a, b Remedy) int { return place(a) - place(b) })
-	allHigh := len(table) > 1 && !slices.ContainsFunc(table, func(r Remedy) bool { return !r.High })
-	if allHigh {
-		if back, ok := j.returnToBaseline("Both remedies' adjusters stand above two thirds of their range: start again from the soft side."); ok {
-			at := slices.IndexFunc(remedies, func(r Remedy) bool { return r.Kind == TurnClicks })
-			j.advice.Remedies = slices.Insert(remedies, at, back)
+	j.startAgain()
+	j.littleLeft()
+}
+
+// littleLeft tells where the row's only remedy would stiffen what stands above
+// two thirds of its range.
+func (j *judge) littleLeft() {
+	var only []Remedy
+	for _, r := range j.advice.Remedies {
+		if r.Kind == TurnClicks {
+			only = append(only, r)
+		}
+	}
+	if len(only) != 1 || !only[0].High || only[0].Moves[0].Turn() != Stiffer {
+		return
+	}
+	for _, m := range only[0].Moves {
+		if j.car.Dampers[m.Corner.Axle()].NearHard(m.Adjuster, m.From) {
+			j.advice.Facts = append(j.advice.Facts, Fact{Kind: LittleLeft, Axle: m.Corner.Axle(), Adjuster: m.Adjuster})
+			return
 		}
 	}
 }
@@ -42,21 +69,10 @@ func (j *judge) aboveMiddle() bool {
 	for c := range Corner(Corners) {
 		d := j.car.Dampers[c.Axle()]
 		for _, a := range d.Adjusters() {
-			if 2*j.at[c][a] > d.Range[a] {
+			if d.aboveMiddle(a, j.at[c][a]) {
 				return true
 			}
 		}
 	}
 	return false
-}
-
-// returnToBaseline is the remedy that goes back to the start, with every
-// adjuster of every corner listed. ok is false when the car stands there.
-func (j *judge) returnToBaseline(why string) (Remedy, bool) {
-	start, err := Baseline(j.car, j.complaint.Weather, j.sizes)
-	if err != nil || start == j.at {
-		return Remedy{}, false
-	}
-	return Remedy{Kind: ReturnBaseline, Why: why, Watch: "a car that rolls and floats more, and gives more warning",
-		Confidence: CommonPractice, Moves: j.at.Across(start, j.car)}, true
 }

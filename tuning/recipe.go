@@ -4,21 +4,19 @@ import "slices"
 
 // This file turns a row of the table into moves for the car at hand.
 
-// make turns a recipe into a remedy. ok is false when no adjuster fits or no
-// click is left; it has said so then.
-func (j *judge) make(r recipe) (remedy Remedy, ok bool) {
-	targets, ok := j.targets(r)
-	if !ok {
+// make turns a recipe into a remedy, which has no moves when no click is left.
+// fits is false when no adjuster fits. It says so in both cases.
+func (j *judge) make(r recipe) (remedy Remedy, fits bool) {
+	targets, fits := j.targets(r)
+	if !fits {
 		return Remedy{}, false
 	}
 	remedy = Remedy{Kind: TurnClicks, Why: r.why, Watch: r.watch, Confidence: r.confidence}
 	remedy.Moves = together(j.car, j.at, targets, r.turn)
+	remedy.High = nearHard(j.car, j.at, targets)
 	if len(remedy.Moves) == 0 {
 		j.note("The %s is at its %s stop already, so that remedy is left out.", r.on(j.complaint), end(r.turn))
-		return Remedy{}, false
-	}
-	for _, m := range remedy.Moves {
-		remedy.High = remedy.High || 3*m.From > 2*j.car.Dampers[m.Corner.Axle()].Range[m.Adjuster]
+		return remedy, true
 	}
 	j.shrink(&remedy, targets, r)
 	return remedy, true

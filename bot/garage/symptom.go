@@ -40,7 +40,9 @@ func giveAdvice(ctx context.Context, call call, c tuning.Case, complaint tuning.
 	if advice, err = call.Book.SaveAdvice(ctx, advice, c.Setting); err != nil {
 		return bot.Reply{}, err
 	}
-	return judged(sayAdvice(c, advice), c.Car, c.Setting, advice, call.Imperial()), nil
+	reply := sayAdvice(c, advice)
+	reply.Notes = append(say.Facts(c.Car, advice.Facts, call.Zone()), reply.Notes...)
+	return judged(reply, c.Car, c.Setting, advice, call.Imperial()), nil
 }
 
 // sayAdvice shows an advice: the first remedy's action first.
@@ -63,7 +65,10 @@ func sayAdvice(c tuning.Case, advice tuning.Advice) bot.Reply {
 	if before := advice.Complaint.What.BeforeClicks(); before != "" {
 		reply.Title = before + ". Then: " + best.Say
 	}
-	if advice.Remedies[0].Kind == tuning.ReturnBaseline {
+	if advice.Remedies[0].Failed {
+		reply.Title = "Go through the checks first. Then: " + best.Say
+	}
+	if advice.Remedies[0].Kind.SetsAll() {
 		reply.Corners = best.Corners
 	}
 	reply.Text = fmt.Sprintf("%s. %s\nWatch for %s.", about, best.Why, best.Watch)
@@ -106,6 +111,10 @@ func sayRemedy(car tuning.Car, r tuning.Remedy) string {
 		return "Half back: " + say.Moves(car, r.Moves)
 	case tuning.ReturnBaseline:
 		return "Back to the start: " + say.Turns(car, r.Moves)
+	case tuning.GoToWetStart:
+		return "Go to the wet start: " + say.Turns(car, r.Moves)
+	case tuning.MakeEqual:
+		return "Make both sides equal: " + say.Moves(car, r.Moves)
 	}
 	return say.Moves(car, r.Moves)
 }

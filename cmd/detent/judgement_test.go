@@ -147,3 +147,37 @@ func TestLongKeysAreRefused(t *testing.T) {
 		}
 	}
 }
+
+func TestWetFromTheDryStart(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	p.does(p.does(`/baseline`).Actions[0].Ask)
+	wet := p.does(`/symptom what:understeer weather:wet`)
+	if !strings.HasPrefix(wet.Title, "Go to the wet start") || len(wet.Remedies) != 3 {
+		t.Fatalf("wet from the dry start: %q", wet.Title)
+	}
+	p.does(wet.Remedies[0].Apply)
+	if again := p.does(`/symptom what:understeer weather:wet`); strings.Contains(again.Title, "wet start") || len(again.Remedies) != 2 {
+		t.Errorf("wet from the wet start: %q", again.Title)
+	}
+}
+
+func TestWhatJustFailedIsNotOfferedFirstAgain(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	first := p.does(`/symptom what:understeer`)
+	p.does(first.Remedies[0].Apply, `/feel grip:4 better:no`, `/undo`)
+	again := p.does(`/symptom what:understeer`)
+	if again.Title == first.Title || again.Remedies[1].Corners[0].Turn != first.Remedies[0].Corners[0].Turn {
+		t.Errorf("what felt worse and was taken back is offered first again: %q", again.Title)
+	}
+	if say := strings.Join(again.Notes, " "); !strings.Contains(say, "felt worse on ") {
+		t.Errorf("it does not say why: %q", say)
+	}
+}
+
+func TestUnequalSidesAreSaid(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	p.does(`/clicks set at:RL adjuster:rebound to:9`, `/clicks set at:RR adjuster:rebound to:1`)
+	if say := strings.Join(p.does(`/symptom what:understeer`).Notes, " "); !strings.Contains(say, "Rear rebound stands at 9 left and 1 right: make them equal first.") {
+		t.Errorf("the notes are %q", say)
+	}
+}

@@ -88,11 +88,13 @@ func (r *reader) newest(c Changed, axle tuning.Axle) bool {
 func (r *reader) stepOf(c Changed) step {
 	complaint := c.Complaint
 	switch {
+	case c.Kind != "" && c.Kind != tuning.TurnClicks:
+		complaint = nil
 	case c.Reason == tuning.BySearch:
 		complaint = &tuning.Complaint{What: tuning.LowGrip}
 	case c.Reason == tuning.ByHand:
 		complaint = r.asked
-	case c.Reason != tuning.ByRemedy || c.Kind != tuning.TurnClicks:
+	case c.Reason != tuning.ByRemedy || c.Kind == "":
 		complaint = nil
 	case complaint == nil: // a coach's suggestion
 		complaint = r.asked

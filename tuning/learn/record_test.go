@@ -76,6 +76,8 @@ func TestWhatCountsAsATry(t *testing.T) {
 	suggestion.Complaint = nil
 	loaded := remedy(2)
 	loaded.Complaint, loaded.Kind = nil, "load"
+	equal := byHand(2, true)
+	equal.Kind = tuning.MakeEqual
 	stay := because(9, tuning.ByBaseline, moves(tuning.Rear, tuning.Rebound, 11, 11))
 	all := append(moves(tuning.Front, tuning.Bump, 5, 8), moves(tuning.Rear, tuning.Bump, 5, 8)...)
 	back := append(moves(tuning.Front, tuning.Bump, 8, 6), moves(tuning.Rear, tuning.Bump, 8, 6)...)
@@ -120,6 +122,7 @@ func TestWhatCountsAsATry(t *testing.T) {
 		{"nor does it stand between", []Entry{felt(1, -2, "", ""), byHand(2, false), remedy(3), byHand(4, false), felt(5, -1, "", "")}, []wanted{{3, 5, 1, 1, 1}}},
 		{"a suggestion, for the last complaint", []Entry{Asked{pushy}, suggestion, yes(3)}, []wanted{{2, 3, 1, 0.9, 0.8}}},
 		{"a suggestion for none", []Entry{suggestion, yes(3)}, nil},
+		{"making the sides equal is none", []Entry{Asked{pushy}, equal, yes(3)}, nil},
 		{"kept clicks that were loaded are none", []Entry{Asked{pushy}, loaded, yes(3)}, nil},
 		{"a run of the grip search", []Entry{Felt{tuning.Feel{ID: 1, At: now, Grip: 5}, ""}, because(2, tuning.BySearch, all), Felt{tuning.Feel{ID: 3, At: now, Grip: 7}, ""}}, []wanted{{2, 3, 1, 1, 1}}},
 		{"a run that does not tell its grip", []Entry{Felt{tuning.Feel{ID: 1, At: now}, ""}, because(2, tuning.BySearch, all), Felt{tuning.Feel{ID: 3, At: now, Grip: 7}, ""}}, nil},

@@ -1,0 +1,38 @@
+package say
+
+import (
+	"fmt"
+	"time"
+
+	"detent/tuning"
+)
+
+// Facts puts what an answer has to say beside its remedies into sentences.
+func Facts(car tuning.Car, facts []tuning.Fact, zone *time.Location) []string {
+	var lines []string
+	for _, f := range facts {
+		lines = append(lines, sayFact(car, f, zone))
+	}
+	return lines
+}
+
+func sayFact(car tuning.Car, f tuning.Fact, zone *time.Location) string {
+	d := car.Dampers[f.Axle]
+	adjuster := fmt.Sprintf("%s %s", f.Axle, d.Label(f.Adjuster))
+	switch f.Kind {
+	case tuning.UnequalSides:
+		return fmt.Sprintf("%s stands at %d left and %d right: make them equal first.", Capital(adjuster), d.Counted(f.Adjuster, f.Left), d.Counted(f.Adjuster, f.Right))
+	case tuning.FeltWorse:
+		if f.At.IsZero() {
+			return fmt.Sprintf("%s %s felt worse last time.", Capital(adjuster), f.Turn)
+		}
+		return fmt.Sprintf("%s %s felt worse on %s.", Capital(adjuster), f.Turn, Time(f.At, zone))
+	case tuning.LittleLeft:
+		return fmt.Sprintf("Little is left on the %s: spring, bump-stop or ride height matter more.", adjuster)
+	case tuning.MidCorner:
+		return "In mid-corner dampers do little: springs, bars, tyres and ride height do more."
+	case tuning.OrderOfRecord:
+		return "The order is your car's own, from what you said after each try."
+	}
+	return ""
+}

@@ -1,0 +1,62 @@
+package tuning
+
+import "time"
+
+// FactKind is what sort of fact an answer carries beside its remedies.
+type FactKind string
+
+// The facts, and which fields of Fact they fill.
+const (
+	UnequalSides  FactKind = "unequal sides"   // Axle, Adjuster, Left, Right: a remedy would move what stands apart
+	FeltWorse     FactKind = "felt worse"      // Axle, Adjuster, Turn, At: that turn felt worse then
+	LittleLeft    FactKind = "little left"     // Axle, Adjuster: it stands near full hard; spring, bump-stop or ride height matter more
+	MidCorner     FactKind = "mid-corner"      // dampers do little there; springs, bars, tyres and ride height do more
+	OrderOfRecord FactKind = "order of record" // the record changed the order of the table
+)
+
+// Fact is something that an answer has to say beside its remedies, without the
+// words for it.
+type Fact struct {
+	Kind        FactKind
+	Axle        Axle
+	Adjuster    Adjuster
+	Left, Right int // clicks from full soft
+	Turn        Turn
+	At          time.Time
+}
+
+// Equal are the moves that end a difference between the two sides: both to the
+// softer of the two.
+func (f Fact) Equal() []Move {
+	softer := min(f.Left, f.Right)
+	var moves []Move
+	for i, from := range []int{f.Left, f.Right} {
+		if from != softer {
+			moves = append(moves, Move{f.Axle.Corners()[i], f.Adjuster, from, softer})
+		}
+	}
+	return moves
+}
+
+// unequalSides lists the adjusters that remedies would move and whose two sides
+// stand apart, in the order of the remedies. Going to a start ends the
+// difference by itself.
+func (j *judge) unequalSides() []Fact {
+	var facts []Fact
+	seen := map[Fact]bool{}
+	for _, r := range j.advice.Remedies {
+		if r.Kind.SetsAll() {
+			continue
+		}
+		for _, m := range r.Moves {
+			axle := m.Corner.Axle()
+			sides := axle.Corners()
+			f := Fact{Kind: UnequalSides, Axle: axle, Adjuster: m.Adjuster, Left: j.at[sides[0]][m.Adjuster], Right: j.at[sides[1]][m.Adjuster]}
+			if f.Left != f.Right && !seen[f] {
+				seen[f] = true
+				facts = append(facts, f)
+			}
+		}
+	}
+	return facts
+}

@@ -1,0 +1,86 @@
+package tuning
+
+import "slices"
+
+// This file is the part of the judgement that goes to a start, with every
+// adjuster of the car, before any remedy of the row.
+
+// startAgain goes back to the start before any remedy of the row where all of
+// them turn what stands above two thirds of its range: two of them, or the one
+// against low grip, since too stiff is slow too.
+func (j *judge) startAgain() {
+	lowGrip := j.complaint.What == LowGrip && j.bumpNearHard()
+	if !lowGrip && (j.fits < 2 || j.high < j.fits) {
+		return
+	}
+	why := "Both remedies' adjusters stand above two thirds of their range: start again from the soft side."
+	if lowGrip {
+		why = "Bump stands above two thirds of its range at both ends, and too stiff is slow too: start again from the soft side."
+	}
+	j.putBeforeRow(func() (Remedy, bool) { return j.returnToBaseline(why) })
+}
+
+// putBeforeRow puts a remedy that sets all adjusters before the row's, unless
+// there is one already.
+func (j *judge) putBeforeRow(compose func() (Remedy, bool)) {
+	remedies := j.advice.Remedies
+	if slices.ContainsFunc(remedies, func(r Remedy) bool { return r.Kind.SetsAll() }) {
+		return
+	}
+	if first, ok := compose(); ok {
+		at := slices.IndexFunc(remedies, func(r Remedy) bool { return r.Kind == TurnClicks })
+		if at < 0 {
+			at = len(remedies)
+		}
+		j.advice.Remedies = slices.Insert(remedies, at, first)
+	}
+}
+
+// bumpNearHard tells whether bump stands above two thirds of its range on both
+// axles.
+func (j *judge) bumpNearHard() bool {
+	fit, ok := fitBump(j.car)
+	for axle := range Axle(Axles) {
+		left, right := axle.Corners()[0], axle.Corners()[1]
+		ok = ok && nearHard(j.car, j.at, []target{{corner: left, adjuster: fit[axle]}, {corner: right, adjuster: fit[axle]}})
+	}
+	return ok
+}
+
+// toWetStart goes to the wet start first where it is wet and nothing that the
+// wet start softens stands softer than its dry one.
+func (j *judge) toWetStart() {
+	if j.complaint.weather() != Wet || j.fits == 0 {
+		return
+	}
+	dry, err := Baseline(j.car, Dry, j.sizes)
+	wet, wrong := Baseline(j.car, Wet, j.sizes)
+	if err != nil || wrong != nil {
+		return
+	}
+	softens := false
+	for _, m := range dry.Toward(wet, j.car) {
+		if j.at[m.Corner][m.Adjuster] < m.From {
+			return
+		}
+		softens = true
+	}
+	if !softens {
+		return
+	}
+	j.putBeforeRow(func() (Remedy, bool) {
+		return Remedy{Kind: GoToWetStart, Why: "It stands at its dry start or stiffer: a softer car finds more grip in the wet.", Confidence: CommonPractice,
+			Watch: "a car that rolls and floats more, and gives more warning", Moves: j.at.Across(wet, j.car)}, true
+	})
+}
+
+// returnToBaseline is the remedy that goes back to the start, with every
+// adjuster of every corner listed. ok is false when the car stands there.
+func (j *judge) returnToBaseline(why string) (Remedy, bool) {
+	start, err := Baseline(j.car, j.complaint.Weather, j.sizes)
+	if err != nil || start == j.at {
+		return Remedy{}, false
+	}
+	return Remedy{Kind: ReturnBaseline, Why: why, Watch: "a car that rolls and floats more, and gives more warning",
+		Confidence: CommonPractice, Moves: j.at.Across(start, j.car)}, true
+}
