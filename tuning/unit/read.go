@@ -4,170 +4,69 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 )
-
-// Dimension is a kind of quantity that a person can type.
-type Dimension string
-
-// The dimensions.
-const (
-	OfMass      Dimension = "mass"
-	OfLength    Dimension = "length"
-	OfStiffness Dimension = "stiffness"
-	OfShare     Dimension = "share"
-	OfRatio     Dimension = "ratio"
-)
-
-// scale is one unit of a dimension: its spelling, and its size in SI.
-type scale struct {
-	name string
-	si   float64
-}
-
-// Exact by definition: the pound, the inch, standard gravity in the
-// kilogram-force (NIST SP 811, appendix B, from memory).
-const (
-	pound = 0.45359237
-	inch  = 0.0254
-	kgf   = 9.80665
-	lbf   = pound * kgf
-)
-
-// scales lists the units of each dimension as they are typed, without space
-// and in lower case.
-var scales = map[Dimension][]scale{
-	OfMass:      {{"kg", 1}, {"lb", pound}, {"lbs", pound}},
-	OfLength:    {{"m", 1}, {"mm", 1e-3}, {"cm", 1e-2}, {"in", inch}, {"ft", 12 * inch}, {`"`, inch}},
-	OfStiffness: {{"n/mm", 1e3}, {"n/m", 1}, {"kn/m", 1e3}, {"kg/mm", kgf * 1e3}, {"kgf/mm", kgf * 1e3}, {"lb/in", lbf / inch}, {"lbs/in", lbf / inch}, {"lbf/in", lbf / inch}},
-	OfShare:     {{"%", 1e-2}},
-	OfRatio:     {},
-}
-
-// bare is the unit of a number without one, metric and imperial. Lengths are
-// told apart by size instead, see bareLength.
-var bare = map[Dimension][2]scale{
-	OfMass:      {{"kg", 1}, {"lb", pound}},
-	OfStiffness: {{"N/mm", 1e3}, {"lb/in", lbf / inch}},
-	OfRatio:     {{"", 1}, {"", 1}},
-}
-
-// examples show the person how to type each dimension.
-var examples = map[Dimension]string{
-	OfMass: "1250kg or 2750lb", OfLength: "2.55m, 2550mm or 100in", OfStiffness: "70N/mm or 400lb/in",
-	OfShare: "54%", OfRatio: "0.95",
-}
 
 // Read turns what a person typed into the SI value of a dimension. A number
-// without a unit is read in metric or imperial units. The error is one
-// sentence that says what to type. Negative, infinite and not-a-number values
-// are refused; zero is left to the caller.
+// without a unit is read in metric or imperial units. The error is one sentence
+// that says what to type, and is an *Ambiguous where a comma can mean two
+// things. Values that are not finite or outside the dimension's bounds are
+// refused; zero is left to the caller where the bounds allow it.
 func Read(d Dimension, text string, imperial bool) (float64, error) {
-	v, err := read(d, text, imperial)
-	if err == nil && math.IsInf(v, 0) {
-		return 0, fmt.Errorf("%q is too large: type it like %s", text, examples[d])
+	row, known := dimensionOf(d)
+	if !known {
+		return 0, fmt.Errorf("%s is no dimension", d)
 	}
-	return v, err
+	number, suffix := split(squeeze(text))
+	plain, thousands, ok := uncomma(number)
+	if !ok {
+		return 0, fmt.Errorf("%s has a comma that I cannot read: type it like %s", quote(text), row.example)
+	}
+	v, err := strconv.ParseFloat(plain, 64)
+	switch {
+	case math.IsInf(v, 0):
+		return 0, fmt.Errorf("%s is too large: type it like %s", quote(text), row.example)
+	case err != nil:
+		return 0, fmt.Errorf("%s is not a number I can use: type it like %s", quote(text), row.example)
+	}
+	si, err := row.inSI(v, suffix, imperial)
+	switch {
+	case err != nil:
+		return 0, err
+	case thousands != "":
+		return 0, &Ambiguous{Text: text, Decimal: plain + suffix, Thousands: thousands + suffix}
+	}
+	return si, row.check(si, v, text)
 }
 
-func read(d Dimension, text string, imperial bool) (float64, error) {
-	text = strings.ToLower(strings.ReplaceAll(strings.TrimSpace(text), " ", ""))
-	if strings.Contains(text, ",") {
-		return 0, fmt.Errorf("%q has a comma: write a point for decimals and nothing between thousands, like %s", text, examples[d])
-	}
-	number, suffix := split(text)
-	v, err := strconv.ParseFloat(number, 64)
-	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		return 0, fmt.Errorf("%q is not a number I can use: type it like %s", text, examples[d])
-	}
-	if v < 0 {
-		return 0, fmt.Errorf("a negative %s cannot be: type it like %s", d, examples[d])
-	}
+// inSI is a number with a unit behind it, or none.
+func (row dimension) inSI(v float64, suffix string, imperial bool) (float64, error) {
 	if suffix == "" {
-		return readBare(d, v, imperial)
+		if row.bareRead == nil {
+			return row.shown[system(imperial)].toSI(v), nil
+		}
+		si, ok := row.bareRead(v, imperial)
+		if !ok {
+			return 0, fmt.Errorf("say the unit of %g: type it like %s", v, row.example)
+		}
+		return si, nil
 	}
-	for _, s := range scales[d] {
+	for _, s := range row.units {
 		if s.name == suffix {
-			return v * s.si, nil
+			return s.toSI(v), nil
 		}
 	}
-	return 0, fmt.Errorf("%q is not a unit of %s I know: type it like %s", suffix, d, examples[d])
+	return 0, fmt.Errorf("%s is not a unit of %s I know: type it like %s", quote(suffix), row.of, row.example)
 }
 
-// split parts the number from the unit behind it.
-func split(text string) (number, suffix string) {
-	end := 0
-	for i := range len(text) {
-		switch c := text[i]; {
-		case c >= '0' && c <= '9', c == '.', (c == '-' || c == '+') && (i == 0 || text[i-1] == 'e'):
-			end = i + 1
-		case c == 'e' && i > 0 && i+1 < len(text) && strings.IndexByte("0123456789+-", text[i+1]) >= 0:
-		default:
-			return text[:end], text[end:]
-		}
-	}
-	return text[:end], text[end:]
-}
-
-func readBare(d Dimension, v float64, imperial bool) (float64, error) {
-	system := 0
-	if imperial {
-		system = 1
-	}
-	switch d {
-	case OfLength:
-		return bareLength(v, imperial)
-	case OfShare:
-		if v > 1 {
-			return v / 100, nil
-		}
-		return v, nil
-	}
-	return v * bare[d][system].si, nil
-}
-
-// bareLength reads a length without a unit. Metric lengths of a car are a few
-// metres or some hundred millimetres, and what lies between is asked about.
-func bareLength(v float64, imperial bool) (float64, error) {
+// check refuses a value outside the bounds. V is the number as it was typed.
+func (row dimension) check(si, v float64, text string) error {
 	switch {
-	case imperial:
-		return v * inch, nil
-	case v < 10:
-		return v, nil
-	case v >= 100:
-		return v / 1000, nil
+	case row.between != "" && !(si >= row.low && si <= row.high):
+		return fmt.Errorf("a %s between %s is expected: type it like %s", row.of, row.between, row.example)
+	case v < 0 && row.low == 0:
+		return fmt.Errorf("a negative %s cannot be: type it like %s", row.of, row.example)
+	case !(si >= row.low && si <= row.high):
+		return fmt.Errorf("%s is too large: type it like %s", quote(text), row.example)
 	}
-	return 0, fmt.Errorf("%g could be centimetres or inches: type it like %s", v, examples[OfLength])
-}
-
-// Show prints an SI value of a dimension in metric or imperial units.
-func Show(d Dimension, v float64, imperial bool) string {
-	switch {
-	case d == OfShare:
-		return trim(v*100, 1) + " %"
-	case d == OfRatio:
-		return trim(v, 3)
-	case d == OfLength && imperial:
-		return trim(v/inch, 1) + " in"
-	case d == OfLength:
-		return trim(v, 3) + " m"
-	}
-	s := bare[d][0]
-	if imperial {
-		s = bare[d][1]
-	}
-	decimals := 1
-	if d == OfMass || imperial {
-		decimals = 0
-	}
-	return trim(v/s.si, decimals) + " " + s.name
-}
-
-// trim prints with at most so many decimals and no trailing zeros.
-func trim(v float64, decimals int) string {
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s
+	return nil
 }

@@ -1,8 +1,11 @@
 package unit
 
 import (
+	"errors"
 	"math"
+	"strings"
 	"testing"
+	"unicode/utf8"
 )
 
 // The factors between units are exact by definition; pound, inch and
@@ -36,6 +39,29 @@ func TestRead(t *testing.T) {
 		{OfShare, "54", false, 0.54},
 		{OfShare, "0.54", false, 0.54},
 		{OfRatio, "0.95", false, 0.95},
+		{OfMass, "1,25t", false, 1250},
+		{OfMass, "1.25 t", true, 1250},
+		{OfShare, "52,5%", false, 0.525},
+		{OfRatio, "0,95", false, 0.95},
+		{OfRatio, "0,955", false, 0.955}, // no thousands begin with 0
+		{OfLength, "2,5501", false, 2.5501},
+		{OfLength, "1480,5 mm", false, 1.4805},
+		{OfMass, "1250,125kg", false, 1250.125}, // nor with more than three digits
+		{OfMass, "1\u00a0250 kg", false, 1250},
+		{OfPressure, "2,1 bar", false, 2.1e5},
+		{OfPressure, "2.1", false, 2.1e5},
+		{OfPressure, "210", false, 2.1e5},
+		{OfPressure, "210 kPa", true, 2.1e5},
+		{OfPressure, "30", true, 30 * 6894.757293168362},
+		{OfPressure, "30PSI", false, 30 * 6894.757293168362},
+		{OfTemperature, "24 °C", true, 297.15},
+		{OfTemperature, "24c", false, 297.15},
+		{OfTemperature, "24", false, 297.15},
+		{OfTemperature, "75.2", true, 297.15},
+		{OfTemperature, "75.2°F", false, 297.15},
+		{OfTemperature, "-5", false, 268.15},
+		{OfTemperature, "\u22125 °C", false, 268.15},
+		{OfTemperature, "0", false, 273.15},
 	} {
 		got, err := Read(tt.d, tt.text, tt.imperial)
 		if err != nil || math.Abs(got-tt.want) > 1e-9*tt.want {
@@ -50,7 +76,9 @@ func TestReadRefuses(t *testing.T) {
 		text string
 	}{
 		{OfMass, "70N/mm"}, {OfStiffness, "70kg"}, {OfStiffness, "32psi"}, {OfMass, "-5kg"}, {OfMass, "NaN"}, {OfMass, "nankg"},
-		{OfMass, "1e309"}, {OfStiffness, "1e308"}, {OfStiffness, "1e308kN/m"}, {OfMass, "infkg"}, {OfMass, ""}, {OfMass, "kg"}, {OfMass, "1,250kg"}, {OfMass, "12.5.0kg"},
+		{OfMass, "1e309"}, {OfStiffness, "1e308"}, {OfStiffness, "1e308kN/m"}, {OfMass, "infkg"}, {OfMass, ""}, {OfMass, "kg"}, {OfMass, "1,,2kg"}, {OfMass, "1,2.5kg"}, {OfMass, "1.2,5kg"}, {OfMass, "1,kg"}, {OfMass, ","},
+		{OfPressure, "32"}, {OfPressure, "32 bar"}, {OfPressure, "210 bar"}, {OfPressure, "0"}, {OfPressure, "-2bar"}, {OfPressure, "2000"}, {OfTemperature, "300"}, {OfTemperature, "-50"}, {OfTemperature, "24k"},
+		{OfMass, "1e300"}, {"weight", "3kg"}, {OfMass, "12.5.0kg"},
 		{OfLength, "48"}, {OfRatio, "0.95m"}, {OfMass, "0x10"}, {OfMass, "1_000"},
 	} {
 		if got, err := Read(tt.d, tt.text, false); err == nil {
@@ -59,37 +87,67 @@ func TestReadRefuses(t *testing.T) {
 	}
 }
 
-func TestShowReadsBack(t *testing.T) {
-	for _, tt := range []struct {
-		d    Dimension
-		v    float64
-		want [2]string
-	}{
-		{OfMass, 1250, [2]string{"1250 kg", "2756 lb"}}, {OfLength, 2.55, [2]string{"2.55 m", "100.4 in"}},
-		{OfStiffness, 70000, [2]string{"70 N/mm", "400 lb/in"}}, {OfShare, 0.54, [2]string{"54 %", "54 %"}}, {OfRatio, 0.95, [2]string{"0.95", "0.95"}},
+func TestThreeDigitsAfterACommaAreAskedAbout(t *testing.T) {
+	for text, want := range map[string]Ambiguous{
+		"1,250kg":  {"1,250kg", "1.250kg", "1250kg"},
+		"1,250":    {"1,250", "1.250", "1250"},
+		"12,500kg": {"12,500kg", "12.500kg", "12500kg"},
 	} {
-		for i, imperial := range []bool{false, true} {
-			got := Show(tt.d, tt.v, imperial)
-			if got != tt.want[i] {
-				t.Errorf("Show(%s, %v, %v) = %q, want %q", tt.d, tt.v, imperial, got, tt.want[i])
-			}
-			back, err := Read(tt.d, got, imperial)
-			if err != nil || math.Abs(back-tt.v) > 0.005*tt.v {
-				t.Errorf("%q reads back as %v, %v", got, back, err)
-			}
+		_, err := Read(OfMass, text, false)
+		var ambiguous *Ambiguous
+		if !errors.As(err, &ambiguous) || *ambiguous != want {
+			t.Fatalf("Read(%q): %v", text, err)
+		}
+		decimal, err := Read(OfMass, ambiguous.Decimal, false)
+		if err != nil {
+			t.Error(err)
+		}
+		if thousands, err := Read(OfMass, ambiguous.Thousands, false); err != nil || math.Abs(thousands-1000*decimal) > 1e-9 {
+			t.Errorf("%q can be typed as %v or %v, %v", text, decimal, thousands, err)
+		}
+	}
+	if _, err := Read(OfMass, "1,250N/mm", false); errors.As(err, new(*Ambiguous)) {
+		t.Error("a wrong unit is asked about as a comma")
+	}
+	if _, err := Read(OfMass, "1,250kg", false); err.Error() != `"1,250kg" could mean 1.250kg or 1250kg: type it without a comma` {
+		t.Error(err)
+	}
+}
+
+func TestErrorsRepeatNoMoreThanNeeded(t *testing.T) {
+	for _, text := range []string{strings.Repeat("9x", 500), "5\u202ekg", "5\x00kg"} {
+		_, err := Read(OfMass, text, false)
+		if err == nil || utf8.RuneCountInString(err.Error()) > 160 || strings.ContainsAny(err.Error(), "\u202e\x00") {
+			t.Errorf("%q is refused with %v", text, err)
 		}
 	}
 }
 
+// What is read is finite and within the bounds, and what was read is printed and
+// read back.
 func FuzzRead(f *testing.F) {
-	for _, s := range []string{"25N/mm", "1e309", "nan", "54%", "-0", "0x1p-2", "1e", "٣kg"} {
+	for _, s := range []string{"25N/mm", "1e309", "nan", "54%", "-0", "0x1p-2", "1e", "٣kg", "1,250kg", "1,25t", "2,1 bar", "-5°c", "1,2,3", "\u22121"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		for d := range examples {
-			v, err := Read(d, text, len(text)%2 == 0)
-			if err == nil && !(v >= 0 && !math.IsInf(v, 1)) {
-				t.Errorf("Read(%s, %q) = %v", d, text, v)
+		for _, d := range dimensions {
+			for _, imperial := range []bool{false, true} {
+				v, err := Read(d.of, text, imperial)
+				var ambiguous *Ambiguous
+				switch {
+				case errors.As(err, &ambiguous):
+					for _, again := range []string{ambiguous.Decimal, ambiguous.Thousands} {
+						if _, err := Read(d.of, again, imperial); errors.As(err, new(*Ambiguous)) {
+							t.Errorf("%q is asked about as %q, which is asked about again", text, again)
+						}
+					}
+				case err == nil && !(v >= d.low && v <= d.high):
+					t.Errorf("Read(%s, %q) = %v", d.of, text, v)
+				case err == nil && v < 1e12:
+					if _, err := Read(d.of, Show(d.of, v, imperial), imperial); err != nil && d.between == "" {
+						t.Errorf("%q is printed as %q, which is refused: %v", text, Show(d.of, v, imperial), err)
+					}
+				}
 			}
 		}
 	})

@@ -20,6 +20,8 @@ type (
 	Angle        float64 // rad
 	Ratio        float64 // a plain number
 	Share        float64 // a part of a whole, 0 to 1
+	Pressure     float64 // Pa above the air around
+	Temperature  float64 // K
 )
 
 // Gravity is the acceleration of free fall used throughout, 9.81 m/s². The
