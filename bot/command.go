@@ -116,8 +116,7 @@ func (o Option) form() string {
 	case Whole:
 		return "N"
 	case Quantity:
-		return map[unit.Dimension]string{unit.OfMass: "1250kg", unit.OfLength: "2.55m", unit.OfStiffness: "70N/mm",
-			unit.OfShare: "54%", unit.OfRatio: "0.95"}[o.Of]
+		return unit.Example(o.Of)
 	case Lap:
 		return "1:23.4"
 	case Upload:

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -76,14 +77,18 @@ func (o Option) decode(text string, imperial bool) (any, error) {
 	case Quantity:
 		v, err := unit.Read(o.Of, text, imperial)
 		if err != nil {
-			return nil, tuning.Problemf(tuning.Invalid, "%s: %s.", o.Name, err)
+			return nil, &tuning.Problem{Kind: tuning.Invalid, Say: fmt.Sprintf("%s: %s.", o.Name, err), Err: err}
 		}
 		if v == 0 && !o.Zero {
 			return nil, tuning.Problemf(tuning.Invalid, "%s cannot be zero: leave it out when it is not known.", o.Name)
 		}
 		return v, nil
 	case Lap:
-		return lapTime(text)
+		lap, err := unit.Lap(text)
+		if err != nil {
+			return nil, tuning.Problemf(tuning.Invalid, "%s: %s.", o.Name, err)
+		}
+		return lap, nil
 	case Moment:
 		return moment(o.Name, text)
 	case TimeOfDay:
@@ -93,9 +98,9 @@ func (o Option) decode(text string, imperial bool) (any, error) {
 		}
 		return time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute, nil
 	case Length:
-		d, err := time.ParseDuration(text)
-		if err != nil || d < 0 || d > 7*24*time.Hour {
-			return nil, tuning.Problemf(tuning.Invalid, "%s takes a length of time up to 168h, for example 3h or 90m.", o.Name)
+		d, err := unit.Duration(text)
+		if err != nil || d > 7*24*time.Hour {
+			return nil, tuning.Problemf(tuning.Invalid, "%s takes a length of time up to 168h, for example 3h, 90m or 1 h 30 min.", o.Name)
 		}
 		return d, nil
 	}
@@ -109,10 +114,27 @@ func (o Option) choice(text string) (any, error) {
 			return c, nil
 		}
 	}
-	if alias, ok := aliases[word]; ok && slices.Contains(o.Choices, alias) {
-		return alias, nil
+	for _, word := range []string{word, bareWord(word)} {
+		if slices.Contains(o.Choices, word) {
+			return word, nil
+		}
+		if alias, ok := aliases[word]; ok && slices.Contains(o.Choices, alias) {
+			return alias, nil
+		}
 	}
 	return nil, tuning.Problemf(tuning.Invalid, "%s cannot be %q%s. It takes %s.", o.Name, text, DidYouMean(word, o.Choices), say.OneOf(o.Choices))
+}
+
+// bareWord takes off what people put around a choice: "from hard", "on entry",
+// "corner exit", "2-way".
+func bareWord(word string) string {
+	for _, before := range []string{"from-", "on-", "at-", "in-", "the-", "corner-"} {
+		word = strings.TrimPrefix(word, before)
+	}
+	for _, behind := range []string{"-corner", "way"} {
+		word = strings.TrimSuffix(word, behind)
+	}
+	return strings.Trim(word, "-")
 }
 
 // aliases are other words of the trade for a choice.
@@ -122,23 +144,6 @@ var aliases = map[string]string{
 	"fwd": "front", "rwd": "rear", "awd": "four", "4wd": "four",
 	"lf": "FL", "rf": "FR", "lr": "RL",
 	"1": "one", "2": "two", "3": "three", "4": "four", "y": "yes", "n": "no",
-}
-
-func lapTime(text string) (any, error) {
-	bad := tuning.Problemf(tuning.Invalid, "Give the lap time as minutes and seconds, for example lap:1:23.4; %q is not one.", text)
-	minutes, seconds, ok := strings.Cut(text, ":")
-	if !ok {
-		minutes, seconds = "0", text
-	}
-	m, err := strconv.Atoi(minutes)
-	if err != nil || m < 0 || m > 59 {
-		return nil, bad
-	}
-	s, err := strconv.ParseFloat(seconds, 64)
-	if err != nil || !(s >= 0 && s < 60) || m == 0 && s == 0 {
-		return nil, bad
-	}
-	return time.Duration(m)*time.Minute + time.Duration(s*1000+0.5)*time.Millisecond, nil
 }
 
 // momentLayouts are the ways to type a local date and time.

@@ -10,6 +10,7 @@ import (
 	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/calendar"
+	"detent/tuning/unit"
 )
 
 func showClubCommand() bot.Command {
@@ -56,7 +57,7 @@ func sayClub(c tuning.Club, now time.Time) string {
 	return strings.Join([]string{
 		fmt.Sprintf("Zone: %s, where it is %s now.", c.Zone, now.In(calendar.ClubZone(c)).Format("15:04")),
 		"Posts go to: " + or(bot.PlaceMark, c.Channel, "no channel yet") + ". Coaches have the role: " + or(bot.BadgeMark, c.CoachRole, "none yet") + ".",
-		"Quiet hours: " + quiet + ". After an event the question comes in " + say.Length(c.RemindAfter) + ".",
+		"Quiet hours: " + quiet + ". After an event the question comes in " + unit.ShowDuration(c.RemindAfter) + ".",
 		fmt.Sprintf("Steps: %d, %d or %d clicks (up to 12, 13 to 19, 20 and more), slight %d, back-off %d or %d (up to 12, 13 and more).",
 			s.StepFew, s.StepSome, s.StepMany, s.Slight, s.BackOffFew, s.BackOffMany),
 		"Units: " + string(c.Units) + ".",

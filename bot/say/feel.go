@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"detent/tuning"
+	"detent/tuning/unit"
 )
 
 // Feel says how a car felt after ": ", or "" where only the grip was marked.
@@ -30,7 +31,7 @@ func Feel(f tuning.Feel) string {
 		parts = append(parts, "the same as before")
 	}
 	if f.Lap > 0 {
-		parts = append(parts, "lap "+Lap(f.Lap))
+		parts = append(parts, "lap "+unit.ShowLap(f.Lap))
 	}
 	if len(parts) == 0 {
 		return ""
