@@ -20,6 +20,8 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
+
+	"detent/bot/typeset"
 )
 
 // The size of every picture: a square that a phone held upright shows whole.
@@ -101,9 +103,11 @@ func panel(s Scale, title, upward string) *plot.Plot {
 	p.Title.TextStyle.Font = face(titleSize)
 	p.X.Label.Text = fmt.Sprintf("soft  ←  clicks from %s  →  hard", s.stop())
 	p.Y.Label.Text = upward
+	p.TextHandler, p.Title.TextStyle.Handler, p.Legend.TextStyle.Handler = writing, writing, writing
 	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
 		axis.Label.TextStyle.Font = face(labelSize)
 		axis.Tick.Label.Font = face(labelSize)
+		axis.Label.TextStyle.Handler, axis.Tick.Label.Handler = writing, writing
 	}
 	p.X.Min, p.X.Max = 0, float64(s.Clicks)
 	p.X.Tick.Marker = s
@@ -129,21 +133,21 @@ func line(first int, values []float64, width vg.Length, c color.Color, dashes []
 // word writes a word beside a place.
 func word(x, y float64, say string, across, up float64, moved vg.Point) *plotter.Labels {
 	style := text.Style{
-		Color: ink, Font: face(labelSize), Handler: plot.DefaultTextHandler,
+		Color: ink, Font: face(labelSize), Handler: writing,
 		XAlign: text.XAlignment(across), YAlign: text.YAlignment(up),
 	}
 	return &plotter.Labels{XYs: plotter.XYs{{X: x, Y: y}}, Labels: []string{say}, TextStyle: []text.Style{style}, Offset: moved}
 }
 
-// longTitle is how many characters of a title fit the width.
-const longTitle = 44
+// titleRoom is the width that a title has, in ems.
+const titleRoom = float64((side - 30) / titleSize)
 
 // write draws panels one above the other, the title above all.
 func write(out io.Writer, title string, panels []*plot.Plot) error {
 	if len(panels) == 0 {
 		return errors.New("there is no axle to draw")
 	}
-	panels[0].Title.Text = short(title, longTitle) + "\n" + panels[0].Title.Text
+	panels[0].Title.Text = typeset.Cut(title, typeset.Regular, titleRoom) + "\n" + panels[0].Title.Text
 	canvas := vgimg.NewWith(vgimg.UseWH(side, side), vgimg.UseDPI(dotsAnInch), vgimg.UseBackgroundColor(color.White))
 	tiles := draw.Tiles{Rows: len(panels), Cols: 1, PadTop: 6, PadBottom: 6, PadLeft: 6, PadRight: 18, PadY: 16}
 	rows := make([][]*plot.Plot, len(panels))

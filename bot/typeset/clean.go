@@ -1,6 +1,7 @@
 package typeset
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -43,6 +44,7 @@ func Readable(name string) (drawn string, ok bool) {
 // Isolate sets a name into a sentence so that the directions of the two do not
 // mix. A name that has no right-to-left letters stays as it is.
 func Isolate(name string) string {
+	name = Plain(name)
 	if !strings.ContainsFunc(name, rightToLeft) {
 		return name
 	}
@@ -71,6 +73,13 @@ func NeedsShaping(text string) bool {
 		}
 	}
 	return false
+}
+
+// tame is a text with no control of direction but the marks of [Isolate].
+func tame(text string) []rune {
+	return slices.DeleteFunc([]rune(text), func(r rune) bool {
+		return steers(r) && r != firstStrongIsolate && r != popIsolate
+	})
 }
 
 // steers tells whether a character only directs others: controls, and the

@@ -79,17 +79,16 @@ func (l Line) Text() string { return l.text }
 func Set(text string, w Weight) Line {
 	s := borrow(w)
 	defer s.giveBack()
-	runes := []rune(strings.ReplaceAll(text, "\n", " "))
+	runes := tame(strings.ReplaceAll(text, "\n", " "))
 	return s.line(runes, levelsOf(runes), 0, len(runes))
 }
 
-// Cut shapes a text and shortens it, with "…" at its end, until it is no wider
-// than most ems.
-func Cut(text string, w Weight, most float64) Line {
-	line := Set(text, w)
-	for runes := []rune(text); line.Width > most && len(runes) > 0; {
+// Cut shortens a text, with "…" at its end, until it is no wider than most ems.
+func Cut(text string, w Weight, most float64) string {
+	cut := text
+	for runes := []rune(text); Set(cut, w).Width > most && len(runes) > 0; {
 		runes = runes[:len(runes)-1]
-		line = Set(strings.TrimSpace(string(runes))+"…", w)
+		cut = strings.TrimSpace(string(runes)) + "…"
 	}
-	return line
+	return cut
 }

@@ -41,6 +41,12 @@ func TestMixedDirections(t *testing.T) {
 		"abc: שלום 12: 16 May":       "abc: 16 :12 םולש May",
 		"at \u2068שלום 12\u2069: 16": "at 12 םולש: 16",
 		"\u2068רכב 2\u2069 at \u2068מסלול 3\u2069: 16": "2 בכר at 3 לולסמ: 16",
+		"at \u2068רכב 2B\u2069 16":                     "at 2B בכר 16",
+		"\u2068Blue רכב 12 Z\u2069, bumpy track":       "Blue 12 בכר Z, bumpy track",
+		"\u2068Blue רכב\u2069עולם":                     "םלועBlue בכר",
+		"רכב \u2068Blue רכב 12 Z\u2069 כחול":           "לוחכ Blue 12 בכר Z בכר",
+		"abc ١٢ שלום":                                  "abc םולש ١٢",
+		"abc ١٢ def":                                   "abc ١٢ def",
 	} {
 		if got := drawnOrder(Set(text, Regular)); got != want {
 			t.Errorf("%q is drawn %q, want %q", text, got, want)

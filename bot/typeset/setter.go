@@ -64,8 +64,25 @@ func (s *setter) pieces(text []rune, r levelRun) []shaping.Output {
 	for i, input := range inputs {
 		input.Direction = direction // as the whole paragraph has it, not the run by itself
 		outputs[i] = s.shaper.Shape(input)
+		s.narrowSpaces(text, &outputs[i])
 	}
 	return outputs
+}
+
+// narrowSpaces makes spaces as wide as Liberation's: the font of Han has none
+// and would leave the width of a letter.
+func (s *setter) narrowSpaces(text []rune, piece *shaping.Output) {
+	space, ok := s.faces.main.NominalGlyph(' ')
+	if !ok || piece.Face == s.faces.main {
+		return
+	}
+	wide := fixed.Int26_6(s.faces.main.HorizontalAdvance(space) / float32(s.faces.main.Upem()) * 64 * size)
+	for i, g := range piece.Glyphs {
+		if text[g.TextIndex()] == ' ' && g.RunesCount() == 1 {
+			piece.Glyphs[i].Advance, piece.Glyphs[i].XAdvance = wide, wide
+		}
+	}
+	piece.RecomputeAdvance()
 }
 
 // line shapes text[from:to] of a paragraph with its levels.

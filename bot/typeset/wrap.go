@@ -14,7 +14,7 @@ func Wrap(text string, w Weight, width float64) []Line {
 	defer s.giveBack()
 	var lines []Line
 	for paragraph := range strings.SplitSeq(text, "\n") {
-		lines = append(lines, s.wrap([]rune(paragraph), width)...)
+		lines = append(lines, s.wrap(tame(paragraph), width)...)
 	}
 	return lines
 }
