@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg/draw"
+
+	"detent/bot/typeset"
 )
 
 // Ratios is the damping ratio of each axle by click.
@@ -85,7 +87,7 @@ func (a RatioAxle) panel() (*plot.Plot, error) {
 
 // Alt says the picture in words.
 func (r Ratios) Alt() string {
-	parts := []string{r.Title + ": damping ratio by click, from full soft to full hard; a dot marks where it stands."}
+	parts := []string{typeset.Plain(r.Title) + ": damping ratio by click, from full soft to full hard; a dot marks where it stands."}
 	for _, a := range r.Axles {
 		for _, l := range a.Lines {
 			if n := len(l.Values); n > 0 {

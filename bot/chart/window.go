@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"detent/bot/typeset"
 	"detent/tuning/ride"
 )
 
@@ -106,7 +107,7 @@ func (w Window) beside(click int, y float64, say string, up vg.Length) *plotter.
 
 // Alt says the picture in words.
 func (w Windows) Alt() string {
-	parts := []string{w.Title + ": grip by click, in per cent of the best."}
+	parts := []string{typeset.Plain(w.Title) + ": grip by click, in per cent of the best."}
 	for _, a := range w.Axles {
 		softest, hardest := a.Grip[0].Index/a.Grip[a.Best].Index, a.Grip[len(a.Grip)-1].Index/a.Grip[a.Best].Index
 		parts = append(parts, fmt.Sprintf("%s: from %.2f %% at full soft, best at %d, to %.2f %% at full hard; window %d to %d, today %d, clicks from %s.",

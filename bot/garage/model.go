@@ -7,6 +7,7 @@ import (
 	"detent/bot"
 	"detent/bot/chart"
 	"detent/bot/say"
+	"detent/bot/typeset"
 	"detent/tuning"
 	"detent/tuning/figures"
 	"detent/tuning/ride"
@@ -186,7 +187,7 @@ func saySharpest(model figures.Model, car tuning.Car, at tuning.Setting) []strin
 // ratioChart is the picture of the damping ratios of the axles with a force
 // table; ok is false where there is none.
 func ratioChart(model figures.Model, car tuning.Car, at tuning.Setting) (drawing chart.Ratios, ok bool) {
-	drawing.Title = car.Name + estimateMark(model, figures.OnDampers)
+	drawing.Title = typeset.Name(car.Name, "The car") + estimateMark(model, figures.OnDampers)
 	for axle := range tuning.Axle(tuning.Axles) {
 		if car.Curves[axle] == nil {
 			continue

@@ -11,6 +11,7 @@ import (
 	"detent/bot"
 	"detent/bot/chart"
 	"detent/bot/say"
+	"detent/bot/typeset"
 	"detent/tuning"
 	"detent/tuning/figures"
 	"detent/tuning/ride"
@@ -50,7 +51,7 @@ func showWindow(ctx context.Context, call call, o windowOptions) (bot.Reply, err
 	}
 	reply.Text = fmt.Sprintf("%s on a %s track.\n%s\n%s", c.Car.Name, surface, strings.Join(lines, "\n"), noPromise)
 	reply.Notes = append([]string{countedNote}, say.Standing(c)...)
-	reply.Picture = picture(windowChart(c.Car.Name+", "+string(surface)+" track"+estimate, c.Car, windows))
+	reply.Picture = picture(windowChart(typeset.Name(c.Car.Name, "The car")+", "+string(surface)+" track"+estimate, c.Car, windows))
 	other := map[tuning.Surface]tuning.Surface{tuning.Smooth: tuning.Bumpy, tuning.Bumpy: tuning.Smooth}[surface]
 	reply.Actions = []bot.Action{
 		bot.Button("On a "+string(other)+" track", "/window surface:"+string(other), bot.OfCar(c.Car)),

@@ -13,13 +13,7 @@ import (
 func symptomCard(drives []tuning.Drive) [][]string {
 	var lines [][]string
 	for _, l := range tuning.Card(drives) {
-		complaint := l.What.Short()
-		switch l.Where {
-		case tuning.Entry:
-			complaint += ", entry or mid"
-		case tuning.Exit:
-			complaint += ", exit"
-		}
+		complaint := cardComplaint(l)
 		if len(l.Drives) < len(drives) {
 			complaint += " (" + say.Drives(l.Drives) + " drive)"
 		}
@@ -33,9 +27,20 @@ func symptomCard(drives []tuning.Drive) [][]string {
 			}
 			try = append(try, t.Say)
 		}
-		lines = append(lines, []string{say.Capital(complaint), say.Capital(strings.Join(try, "; "))})
+		lines = append(lines, []string{complaint, say.Capital(strings.Join(try, "; "))})
 	}
 	return lines
+}
+
+// cardComplaint names the complaint of a line of the card.
+func cardComplaint(l tuning.CardLine) string {
+	switch l.Where {
+	case tuning.Entry:
+		return say.Capital(l.What.Short()) + ", entry or mid"
+	case tuning.Exit:
+		return say.Capital(l.What.Short()) + ", exit"
+	}
+	return say.Capital(l.What.Short())
 }
 
 // starred says how the symptom card is read.

@@ -9,6 +9,7 @@ import (
 	"detent/bot"
 	"detent/bot/say"
 	"detent/bot/sheet"
+	"detent/bot/typeset"
 	"detent/tuning"
 )
 
@@ -27,25 +28,33 @@ func (g guide) page(now time.Time) sheet.Page {
 		}
 		start.Rows = append(start.Rows, cells)
 	}
+	e := g.event
+	e.Place, e.GuideAt = typeset.Name(e.Place, ""), time.Time{}
 	return sheet.Page{
-		Title: g.event.Name, Made: now,
-		Under: say.Event(g.event, g.zone) + "\n" + strings.Join(kinds, " "),
+		Title: typeset.Name(g.event.Name, "The event"), Made: now,
+		Under: say.Event(e, g.zone) + "\n" + strings.Join(kinds, " "),
 		Rows: [][]sheet.Section{
 			{{Head: "Where to start, " + string(g.weather()) + ": clicks from hard (from soft)", Table: start,
 				Points: append(saySteps(g.ranges, g.sizes), g.changes()...)}},
 			{cardSection(g.drives)},
-			mindSections(),
+			safetySections(),
 		},
-		Foot: foot,
+		Foot: footOf(g.sizes),
 	}
 }
 
-// foot stands at the foot of every sheet.
-const foot = "One change at a time; your own feel decides. Everything here is common practice in the trade."
+// footOf says what every sheet rests on.
+func footOf(sizes tuning.Sizes) string {
+	foot := "The starts, the steps and the card are common practice in the trade, with no published source."
+	if sizes != tuning.DefaultSizes {
+		foot = "The starts and the card are common practice in the trade, with no published source; the steps are this club's own."
+	}
+	return foot + " One change at a time; your own feel decides."
+}
 
-// mindSections are what stands on every sheet beside the clicks.
-func mindSections() []sheet.Section {
-	return []sheet.Section{{Head: "Before any click", Points: tuning.Checks}, {Head: "Mind", Points: guideCautions()}}
+// safetySections are what stands on every sheet beside the clicks.
+func safetySections() []sheet.Section {
+	return []sheet.Section{{Head: "Before any click", Points: tuning.Checks}, {Head: "Safety", Points: guideCautions()}}
 }
 
 func cardSection(drives []tuning.Drive) sheet.Section {

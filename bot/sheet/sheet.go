@@ -4,16 +4,19 @@ package sheet
 
 import (
 	"io"
-	"strings"
+	"sort"
 	"time"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"codeberg.org/go-pdf/fpdf"
+
+	"detent/bot/typeset"
 )
 
-// Page is what stands on a sheet. Text is UTF-8; characters beyond the basic
-// plane, which fonts for print lack, are left out.
+// Page is what stands on a sheet. Text is UTF-8, in any script that typeset
+// draws and with its isolates round names; signs that no font draws are left
+// out, so names with letters like that must not be given (typeset.Readable).
 type Page struct {
 	Title string
 	Under string      // a line or more below the title
@@ -56,23 +59,31 @@ const smallest = 0.5
 // Write writes the page as a PDF, as large as it fits.
 func (p Page) Write(w io.Writer) error {
 	pdf := p.paper()
-	p.draw(pdf, p.fit())
+	p.draw(pdf, p.Scale())
 	return pdf.Output(w)
 }
 
-// fit is the largest scale at which the page holds all, tried on paper that is
-// thrown away.
-func (p Page) fit() float64 {
-	scale, scrap := largest, p.paper()
-	for scale > smallest && p.draw(scrap, scale) > height-margin {
-		scale -= 0.04
-	}
-	return scale
+// Scale is the largest scale at which the page holds all; 1 is the size that
+// the letters are given in.
+func (p Page) Scale() float64 {
+	const steps = 18
+	scale := func(step int) float64 { return largest - float64(step)*(largest-smallest)/steps }
+	scrap := p.paper()
+	return scale(sort.Search(steps, func(step int) bool { return p.measure(scrap, scale(step)) <= height-margin }))
+}
+
+// measure tells how far down the page would reach at a scale.
+func (p Page) measure(scrap *fpdf.Fpdf, scale float64) float64 {
+	return p.lay(&pen{pdf: scrap, scale: scale, y: margin, dry: true})
 }
 
 // draw draws the page and returns how far down it reaches.
 func (p Page) draw(pdf *fpdf.Fpdf, scale float64) float64 {
-	n := &pen{pdf: pdf, scale: scale, y: margin}
+	return p.lay(&pen{pdf: pdf, scale: scale, y: margin})
+}
+
+// lay goes down the page with a pen and returns how far it got.
+func (p Page) lay(n *pen) float64 {
 	n.text(bold, 17, p.Title, margin, width-2*margin)
 	n.text(regular, 10, p.Under, margin, width-2*margin)
 	for _, row := range p.Rows {
@@ -161,9 +172,11 @@ func (t Table) columns(x, w float64) []column {
 
 // pen draws down one page.
 type pen struct {
-	pdf   *fpdf.Fpdf
-	scale float64
-	y     float64 // how far down it is
+	pdf    *fpdf.Fpdf
+	scale  float64
+	y      float64        // how far down it is
+	weight typeset.Weight // of the letters
+	dry    bool           // it only measures
 }
 
 const (
@@ -178,7 +191,7 @@ func (p Page) paper() *fpdf.Fpdf {
 	pdf := fpdf.New("P", "mm", "A4", "")
 	pdf.AddUTF8FontFromBytes("sans", regular, liberationsansregular.TTF)
 	pdf.AddUTF8FontFromBytes("sans", bold, liberationsansbold.TTF)
-	pdf.SetTitle(p.Title, true)
+	pdf.SetTitle(typeset.Plain(p.Title), true)
 	pdf.SetCreationDate(p.Made)
 	pdf.SetModificationDate(p.Made)
 	pdf.SetCatalogSort(true)
@@ -193,21 +206,19 @@ func (n *pen) space(down float64) { n.y += down * n.scale }
 
 // set chooses a font and returns the height of its lines.
 func (n *pen) set(style string, points float64) (line float64) {
+	n.weight = typeset.Regular
+	if style == bold {
+		n.weight = typeset.Bold
+	}
 	n.pdf.SetFont("sans", style, points*n.scale)
 	return points * n.scale * 0.3528 * 1.25 // millimetres to a point, and some air
-}
-
-// lines breaks text into lines of a width.
-func (n *pen) lines(text string, w float64) []string {
-	return n.pdf.SplitText(printable(text), w)
 }
 
 // text draws a paragraph and goes below it.
 func (n *pen) text(style string, points float64, text string, x, w float64) {
 	line := n.set(style, points)
 	for _, words := range n.lines(text, w) {
-		n.pdf.SetXY(x, n.y)
-		n.pdf.CellFormat(w, line, words, "", 0, "L", false, 0, "")
+		n.write(words, x, n.y, w, line, "L")
 		n.y += line
 	}
 }
@@ -237,8 +248,7 @@ func (n *pen) cells(style string, cells []string, columns []column, center bool)
 			align = "C"
 		}
 		for j, words := range n.lines(c, columns[i].w-2*inset) {
-			n.pdf.SetXY(columns[i].x+inset, n.y+inset/2+float64(j)*line)
-			n.pdf.CellFormat(columns[i].w-2*inset, line, words, "", 0, align, false, 0, "")
+			n.write(words, columns[i].x+inset, n.y+inset/2+float64(j)*line, columns[i].w-2*inset, line, align)
 		}
 	}
 	n.y += tall
@@ -246,21 +256,17 @@ func (n *pen) cells(style string, cells []string, columns []column, center bool)
 
 // shade puts light grey where the next row comes.
 func (n *pen) shade(x, w, tall float64) {
+	if n.dry {
+		return
+	}
 	n.pdf.SetFillColor(236, 236, 236)
 	n.pdf.Rect(x, n.y, w, tall, "F")
 }
 
 func (n *pen) rule(x, w float64) {
+	if n.dry {
+		return
+	}
 	n.pdf.SetLineWidth(0.2)
 	n.pdf.Line(x, n.y, x+w, n.y)
-}
-
-// printable leaves out what the font has no place for.
-func printable(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r > 0xffff || r == '\u200d' || r == '\ufe0f' {
-			return -1
-		}
-		return r
-	}, text)
 }

@@ -99,7 +99,7 @@ func TestFits(t *testing.T) {
 		if !strings.Contains(words, "The foot.") {
 			t.Errorf("%d rows leave no foot", rows)
 		}
-		if at := p.draw(p.paper(), p.fit()); at > height-margin {
+		if at := p.draw(p.paper(), p.Scale()); at > height-margin {
 			t.Errorf("%d rows run off the foot by %.1f mm", rows, at-height+margin)
 		}
 	}

@@ -41,6 +41,16 @@ func Readable(name string) (drawn string, ok bool) {
 	return drawn, drawn != ""
 }
 
+// Name is a name to set into a sentence or a title: readable and isolated; or
+// the words that stand instead of a name that cannot be drawn.
+func Name(name, instead string) string {
+	drawn, ok := Readable(name)
+	if !ok {
+		return instead
+	}
+	return Isolate(drawn)
+}
+
 // Isolate sets a name into a sentence so that the directions of the two do not
 // mix. A name that has no right-to-left letters stays as it is.
 func Isolate(name string) string {
@@ -55,6 +65,25 @@ func Isolate(name string) string {
 func Plain(text string) string {
 	return strings.Map(func(r rune) rune {
 		if steers(r) {
+			return -1
+		}
+		return r
+	}, text)
+}
+
+// Sieve leaves out of a text what no font draws, and every control of direction
+// but the marks of [Isolate].
+func Sieve(text string) string {
+	if !strings.ContainsFunc(text, func(r rune) bool { return r < ' ' && r != '\n' || r > '~' }) {
+		return text
+	}
+	s := borrow(Regular)
+	defer s.giveBack()
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == firstStrongIsolate || r == popIsolate:
+			return r
+		case steers(r) || emojiPart(r) || !s.draws(r):
 			return -1
 		}
 		return r

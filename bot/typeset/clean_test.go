@@ -45,3 +45,17 @@ func TestIsolate(t *testing.T) {
 		t.Errorf("%+q", got)
 	}
 }
+
+func TestName(t *testing.T) {
+	for name, want := range map[string]string{"Blue 🏎": "Blue", "רכב": "\u2068רכב\u2069", "㐀": "The car"} {
+		if got := Name(name, "The car"); got != want {
+			t.Errorf("%+q: %+q, want %+q", name, got, want)
+		}
+	}
+}
+
+func TestSieve(t *testing.T) {
+	if got := Sieve("Spring 🏁 day\n\u202eat \u2068רכב\u2069"); got != "Spring  day\nat \u2068רכב\u2069" {
+		t.Errorf("%+q", got)
+	}
+}
