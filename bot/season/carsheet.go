@@ -52,14 +52,14 @@ func (s carSheet) under() string {
 			missing = append(missing, name.of)
 		}
 	}
-	if len(missing) > 0 {
-		under += "\n" + fmt.Sprintf(unprinted, say.AllOf(missing))
+	switch len(missing) {
+	case 0:
+		return under
+	case 1:
+		return under + "\nThe name of the " + missing[0] + " has letters that no font here can print; read it in the message that this sheet came with."
 	}
-	return under
+	return under + "\nThe names of the " + say.AllOf(missing) + " have letters that no font here can print; read them in the message that this sheet came with."
 }
-
-// unprinted says where a name stands that the sheet cannot show.
-const unprinted = "The name of the %s has letters that no font here can print; read it in the message that this sheet came with."
 
 // sayBuild says what shapes a car's clicks: "Rear drive, mid engine; slicks.".
 func sayBuild(car tuning.Car) string {

@@ -73,7 +73,7 @@ func TestSheetIsOnePage(t *testing.T) {
 		if !bytes.Contains(out.Bytes(), onePage) {
 			t.Errorf("the sheet of %q is not one page", s.car.Car.Name)
 		}
-		if scale := s.page().Scale(); scale < 0.8 {
+		if scale := s.page().Scale(); scale < 0.84 {
 			t.Errorf("the sheet of %q has letters of %.2f of their size", s.car.Car.Name, scale)
 		}
 		if *keepSheets {

@@ -66,7 +66,7 @@ func (p Page) Write(w io.Writer) error {
 // Scale is the largest scale at which the page holds all; 1 is the size that
 // the letters are given in.
 func (p Page) Scale() float64 {
-	const steps = 18
+	const steps = 70 // a hundredth of the size each
 	scale := func(step int) float64 { return largest - float64(step)*(largest-smallest)/steps }
 	scrap := p.paper()
 	return scale(sort.Search(steps, func(step int) bool { return p.measure(scrap, scale(step)) <= height-margin }))
