@@ -96,7 +96,7 @@ func (g guide) weather() tuning.Weather {
 	return tuning.Dry
 }
 
-// sayPosition is where an adjuster of so many clicks starts on an axle of a car
+// place is where an adjuster of so many clicks starts on an axle of a car
 // of some drive, as it is printed: "16 (14)", from hard and from soft.
 func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int) string {
 	d := tuning.Damper{Ways: 1, Count: tuning.FromHard, Moves: tuning.MovesRebound}
