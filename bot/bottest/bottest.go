@@ -14,10 +14,10 @@ import (
 )
 
 // Settings are the club's and the asking member's settings, the part of the
-// record that every ask reads. A fake of the record embeds them, and has the
-// methods its room needs; what a test does not expect to be called may be left
-// to a nil bot.Book.
+// record that every ask reads. A fake of the record embeds them and adds the
+// methods its room needs; any other panics, for there is no book behind it.
 type Settings struct {
+	bot.Book
 	HomeClub tuning.Club
 	Asker    tuning.Member
 }
