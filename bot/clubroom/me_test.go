@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"detent/tuning"
 )
 
 func TestArchiveHoldsEveryRow(t *testing.T) {
@@ -52,5 +54,36 @@ func TestArchiveHoldsEveryRow(t *testing.T) {
 	}
 	if len(z.File) != 3 {
 		t.Errorf("%d files in the archive, want 3", len(z.File))
+	}
+}
+
+func TestSetMe(t *testing.T) {
+	book, _, robin := newMinutes(t)
+	robin.Refused(tuning.Invalid, "Say what to change", `/me set`)
+	if r := robin.Does(`/me set reminders:off`); book.Asker.Reminders || book.Asker.Units != "" || r.Text != "Units: metric (the club's). Reminders: off." {
+		t.Errorf("%+v, %q", book.Asker, r.Text)
+	}
+	if r := robin.Does(`/me set units:imperial`); book.Asker.Units != tuning.Imperial || r.Text != "Units: imperial. Reminders: off." {
+		t.Errorf("%+v, %q", book.Asker, r.Text)
+	}
+}
+
+func TestEraseAsksFirst(t *testing.T) {
+	book, _, robin := newMinutes(t)
+	asked := robin.Does(`/me erase`)
+	if book.erased != "" || asked.Actions[1].Line() != "/me erase sure:yes" {
+		t.Fatalf("erased %q, offers %+v", book.erased, asked.Actions)
+	}
+	robin.Does(asked.Actions[1].Line())
+	if book.erased != "robin" {
+		t.Errorf("erased is %q", book.erased)
+	}
+}
+
+func TestExportCounts(t *testing.T) {
+	book, _, robin := newMinutes(t)
+	book.tables = map[string][]map[string]any{"cars": {{"name": "a"}, {"name": "b"}}, "feels": {{"grip": 7}}}
+	if r := robin.Does(`/me export`); r.Text != "3 rows in 2 tables, as JSON and as CSV." || len(r.Files) != 1 {
+		t.Errorf("%q, %d files", r.Text, len(r.Files))
 	}
 }

@@ -1,0 +1,36 @@
+package clubroom
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"detent/tuning"
+)
+
+func TestHelp(t *testing.T) {
+	_, olga, robin := newMinutes(t)
+	lists := func(lines []string) bool {
+		return slices.ContainsFunc(lines, func(l string) bool { return strings.HasPrefix(l, "/club set:") })
+	}
+	if all := robin.Does(`/help`); lists(all.Notes) || !lists(olga.Does(`/help`).Notes) {
+		t.Errorf("a member is shown what is for organisers, or they are not:\n%s", strings.Join(all.Notes, "\n"))
+	}
+	one := robin.Does(`/help me set`)
+	if one.Title != "/me set" || one.Text != "Change your settings: /me set [units:metric|imperial] [reminders:on|off]" || len(one.Notes) != 2 {
+		t.Errorf("%q %q %q", one.Title, one.Text, one.Notes)
+	}
+	if group := robin.Does(`/help command:/me`); len(group.Notes) != 6 {
+		t.Errorf("%q", group.Notes)
+	}
+	robin.Refused(tuning.Invalid, "did you mean privacy?", `/help privcy`)
+}
+
+func TestPrivacyLeadsToBothRights(t *testing.T) {
+	_, _, robin := newMinutes(t)
+	for i, want := range []string{"/me export", "/me erase"} {
+		if got := robin.Does(`/privacy`).Actions[i].Line(); got != want {
+			t.Errorf("%s, want %s", got, want)
+		}
+	}
+}

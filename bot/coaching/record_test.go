@@ -1,0 +1,143 @@
+package coaching_test
+
+import (
+	"context"
+	"fmt"
+	"testing"
+	"time"
+
+	"detent/bot/bottest"
+	"detent/bot/coaching"
+	"detent/tuning"
+	"detent/tuning/calendar"
+)
+
+// pitwall is a record of who coaches whom, in memory. Everybody has one car.
+type pitwall struct {
+	bottest.Settings
+	ties        []tuning.Coaching
+	notes       []tuning.CoachNote
+	looks       []tuning.Look
+	suggestions []tuning.Suggestion
+	declined    []int64
+	feels       []tuning.Feel
+	of          tuning.Case // everybody's
+	events      []tuning.Event
+	entrants    []tuning.Entrant
+	due         map[string]int
+}
+
+// newPitwall has Kim, a coach, and Robin, a member, who do not know each other.
+func newPitwall(t *testing.T) (wall *pitwall, kim, robin bottest.Person) {
+	d := tuning.Damper{Ways: 2, Count: tuning.FromHard}
+	d.Range[tuning.Bump], d.Range[tuning.Rebound] = 30, 30
+	car := tuning.Car{ID: 1, Name: "Blue hatch", Main: true, Drive: tuning.FrontDrive, Dampers: [tuning.Axles]tuning.Damper{d, d}}
+	wall = &pitwall{Settings: bottest.NewSettings(), of: tuning.Case{Car: car}, due: map[string]int{}}
+	for c := range wall.of.Setting {
+		wall.of.Setting[c][tuning.Bump], wall.of.Setting[c][tuning.Rebound] = 14, 14
+	}
+	robin = bottest.Person{T: t, Commands: coaching.Commands(), Book: wall}
+	kim = robin
+	kim.Key, kim.Role = "kim", tuning.CoachRole
+	return wall, kim, robin
+}
+
+// agree makes Robin Kim's student.
+func agree(kim, robin bottest.Person) {
+	kim.Does(`/coach ask member:robin`)
+	robin.Does(`/coach accept member:kim`)
+}
+
+func (w *pitwall) Member(_ context.Context, person string) (tuning.Member, error) {
+	return tuning.Member{Person: person, Name: person}, nil
+}
+
+func (w *pitwall) FindMember(ctx context.Context, word string) (tuning.Member, error) {
+	if word != "kim" && word != "robin" && word != "sam" {
+		return tuning.Member{}, tuning.Problemf(tuning.NotFound, "No member is called %q.", word)
+	}
+	return w.Member(ctx, word)
+}
+
+func (w *pitwall) Members(ctx context.Context, begin string, _ int) ([]tuning.Member, error) {
+	m, err := w.FindMember(ctx, begin)
+	return []tuning.Member{m}, err
+}
+
+func (w *pitwall) Coachings(_ context.Context, person string) (ties []tuning.Coaching, err error) {
+	for _, t := range w.ties {
+		if (t.Coach == person || t.Student == person) && t.Ended.IsZero() {
+			ties = append(ties, t)
+		}
+	}
+	return ties, nil
+}
+
+func (w *pitwall) SaveCoaching(_ context.Context, c tuning.Coaching) (tuning.Coaching, error) {
+	for i, t := range w.ties {
+		if t.Coach == c.Coach && t.Student == c.Student {
+			w.ties[i] = c
+			return c, nil
+		}
+	}
+	w.ties = append(w.ties, c)
+	return c, nil
+}
+
+func (w *pitwall) SaveNote(_ context.Context, note tuning.CoachNote) error {
+	note.CoachName, note.At = note.Coach, bottest.Morning
+	w.notes = append(w.notes, note)
+	return nil
+}
+
+func (w *pitwall) Notes(context.Context, string, int) ([]tuning.CoachNote, error) {
+	return w.notes, nil
+}
+
+func (w *pitwall) Looked(_ context.Context, coach, _, what string) error {
+	w.looks = append(w.looks, tuning.Look{CoachName: coach, At: bottest.Morning, What: what})
+	return nil
+}
+
+func (w *pitwall) Looks(context.Context, string, int) ([]tuning.Look, error) { return w.looks, nil }
+
+func (w *pitwall) Suggest(_ context.Context, coach string, advice tuning.Advice, _ tuning.Setting) (tuning.Advice, error) {
+	advice.ID = int64(len(w.suggestions) + 1)
+	w.suggestions = append(w.suggestions, tuning.Suggestion{CoachName: coach, Car: w.of.Car, Advice: advice})
+	return advice, nil
+}
+
+func (w *pitwall) Suggestions(context.Context, string) ([]tuning.Suggestion, error) {
+	return w.suggestions, nil
+}
+
+func (w *pitwall) Decline(_ context.Context, _ string, advice int64) error {
+	w.declined = append(w.declined, advice)
+	return nil
+}
+
+func (w *pitwall) Feels(context.Context, tuning.Car, int) ([]tuning.Feel, error) { return w.feels, nil }
+
+func (w *pitwall) Cars(context.Context, string) ([]tuning.Car, error) {
+	return []tuning.Car{w.of.Car}, nil
+}
+
+func (w *pitwall) Case(context.Context, string, string) (tuning.Case, error) { return w.of, nil }
+
+func (w *pitwall) Log(context.Context, tuning.Car, int) (entries []tuning.Logged, more bool, err error) {
+	for _, c := range w.of.History.Changes {
+		entries = append(entries, tuning.Logged{Change: c})
+	}
+	return entries, false, nil
+}
+
+func (w *pitwall) Events(context.Context, time.Time) ([]tuning.Event, error) { return w.events, nil }
+
+func (w *pitwall) Entrants(context.Context, tuning.Event) ([]tuning.Entrant, error) {
+	return w.entrants, nil
+}
+
+func (w *pitwall) Schedule(_ context.Context, event int64, person string, due []calendar.Due) error {
+	w.due[fmt.Sprint(event, " ", person)] = len(due)
+	return nil
+}
