@@ -25,7 +25,7 @@ func rounds(t *testing.T) int {
 	t.Helper()
 	n, err := strconv.Atoi(os.Getenv("LOCALPG_ROUNDS"))
 	if err != nil {
-		return 3
+		return 2
 	}
 	return n
 }
@@ -201,7 +201,7 @@ func killSession(t *testing.T, server *localpg.Server) {
 	defer conn.Close()
 	for _, statement := range []string{"CHECKPOINT", "DROP TABLE IF EXISTS bulk",
 		"CREATE TABLE bulk (n int, text text)", "CREATE INDEX ON bulk (text)",
-		"INSERT INTO bulk SELECT n, md5(n::text) || repeat('x', 200) FROM generate_series(1, 100000) n"} {
+		"INSERT INTO bulk SELECT n, md5(n::text) || repeat('x', 200) FROM generate_series(1, 40000) n"} {
 		_, err = conn.ExecContext(t.Context(), statement)
 		must(t, err)
 	}

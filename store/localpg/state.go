@@ -41,7 +41,7 @@ func (c cluster) state() state {
 		return silent
 	}
 	defer conn.Close()
-	conn.SetDeadline(time.Now().Add(5 * time.Second))
+	conn.SetDeadline(time.Now().Add(c.waits.answer))
 	if _, err := conn.Write(greeting); err != nil {
 		return silent
 	}

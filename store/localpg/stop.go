@@ -20,10 +20,11 @@ type waits struct {
 	killed    time.Duration // to be buried
 	stuck     time.Duration // stopping, with nobody left who waits for it
 	silent    time.Duration // without an answer
+	answer    time.Duration // to answer once
 }
 
 var usualWaits = waits{fast: 15 * time.Second, immediate: 8 * time.Second, killed: 5 * time.Second,
-	stuck: 10 * time.Second, silent: 30 * time.Second}
+	stuck: 10 * time.Second, silent: 30 * time.Second, answer: 5 * time.Second}
 
 // stop ends the server and waits until no process of it is left. The caller
 // holds the door, and nobody has a lease.
