@@ -1,6 +1,8 @@
 package migrations_test
 
 import (
+	"os"
+	"os/exec"
 	"slices"
 	"testing"
 
@@ -51,5 +53,25 @@ func TestDifferences(t *testing.T) {
 				t.Errorf("it differs in %q, want %q", lines, test.want)
 			}
 		})
+	}
+}
+
+// A record that went through a backup is the same schema: what the server
+// writes of it is read back as it was.
+func TestARestoredSchemaIsTheSame(t *testing.T) {
+	for _, tool := range []string{"pg_dump", "psql"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			t.Skipf("the standard tools are not on the PATH: %v", err)
+		}
+	}
+	first, second := storetest.URL(t), storetest.Empty(t)
+	dump := exec.Command("sh", "-ec", `pg_dump "$FROM" > dump.sql; psql --quiet --no-psqlrc --set=ON_ERROR_STOP=1 --file=dump.sql "$TO"`)
+	dump.Dir = t.TempDir()
+	dump.Env = append(os.Environ(), "FROM="+first, "TO="+second)
+	if said, err := dump.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, said)
+	}
+	if lines := catalogue(t, connect(t, second)).Differences(catalogue(t, connect(t, first))); len(lines) > 0 {
+		t.Errorf("it differs in %q", lines)
 	}
 }

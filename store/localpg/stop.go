@@ -13,7 +13,8 @@ import (
 	"time"
 )
 
-// waits are how long a server is given before the next thing is done to it.
+// waits are how long a server is given before the next thing is done to it. On
+// a disk that others keep busy, writing everything down has taken 15 seconds.
 type waits struct {
 	fast      time.Duration // to end its sessions and write everything down
 	immediate time.Duration // to end its children; it kills them itself after 5 s
@@ -23,7 +24,7 @@ type waits struct {
 	answer    time.Duration // to answer once
 }
 
-var usualWaits = waits{fast: 15 * time.Second, immediate: 8 * time.Second, killed: 5 * time.Second,
+var usualWaits = waits{fast: 30 * time.Second, immediate: 15 * time.Second, killed: 10 * time.Second,
 	stuck: 10 * time.Second, silent: 30 * time.Second, answer: 5 * time.Second}
 
 // stop ends the server and waits until no process of it is left. The caller
