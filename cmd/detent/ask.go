@@ -45,9 +45,7 @@ func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *con
 	}
 	log := slog.New(slog.NewJSONHandler(s.errs, nil))
 	files := filepath.Join(dir, "files")
-	if err := console.Sweep(files, time.Now().Add(-console.Kept)); err != nil {
-		log.Warn("old pictures and files could not be removed", "err", err)
-	}
+	sweepFiles(files, log)
 	return &console.Desk{
 		Bot: bot.NewRouter(lines, terminalRecords{records{db}, config.privateFolder(dir), files}, log), Lines: lines, Now: now, JSON: a.JSON, Out: s.out, Files: files,
 		Who: tuning.Who{Club: a.Club, Person: a.As, Name: a.As, Role: tuning.Role(a.Role)},

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"log/slog"
 	"time"
 
 	"detent/bot"
@@ -63,6 +64,28 @@ func (e erasureNoted) Erase(ctx context.Context, person string) error {
 		*e.erased = append(*e.erased, person)
 	}
 	return err
+}
+
+// sweepFiles removes the pictures and files that have been kept long enough. By
+// the real clock, also in a rehearsal: the files are as old as they are.
+func sweepFiles(files string, log *slog.Logger) {
+	if err := console.Sweep(files, time.Now().Add(-console.Kept)); err != nil {
+		log.Warn("old pictures and files could not be removed", "err", err)
+	}
+}
+
+// sweepDaily sweeps now and once a day, until ctx ends.
+func sweepDaily(ctx context.Context, files string, log *slog.Logger) {
+	day := time.NewTicker(24 * time.Hour)
+	defer day.Stop()
+	for {
+		sweepFiles(files, log)
+		select {
+		case <-day.C:
+		case <-ctx.Done():
+			return
+		}
+	}
 }
 
 // nameDisk tells which disk is full when that is why the private database in a

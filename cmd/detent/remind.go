@@ -98,7 +98,8 @@ func (r *remindCmd) Run(ctx context.Context, config *Config, s *streams) (err er
 	log := slog.New(slog.NewTextHandler(s.errs, nil))
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
-	out := &screen{desk: console.Desk{Now: now, JSON: r.JSON, Out: s.out, Files: filepath.Join(dir, "files")}, stop: stop}
+	files := filepath.Join(dir, "files")
+	out := &screen{desk: console.Desk{Now: now, JSON: r.JSON, Out: s.out, Files: files}, stop: stop}
 	heart := heartbeat(db, out, now, log)
 	if r.Dry {
 		heart, out.desk.Files = dryRun(db, out, now, log), ""
@@ -107,6 +108,7 @@ func (r *remindCmd) Run(ctx context.Context, config *Config, s *streams) (err er
 	if r.Once || r.Dry {
 		err = heart.Drain(ctx)
 	} else {
+		go sweepDaily(ctx, files, log)
 		heart.Run(ctx, time.Second)
 	}
 	if unwritten, failed := errors.AsType[*unwrittenError](context.Cause(ctx)); failed {

@@ -34,11 +34,11 @@ func TestAFullDisk(t *testing.T) {
 	dir := smallDisk(t, "72m")
 	filler := filepath.Join(dir, "filler")
 	fill(t, filler)
-	_, err := localpg.Start(t.Context(), dir, localpg.Throwaway())
+	_, err := localpg.Start(t.Context(), dir)
 	saysFull(t, err, dir) // when it is made
 	must(t, os.Remove(filler))
 
-	server := start(t, dir, localpg.Throwaway())
+	server := start(t, dir)
 	tell(t, server, "CREATE TABLE kept AS SELECT 7 AS n")
 	fill(t, filler)
 	db, err := sql.Open("postgres", server.URL(localpg.Database))
@@ -54,10 +54,10 @@ func TestAFullDisk(t *testing.T) {
 	if disk, full := localpg.FullDisk(dir); disk != dir || !full {
 		t.Errorf("the disk is %s, full %v", disk, full)
 	}
-	_, err = localpg.Start(t.Context(), dir, localpg.Throwaway())
+	_, err = localpg.Start(t.Context(), dir)
 	saysFull(t, err, dir) // when it is started
 	must(t, os.Remove(filler))
-	if n := ask(t, start(t, dir, localpg.Throwaway()), "SELECT n FROM kept"); n != "7" {
+	if n := ask(t, start(t, dir), "SELECT n FROM kept"); n != "7" {
 		t.Errorf("kept %s", n)
 	}
 }
