@@ -31,7 +31,9 @@ func (r *Router) Answer(ctx context.Context, ask Ask) Reply {
 	ask.Line = askForHelp(ask.Line)
 	command, err := r.catalogue.Find(ask.Line.Words)
 	if err != nil {
-		return r.trouble(ask, err)
+		reply := r.trouble(ask, err)
+		reply.Private = true
+		return reply
 	}
 	reply, err := r.run(ctx, command, ask)
 	if err != nil {

@@ -103,15 +103,16 @@ func (t *turn) converse(ctx context.Context) {
 		return
 	case <-late.C:
 	}
-	command, _ := t.b.config.Lines.Lookup(t.line)
-	if !t.give(ctx, response{Type: deferredAnswer, Data: announced{flags(command.Private)}}, "") {
+	command, known := t.b.config.Lines.Lookup(t.line)
+	hidden := command.Private || !known
+	if !t.give(ctx, response{Type: deferredAnswer, Data: announced{flags(hidden)}}, "") {
 		return
 	}
 	select {
 	case r := <-ready:
-		t.follow(r)
+		t.follow(r, hidden)
 	case <-ctx.Done():
-		t.follow(tooLong)
+		t.follow(tooLong, hidden)
 	}
 }
 
@@ -158,24 +159,6 @@ func (t *turn) show(ctx context.Context, r bot.Reply) {
 	if !t.give(ctx, response{Type: messageAnswer, Data: m, files: m.files}, outcome(r)) {
 		return
 	}
-	t.settled(r)
-}
-
-// follow puts the reply where it was announced.
-func (t *turn) follow(r bot.Reply) {
-	ctx, cancel := context.WithDeadline(context.Background(), t.born.Add(tokenLife))
-	defer cancel()
-	m := compose(r, "")
-	path := "/webhooks/" + t.app + "/" + t.token + "/messages/@original"
-	err := t.b.api.do(ctx, call{method: "PATCH", path: path, body: m, files: m.files, again: true}, nil)
-	if refused(err) {
-		err = t.b.api.do(ctx, call{method: "PATCH", path: path, body: m.brief(), again: true}, nil)
-	}
-	if err != nil {
-		t.b.metrics.failed("follow")
-		t.log().Error("the answer did not arrive", "err", err)
-	}
-	t.b.metrics.count(t.command(), outcome(r))
 	t.settled(r)
 }
 

@@ -69,6 +69,7 @@ func (r *Refusal) Error() string {
 
 // The platform's codes that mean something here.
 const (
+	codeNoMessage    = 10008 // the message is gone
 	codeAnswered     = 40060 // a first answer is there already
 	codeTooFast      = 40003 // direct messages are opened too fast
 	codeNoDirect     = 50007 // the person takes no direct messages

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"detent/bot"
 	"detent/bot/discord/discordtest"
@@ -95,6 +96,33 @@ func TestSlowAnswers(t *testing.T) {
 			t.Errorf("the answer that followed: %+v", got.Message())
 		}
 		open.Wait()
+	})
+}
+
+// TestSlowRefusalsArePrivate sees an answer that was announced to everybody,
+// and then is for the person alone, leave no trace in the channel.
+func TestSlowRefusalsArePrivate(t *testing.T) {
+	t.Parallel()
+	bothWays(t, func(t *testing.T, w *world) {
+		w.bot.pace.deferral = time.Millisecond
+		refused := make(chan struct{})
+		w.answer = func(context.Context, bot.Ask) bot.Reply {
+			<-refused
+			return bot.Refuse(tuning.Problemf(tuning.Forbidden, "That is not yours."))
+		}
+		r := w.alice.Begin("/baseline")
+		r.WaitFirst()
+		if r.Private() {
+			t.Fatal("it is announced in private and shows nothing here")
+		}
+		w.Break(discordtest.DeleteReply, discordtest.Drop().Done()) // deleted, and the answer lost
+		close(refused)
+		if got := r.Wait(); !got.Private() || got.Content() != "**That is not yours.**" {
+			t.Errorf("everybody reads %q", got.Content())
+		}
+		if left := w.club.Channel("general").Messages(); len(left) != 0 {
+			t.Errorf("in the channel stays %+v", left)
+		}
 	})
 }
 

@@ -46,7 +46,7 @@ func (i *interaction) settled() bool {
 	case unanswered:
 		return false
 	case answerDeferred:
-		return i.original.flags&flagLoading == 0 || i.original.deleted
+		return i.original.flags&flagLoading == 0 || i.original.deleted && len(i.followUps) > 0
 	case answerUpdateLater:
 		return i.original.edits > i.editsAt || len(i.followUps) > 0
 	}

@@ -77,12 +77,16 @@ func look[T any](r *Reply, read func(*interaction) T) T {
 	return read(r.i)
 }
 
-// Message is the message that answers: a new one, or the one whose button was
-// pressed when that was changed. It is the zero Message where a form or choices
-// answer.
+// Message is the message that answers: a new one, the one whose button was
+// pressed when that was changed, or the one that came in the place of a deferral
+// that was deleted. It is the zero Message where a form or choices answer.
 func (r *Reply) Message() Message {
 	return look(r, func(i *interaction) (m Message) {
-		if i.original != nil {
+		switch {
+		case i.original == nil:
+		case i.original.deleted && i.original.flags&flagLoading != 0 && len(i.followUps) > 0:
+			m = r.p.snapshot(i.followUps[0])
+		default:
 			m = r.p.snapshot(i.original)
 		}
 		return m

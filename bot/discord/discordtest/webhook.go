@@ -49,7 +49,7 @@ func (p *Platform) postFollowUp(c *call) answer {
 	if len(b) > 0 {
 		return p.refuseAll(b, i.String())
 	}
-	loading := i.answered == answerDeferred && i.original.flags&flagLoading != 0
+	loading := i.answered == answerDeferred && i.original.flags&flagLoading != 0 && !i.original.deleted
 	m := i.original
 	if !loading {
 		if i.private && d.Flags.Value&flagPrivate == 0 {

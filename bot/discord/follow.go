@@ -1,0 +1,56 @@
+package discord
+
+import (
+	"context"
+	"net/http"
+
+	"detent/bot"
+)
+
+// follow delivers a reply that was announced. Hidden tells that it was
+// announced to the person alone.
+func (t *turn) follow(r bot.Reply, hidden bool) {
+	ctx, cancel := context.WithDeadline(context.Background(), t.born.Add(tokenLife))
+	defer cancel()
+	deliver := t.replaceAnnouncement
+	if r.Private && !hidden {
+		deliver = t.answerInPrivate
+	}
+	if err := deliver(ctx, compose(r, "")); err != nil {
+		t.b.metrics.failed("follow")
+		t.log().Error("the answer did not arrive", "err", err)
+	}
+	t.b.metrics.count(t.command(), outcome(r))
+	t.settled(r)
+}
+
+// replaceAnnouncement puts a message in the place of the announcement, which
+// settled who sees it.
+func (t *turn) replaceAnnouncement(ctx context.Context, m message) error {
+	return t.deliver(ctx, http.MethodPatch, t.webhook()+"/messages/@original", m)
+}
+
+// answerInPrivate takes back an announcement that everybody saw, and then
+// answers the person alone. The order matters: the first message after an
+// announcement takes its place, and everybody would see it.
+func (t *turn) answerInPrivate(ctx context.Context, m message) error {
+	err := t.b.api.do(ctx, call{method: http.MethodDelete, path: t.webhook() + "/messages/@original", again: true}, nil)
+	if err != nil && !isRefusal(err, codeNoMessage) { // an attempt whose answer was lost has deleted it
+		return err
+	}
+	m.Flags = private
+	return t.deliver(ctx, http.MethodPost, t.webhook(), m)
+}
+
+// deliver sends a message. One that the platform refuses as it is gives way to
+// its words.
+func (t *turn) deliver(ctx context.Context, method, path string, m message) error {
+	err := t.b.api.do(ctx, call{method: method, path: path, body: m, files: m.files, again: true}, nil)
+	if refused(err) {
+		err = t.b.api.do(ctx, call{method: method, path: path, body: m.brief(), again: true}, nil)
+	}
+	return err
+}
+
+// webhook is the address of what follows a first answer.
+func (t *turn) webhook() string { return "/webhooks/" + t.app + "/" + t.token }
