@@ -108,16 +108,55 @@ func TestGlobalLimitHolds(t *testing.T) {
 func TestFiftyASecond(t *testing.T) {
 	t.Parallel()
 	w := newWorld(t)
-	general := w.club.Channel("general")
 	var all sync.WaitGroup
 	for n := range 70 {
+		channel := w.club.Channel(fmt.Sprint("channel ", n))
+		all.Go(func() {
+			if err := w.bot.Post(t.Context(), channel.ID, bot.Reply{Title: "Hello"}, fmt.Sprint(n)); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	all.Wait()
+}
+
+// TestFiveMessagesInAChannel sends more to one channel than it takes, all at
+// once, and sees the others and the other routes not wait for them.
+func TestFiveMessagesInAChannel(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	general, pits := w.club.Channel("general"), w.club.Channel("pits")
+	begun := time.Now()
+	var all sync.WaitGroup
+	for n := range 7 {
 		all.Go(func() {
 			if err := w.bot.Post(t.Context(), general.ID, bot.Reply{Title: "Hello"}, fmt.Sprint(n)); err != nil {
 				t.Error(err)
 			}
 		})
 	}
+	general.Await(5)
+	if err := w.bot.Post(t.Context(), pits.ID, bot.Reply{Title: "Hello"}, "other"); err != nil || time.Since(begun) > 4*time.Second {
+		t.Errorf("another channel: %v after %v", err, time.Since(begun))
+	}
 	all.Wait()
+	if got := len(general.Messages()); got != 7 {
+		t.Errorf("%d messages arrived", got)
+	}
+}
+
+// TestWindowsAreForgotten sees that channels nobody writes in leave nothing.
+func TestWindowsAreForgotten(t *testing.T) {
+	t.Parallel()
+	l := newLimiter(nil)
+	for n := range 100 {
+		r := httptest.NewRequest(http.MethodPost, fmt.Sprintf("https://discord.com/api/v10/channels/%d/messages", n), nil)
+		way := l.way(r, false)
+		if len(way) != 2 || len(l.channels) != 1 {
+			t.Fatalf("%d windows to pass, %d channels remembered", len(way), len(l.channels))
+		}
+		way.giveUp(0)
+	}
 }
 
 // TestWaitingObeysTheContext waits for a route that is free in an hour.

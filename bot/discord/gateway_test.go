@@ -95,6 +95,7 @@ func TestComingBack(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			w := newWorld(t, discordtest.WithHeartbeat(test.beat)).register().join()
+			w.Tolerate(discordtest.DeafClient)
 			test.lose(w.Platform)
 			w.Gateway.AwaitReady(2)
 			w.Gateway.WithholdAcks(false)

@@ -7,57 +7,97 @@ import (
 	"io"
 	"net/http"
 	"strconv"
+	"strings"
 	"sync"
 	"time"
-
-	"golang.org/x/time/rate"
 )
 
 // limiter keeps the platform's limits for everything that is sent, the
-// library's requests too: 50 requests a second in all, silence on every route
-// after a global 429 and on one route after its own. Answers to interactions
-// are outside the two global limits.
+// library's requests too: 50 requests in any second, 5 messages in any 5 seconds
+// in a channel, silence on every route after a global 429 and on one route after
+// its own. Answers to interactions are outside the two global limits.
 type limiter struct {
-	next  http.RoundTripper
-	pace  *rate.Limiter
-	mu    sync.Mutex
-	all   time.Time            // no request before this
-	route map[string]time.Time // nor, of a method and path, before this
+	next     http.RoundTripper
+	requests *window
+	mu       sync.Mutex
+	channels map[string]*window   // of messages, by path
+	all      time.Time            // no request before this
+	route    map[string]time.Time // nor, of a method and path, before this
 }
 
-// Fifty a second, however the platform divides its seconds.
+// The platform's limits, with a little time for its clock to differ from ours.
 const (
-	aSecond = 45
-	burst   = 5
+	requestsASecond = 50
+	second          = time.Second + 20*time.Millisecond
+	channelMessages = 5
+	channelSpan     = 5*time.Second + 50*time.Millisecond
 )
 
 func newLimiter(next http.RoundTripper) *limiter {
-	return &limiter{next: next, pace: rate.NewLimiter(aSecond, burst), route: map[string]time.Time{}}
+	return &limiter{
+		next: next, requests: newWindow(requestsASecond, second),
+		channels: map[string]*window{}, route: map[string]time.Time{},
+	}
 }
 
 // RoundTrip sends a request once it may be sent. It leaves with the request's
 // context.
 func (l *limiter) RoundTrip(r *http.Request) (*http.Response, error) {
 	key, own := r.Method+" "+r.URL.Path, byToken(r.URL.Path)
-	for {
-		wait := time.Until(l.free(key, own))
-		if wait <= 0 {
-			break
-		}
-		if err := rest(r.Context(), wait); err != nil {
-			return nil, err
-		}
+	passed, err := l.pass(r, key, own)
+	if err != nil {
+		return nil, err
 	}
-	if !own {
-		if err := l.pace.Wait(r.Context()); err != nil {
-			return nil, err
-		}
-	}
+	defer passed.leave()
 	response, err := l.next.RoundTrip(r)
 	if err != nil {
 		return nil, err
 	}
 	return response, l.learn(key, response)
+}
+
+// pass waits until a request may be sent. While a route keeps still, those who
+// wait for it hold no place that others could use.
+func (l *limiter) pass(r *http.Request, key string, own bool) (passage, error) {
+	for {
+		for wait := time.Until(l.free(key, own)); wait > 0; wait = time.Until(l.free(key, own)) {
+			if err := rest(r.Context(), wait); err != nil {
+				return nil, err
+			}
+		}
+		way := l.way(r, own)
+		if err := way.enter(r.Context()); err != nil {
+			return nil, err
+		}
+		if time.Until(l.free(key, own)) <= 0 {
+			return way, nil
+		}
+		way.giveUp(len(way))
+	}
+}
+
+// way is the windows that a request must pass, the channel's first: what waits
+// for its channel keeps nobody else waiting.
+func (l *limiter) way(r *http.Request, own bool) passage {
+	switch {
+	case own:
+		return nil
+	case r.Method != http.MethodPost || !strings.Contains(r.URL.Path, "/channels/") || !strings.HasSuffix(r.URL.Path, "/messages"):
+		return passage{l.requests.join()}
+	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	w := l.channels[r.URL.Path]
+	if w == nil {
+		for path, other := range l.channels {
+			if other.users.Load() == 0 {
+				delete(l.channels, path)
+			}
+		}
+		w = newWindow(channelMessages, channelSpan)
+		l.channels[r.URL.Path] = w
+	}
+	return passage{w.join(), l.requests.join()}
 }
 
 func rest(ctx context.Context, d time.Duration) error {

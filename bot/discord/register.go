@@ -136,15 +136,27 @@ func (b *Bot) register(ctx context.Context) error {
 	if err := b.api.do(ctx, call{method: http.MethodGet, path: "/applications/@me", again: true}, &app); err != nil {
 		return err
 	}
-	path := "/applications/" + app.ID + "/commands"
 	if b.config.TestClub != "" {
-		path = "/applications/" + app.ID + "/guilds/" + b.config.TestClub + "/commands"
+		return b.registerAt(ctx, "/applications/"+app.ID+"/guilds/"+b.config.TestClub+"/commands", inOneClub(commands(b.config.Lines.Commands())))
 	}
+	return b.registerAt(ctx, "/applications/"+app.ID+"/commands", commands(b.config.Lines.Commands()))
+}
+
+// inOneClub are commands as one workspace has them: where they can be typed
+// needs no saying, and is not told back.
+func inOneClub(list []command) []command {
+	for i := range list {
+		list[i].Contexts = nil
+	}
+	return list
+}
+
+// registerAt replaces the commands at a path, unless they are there already.
+func (b *Bot) registerAt(ctx context.Context, path string, want []command) error {
 	var there []command
 	if err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true}, &there); err != nil {
 		return err
 	}
-	want := commands(b.config.Lines.Commands())
 	if digest(there) == digest(want) {
 		b.log.Info("the commands are as registered", "commands", len(want))
 		return nil

@@ -50,7 +50,8 @@ func (t *turn) suggest(ctx context.Context) {
 	t.give(ctx, response{Type: choicesAnswer, Data: t.offer(found)}, "suggested")
 }
 
-// offer writes suggestions as the option's type wants them.
+// offer writes suggestions as the option's type wants them. Of those that read
+// the same the first is offered.
 func (t *turn) offer(found []bot.Suggestion) choices {
 	whole := false
 	if c, ok := t.b.config.Lines.Lookup(t.line); ok {
@@ -58,7 +59,7 @@ func (t *turn) offer(found []bot.Suggestion) choices {
 			whole = whole || o.Name == t.focus && o.Kind == bot.Whole
 		}
 	}
-	list := choices{[]choice{}}
+	list, names := choices{[]choice{}}, map[string]bool{}
 	for _, s := range found[:min(len(found), bot.MaxSuggestions)] {
 		c := choice{Name: clip(s.Label, maxChoice), Value: s.Value}
 		if whole {
@@ -68,7 +69,8 @@ func (t *turn) offer(found []bot.Suggestion) choices {
 			}
 			c.Value = n
 		}
-		if length(s.Value) <= maxChoice && c.Name != "" {
+		if length(s.Value) <= maxChoice && c.Name != "" && !names[c.Name] {
+			names[c.Name] = true
 			list.Choices = append(list.Choices, c)
 		}
 	}

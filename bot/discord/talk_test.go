@@ -3,6 +3,7 @@ package discord
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -178,7 +179,9 @@ func TestOldButton(t *testing.T) {
 func TestDirectMessages(t *testing.T) {
 	t.Parallel()
 	bothWays(t, func(t *testing.T, w *world) {
-		for _, c := range w.Commands(w.club) {
+		w.bot.config.TestClub = ""
+		w.register()
+		for _, c := range w.Commands(nil) {
 			if !slices.Equal(c.Contexts, []int{inClubs}) {
 				t.Errorf("/%s can be typed in %v", c.Name, c.Contexts)
 			}
@@ -206,13 +209,17 @@ func TestSuggestions(t *testing.T) {
 			if ask.Line.String() == "/clicks set at:front adjuster:rebound" && option == "to" && typed == "12" {
 				return []bot.Suggestion{{Value: "12", Label: "12 from hard"}, {Value: "x", Label: "no number"}}
 			}
-			return slices.Repeat([]bot.Suggestion{{Value: option + typed, Label: strings.Repeat("long ", 40)}}, 40)
+			long := []bot.Suggestion{{Value: option + typed, Label: strings.Repeat("long ", 40)}}
+			for n := range 40 {
+				long = append(long, bot.Suggestion{Value: "x", Label: fmt.Sprint(n, strings.Repeat(" long", 40))})
+			}
+			return slices.Insert(long, 1, long[0])
 		}
 		got := w.alice.Autocomplete("/clicks set at:front adjuster:rebound to:12")
 		if len(got) != 1 || got[0].Name != "12 from hard" || got[0].Value != 12.0 {
 			t.Errorf("offered %+v", got)
 		}
-		if got := w.alice.Autocomplete("/log car:b"); len(got) != bot.MaxSuggestions || got[0].Value != "carb" {
+		if got := w.alice.Autocomplete("/log car:b"); len(got) != bot.MaxSuggestions-1 || got[0].Value != "carb" {
 			t.Errorf("offered %d, first %+v", len(got), got[:1])
 		}
 	})

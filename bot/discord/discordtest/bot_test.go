@@ -63,8 +63,13 @@ func (b *bot) respond(i *discordgo.Interaction, kind discordgo.InteractionRespon
 	return b.InteractionRespond(i, &discordgo.InteractionResponse{Type: kind, Data: data})
 }
 
-// say answers with a message and fails the test if it is refused.
+// nobody is whom messages notify.
+var nobody = &discordgo.MessageAllowedMentions{Parse: []discordgo.AllowedMentionType{}}
+
+// say answers with a message that notifies nobody, and fails the test if it is
+// refused.
 func (b *bot) say(i *discordgo.Interaction, data *discordgo.InteractionResponseData) {
+	data.AllowedMentions = nobody
 	if err := b.respond(i, discordgo.InteractionResponseChannelMessageWithSource, data); err != nil {
 		b.tb.Errorf("answering: %v", err)
 	}
@@ -86,6 +91,8 @@ var carCommand = &discordgo.ApplicationCommand{
 	},
 }
 
-func picture() *discordgo.File {
-	return &discordgo.File{Name: "grip.png", ContentType: "image/png", Reader: bytes.NewReader([]byte("\x89PNG picture"))}
+// drawing is a picture by its content alone: the library cannot send the alt
+// text that one by its name needs.
+func drawing() *discordgo.File {
+	return &discordgo.File{Name: "grip.bin", ContentType: "application/octet-stream", Reader: bytes.NewReader([]byte("\x89PNG picture"))}
 }

@@ -71,6 +71,9 @@ func (p *Platform) firstAnswer(i *interaction, body []byte, files []File, parts 
 	}
 	c := &callback{kind: sent.Type, draft: draft{files: files, parts: parts}}
 	b := c.read(sent.Data)
+	if kind, typing := i.typing(); typing {
+		b.choiceValues("an autocompletion", kind, c.choices)
+	}
 	if len(b) == 0 {
 		p.spec.check(&b, callbackSchema[c.kind], body)
 	}
@@ -118,12 +121,31 @@ func (c *callback) read(data []byte) (b broken) {
 		if decode(c.form) {
 			b = checkForm(c.form)
 		}
+	case answerDeferred, answerUpdateLater:
+		b.deferral(c.kind, data)
+		decode(&c.draft)
 	default:
 		if decode(&c.draft) {
 			b = c.draft.check()
 		}
 	}
 	return b
+}
+
+// deferral checks that a deferral carries nothing but the private flag, and
+// that only where a message will follow.
+func (b *broken) deferral(kind int, data []byte) {
+	var said map[string]any
+	if err := json.Unmarshal(data, &said); err != nil {
+		b.add(PayloadSchema, "%v", err)
+		return
+	}
+	for key, value := range said {
+		private := key == "flags" && value == float64(flagPrivate) && kind == answerDeferred
+		if !private && !isEmpty(value) {
+			b.add(DeferralData, "%s is %v", key, value)
+		}
+	}
 }
 
 // apply changes what the person sees.

@@ -3,6 +3,7 @@ package discordtest
 import (
 	"encoding/hex"
 	"encoding/json"
+	"reflect"
 	"slices"
 )
 
@@ -21,7 +22,63 @@ func (p *Platform) getCommands(c *call) answer {
 	if c.PathValue("app") != p.app {
 		return unknown(10002, "Application")
 	}
-	return ok(orEmpty(p.commands[c.PathValue("guild")]))
+	scope := c.PathValue("guild")
+	listed := []any{}
+	for _, command := range slices.Backward(p.commands[scope]) { // the platform keeps no order
+		listed = append(listed, p.listed(command, scope))
+	}
+	return ok(listed)
+}
+
+// listed is a command as the platform lists it: with additions of its own, and
+// without contexts where it belongs to one guild.
+func (p *Platform) listed(command Command, scope string) map[string]any {
+	shown := map[string]any{
+		"id": command.ID, "application_id": p.app, "version": command.ID, "type": command.Type, "nsfw": false,
+		"name": command.Name, "name_localizations": nil, "description": command.Description, "description_localizations": nil,
+		"default_member_permissions": command.DefaultMemberPermissions, "options": listedOptions(command.Options),
+	}
+	if scope != "" {
+		shown["guild_id"] = scope
+	} else {
+		shown["dm_permission"], shown["contexts"], shown["integration_types"] = command.inDirect(), command.Contexts, []int{0}
+	}
+	return shown
+}
+
+// listedOptions are options as the platform lists them: what was not said is
+// left out, and there are additions.
+func listedOptions(options []Option) []any {
+	listed := []any{}
+	for _, o := range options {
+		shown := map[string]any{
+			"type": o.Type, "name": o.Name, "name_localizations": nil, "description": o.Description, "description_localizations": nil,
+		}
+		for key, value := range map[string]any{
+			"required": o.Required, "autocomplete": o.Autocomplete, "min_value": o.MinValue, "max_value": o.MaxValue,
+			"min_length": o.MinLength, "max_length": o.MaxLength,
+		} {
+			if v := reflect.ValueOf(value); !v.IsZero() {
+				shown[key] = value
+			}
+		}
+		if len(o.Choices) > 0 {
+			shown["choices"] = listedChoices(o.Choices)
+		}
+		if len(o.Options) > 0 {
+			shown["options"] = listedOptions(o.Options)
+		}
+		listed = append(listed, shown)
+	}
+	return listed
+}
+
+func listedChoices(choices []Choice) []any {
+	listed := []any{}
+	for _, c := range choices {
+		listed = append(listed, map[string]any{"name": c.Name, "name_localizations": nil, "value": c.Value})
+	}
+	return listed
 }
 
 // putCommands replaces all commands of a guild, or the global ones.
@@ -70,10 +127,11 @@ func (p *Platform) commandID(scope string, command Command) string {
 }
 
 func (p *Platform) gateway(c *call) answer {
-	return ok(map[string]any{
-		"url": "ws" + p.server.URL[len("http"):] + "/gateway", "shards": 1,
-		"session_start_limit": map[string]any{"total": 1000, "remaining": 999, "reset_after": 86400000, "max_concurrency": 1},
-	})
+	told := p.gatewayJSON()
+	if c.route == GetGateway {
+		told = map[string]any{"url": told["url"]}
+	}
+	return ok(told)
 }
 
 func (p *Platform) botUser() map[string]any {
@@ -138,6 +196,9 @@ func (p *Platform) getMember(c *call) answer {
 	g := p.guildByID(c.PathValue("guild"))
 	if g == nil {
 		return unknown(10004, "Guild")
+	}
+	if c.PathValue("user") == p.bot {
+		return ok(g.botMember())
 	}
 	for _, m := range g.members {
 		if m.ID == c.PathValue("user") {

@@ -54,9 +54,9 @@ func (p *Platform) mayPost(channel *Channel) (answer, bool) {
 	switch {
 	case channel == nil:
 		return unknown(10003, "Channel"), false
-	case channel.hidden || channel.guild != nil && channel.guild.gone:
+	case channel.denied&PermView != 0 || channel.guild != nil && channel.guild.gone:
 		return refusal{http.StatusForbidden, 50001, "Missing Access"}.answer(), false
-	case channel.readOnly:
+	case channel.denied&PermSend != 0:
 		return refusal{http.StatusForbidden, 50013, "Missing Permissions"}.answer(), false
 	case channel.person == nil || channel.person.closed == 0:
 		return answer{}, true
@@ -75,6 +75,9 @@ func (p *Platform) postMessage(c *call) answer {
 	d, b := p.readDraft(c, "MessageCreateRequest")
 	if len(b) > 0 {
 		return p.refuseAll(b, string(c.route))
+	}
+	if len(d.files) > 0 && channel.denied&PermAttach != 0 || len(d.Embeds.Value) > 0 && channel.denied&PermEmbed != 0 {
+		return refusal{http.StatusForbidden, 50013, "Missing Permissions"}.answer()
 	}
 	key := channel.ID + " " + plain(d.Nonce)
 	enforced := d.EnforceNonce && d.Nonce != nil
@@ -121,6 +124,9 @@ func (p *Platform) editMessage(c *call) answer {
 		return unknown(10008, "Message")
 	}
 	d, b := p.readDraft(c, "MessageEditRequestPartial")
+	if d.Flags.Value&flagPrivate != 0 {
+		b.add(EditFlags, "a channel's message cannot become private")
+	}
 	if len(b) == 0 {
 		b = p.put(m, d)
 	}
@@ -145,7 +151,7 @@ func (p *Platform) getChannel(c *call) answer {
 	if channel == nil {
 		return unknown(10003, "Channel")
 	}
-	if channel.hidden {
+	if channel.denied&PermView != 0 {
 		return refusal{http.StatusForbidden, 50001, "Missing Access"}.answer()
 	}
 	return ok(channel.json())

@@ -31,6 +31,7 @@ const (
 	CloseNotAuthenticated  = 4003
 	CloseTokenWrong        = 4004
 	CloseAlready           = 4005
+	CloseRateLimited       = 4008
 	CloseTimedOut          = 4009
 	CloseInvalidShard      = 4010
 	CloseShardingRequired  = 4011
@@ -63,6 +64,7 @@ type Gateway struct {
 	withholdReady bool
 	beforeReady   []int
 	refusals      []int
+	starts        starts
 }
 
 // Identify is what a client said about itself.
@@ -74,7 +76,7 @@ type Identify struct {
 }
 
 func newGateway(p *Platform) *Gateway {
-	return &Gateway{p: p, interval: 41250 * time.Millisecond, slack: 10 * time.Second, connections: map[*connection]bool{}, sessions: map[string]*session{}}
+	return &Gateway{p: p, interval: 41250 * time.Millisecond, slack: 10 * time.Second, starts: manyStarts, connections: map[*connection]bool{}, sessions: map[string]*session{}}
 }
 
 // Identifies lists the sessions that were begun, in order.

@@ -86,7 +86,7 @@ func TestGatewayMisbehaves(t *testing.T) {
 	}
 	w.Gateway.WithholdAcks(true)
 	w.tell(conn, opHeartbeat, 1)
-	w.tell(conn, opResume, obj{"session_id": "none"}) // its answer comes first only if the ack is withheld
+	w.tell(conn, opResume, obj{"session_id": "none", "token": w.Token()}) // its answer comes first only if the ack is withheld
 	if op, _ := w.hear(conn); op != opInvalidSession {
 		t.Errorf("without acknowledgement: %d", op)
 	}
@@ -203,6 +203,7 @@ func TestLibraryReturns(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			p := New(t, WithHeartbeat(test.beat))
+			p.Tolerate(DeafClient) // the library stays for five beats
 			alice := p.Guild("Apex").Member("alice")
 			b := newBot(t, p)
 			b.on(discordgo.InteractionApplicationCommand, func(i *discordgo.Interaction) {

@@ -26,7 +26,9 @@ type Guild struct {
 	channels []*Channel
 	members  []*Member
 	roles    map[string]string // id by name
-	gone     bool              // the bot was removed
+	grants   map[string]uint64 // what a role permits, by its id
+	owner    string
+	gone     bool // the bot was removed
 	outage   bool
 }
 
@@ -37,8 +39,7 @@ type Channel struct {
 	p        *Platform
 	guild    *Guild
 	person   *Person
-	hidden   bool
-	readOnly bool
+	denied   uint64 // what the bot may not do here
 	messages []*message
 }
 
@@ -49,7 +50,7 @@ func (p *Platform) Guild(name string) *Guild {
 	if g := p.guilds[name]; g != nil {
 		return g
 	}
-	g := &Guild{ID: p.newID(), Name: name, p: p, roles: map[string]string{}}
+	g := &Guild{ID: p.newID(), Name: name, p: p, roles: map[string]string{}, grants: map[string]uint64{}, owner: "1"}
 	p.guilds[name] = g
 	g.channel("general")
 	p.Gateway.dispatch(g.ID, "GUILD_CREATE", g.json())
@@ -115,13 +116,16 @@ func (g *Guild) Return() {
 }
 
 // Hide takes the channel out of the bot's sight: posting there is refused with 50001.
-func (c *Channel) Hide() *Channel { return c.set(func() { c.hidden = true }) }
+func (c *Channel) Hide() *Channel { return c.Deny(PermView) }
 
 // ReadOnly forbids the bot to post in the channel: refused with 50013.
-func (c *Channel) ReadOnly() *Channel { return c.set(func() { c.readOnly = true }) }
+func (c *Channel) ReadOnly() *Channel { return c.Deny(PermSend) }
+
+// Deny takes permissions away from the bot in the channel.
+func (c *Channel) Deny(bits uint64) *Channel { return c.set(func() { c.denied |= bits }) }
 
 // Open gives the bot its access back.
-func (c *Channel) Open() *Channel { return c.set(func() { c.hidden, c.readOnly = false, false }) }
+func (c *Channel) Open() *Channel { return c.set(func() { c.denied = 0 }) }
 
 func (c *Channel) set(change func()) *Channel {
 	c.p.mu.Lock()
@@ -154,21 +158,11 @@ func (c *Channel) public() []Message {
 	return found
 }
 
-func (c *Channel) botPermissions() uint64 {
-	switch {
-	case c.hidden:
-		return PermCommands
-	case c.readOnly:
-		return permOrdinary &^ PermSend
-	}
-	return permOrdinary
-}
-
 func (c *Channel) json() map[string]any {
 	if c.person != nil {
 		return map[string]any{"id": c.ID, "type": 1, "recipients": []any{c.person.json()}}
 	}
-	return map[string]any{"id": c.ID, "type": 0, "name": c.Name, "guild_id": c.guild.ID, "position": 0, "permission_overwrites": []any{}}
+	return map[string]any{"id": c.ID, "type": 0, "name": c.Name, "guild_id": c.guild.ID, "position": 0, "permission_overwrites": c.overwrites()}
 }
 
 func (g *Guild) json() map[string]any {
@@ -177,7 +171,7 @@ func (g *Guild) json() map[string]any {
 		channels = append(channels, c.json())
 	}
 	return map[string]any{
-		"id": g.ID, "name": g.Name, "owner_id": "1", "channels": channels, "roles": g.rolesJSON(),
+		"id": g.ID, "name": g.Name, "owner_id": g.owner, "channels": channels, "roles": g.rolesJSON(),
 		"emojis": []any{}, "features": []any{}, "members": []any{}, "threads": []any{}, "voice_states": []any{}, "presences": []any{},
 		"unavailable": false, "member_count": len(g.members), "preferred_locale": "en-US", "joined_at": "2024-01-01T00:00:00Z",
 	}
@@ -186,7 +180,7 @@ func (g *Guild) json() map[string]any {
 func (g *Guild) rolesJSON() []any {
 	roles := []any{map[string]any{"id": g.ID, "name": "@everyone", "permissions": permissionText(permOrdinary)}}
 	for name, id := range g.roles {
-		roles = append(roles, map[string]any{"id": id, "name": name, "permissions": "0"})
+		roles = append(roles, map[string]any{"id": id, "name": name, "permissions": permissionText(g.grants[id])})
 	}
 	return roles
 }

@@ -58,6 +58,26 @@ func (p *Platform) lost(i *interaction) bool {
 	return i.failure != "" || i.answered == unanswered && !i.born.IsZero() && p.now().Sub(i.born) > firstAnswerWithin
 }
 
+// typing finds the type of the option that is being completed, if one is.
+func (i *interaction) typing() (kind int, found bool) {
+	if i.kind != kindAutocomplete {
+		return 0, false
+	}
+	var search func(options any)
+	search = func(options any) {
+		list, _ := options.([]any)
+		for _, o := range list {
+			option := o.(map[string]any)
+			if option["focused"] == true {
+				kind, found = option["type"].(int), true
+			}
+			search(option["options"])
+		}
+	}
+	search(i.data["options"])
+	return kind, found
+}
+
 // String tells which interaction it is, for messages of failing tests.
 func (i *interaction) String() string {
 	what := i.data["name"]
@@ -78,7 +98,9 @@ func (p *Platform) interactionJSON(i *interaction) []byte {
 	if by.Guild != nil {
 		body["guild_id"], body["guild_locale"], body["context"] = by.Guild.ID, "en-US", 0
 		body["guild"] = map[string]any{"id": by.Guild.ID, "locale": "en-US", "features": []any{}}
-		body["member"] = by.json()
+		member := by.json()
+		member["permissions"] = permissionText(by.permissions()) // told in interactions alone
+		body["member"] = member
 		body["authorizing_integration_owners"] = map[string]any{"0": by.Guild.ID}
 	} else {
 		body["user"], body["context"] = by.Person.json(), 1

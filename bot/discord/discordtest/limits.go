@@ -2,24 +2,42 @@ package discordtest
 
 import (
 	"net/http"
+	"slices"
 	"strconv"
 	"time"
 )
 
-// requestsASecond is what one bot may ask in all, answers to interactions apart.
+// requestsASecond is what one bot may ask in any second, answers to
+// interactions apart.
 const requestsASecond = 50
+
+// A channel takes five messages in any five seconds (from memory).
+const (
+	channelMessages = 5
+	channelSpan     = 5 * time.Second
+)
 
 // grace is how long after a 429 a request may still have been on its way when
 // the 429 was sent.
 const grace = 250 * time.Millisecond
 
-// limits keeps the rate limits: the second that is running, and the routes that
-// were told to keep still.
+// limits keeps the rate limits: what came lately, and the routes that were told
+// to keep still.
 type limits struct {
-	second  time.Time
-	count   int
-	pauses  map[string]pause // by method and path
-	general pause
+	requests sliding
+	channels map[string]*sliding // of messages, by path
+	pauses   map[string]pause    // by method and path
+	general  pause
+}
+
+// sliding remembers what came within a span of time before now.
+type sliding struct{ at []time.Time }
+
+// add notes one more and returns how many there are within the span, and how
+// long until the oldest of them leaves it.
+func (s *sliding) add(now time.Time, span time.Duration) (count int, leaves time.Duration) {
+	s.at = append(slices.DeleteFunc(s.at, func(t time.Time) bool { return now.Sub(t) >= span }), now)
+	return len(s.at), s.at[0].Add(span).Sub(now)
 }
 
 type pause struct{ from, until time.Time }
@@ -52,12 +70,35 @@ func (p *Platform) limit(c *call) (answer, bool) {
 	if byToken[c.route] {
 		return answer{}, false
 	}
-	if now.Sub(l.second) >= time.Second {
-		l.second, l.count = now, 0
+	if n, leaves := l.requests.add(now, time.Second); n > requestsASecond {
+		p.violate(RateGlobal, "%s is number %d in one second", c.route, n)
+		return l.stop(p, c, leaves, true), true
 	}
-	if l.count++; l.count > requestsASecond {
-		p.violate(RateGlobal, "%s is number %d in one second", c.route, l.count)
-		return l.stop(p, c, l.second.Add(time.Second).Sub(now), true), true
+	return p.limitChannel(c)
+}
+
+// limitChannel counts the messages of a channel, tells the bot in headers how
+// many it has left, and refuses one too many; p.mu is held.
+func (p *Platform) limitChannel(c *call) (answer, bool) {
+	if c.route != PostMessage {
+		return answer{}, false
+	}
+	l := &p.limits
+	if l.channels == nil {
+		l.channels = map[string]*sliding{}
+	}
+	if l.channels[c.URL.Path] == nil {
+		l.channels[c.URL.Path] = &sliding{}
+	}
+	n, leaves := l.channels[c.URL.Path].add(p.now(), channelSpan)
+	if n > channelMessages {
+		p.violate(RateChannel, "%s is number %d in %v", c.URL.Path, n, channelSpan)
+		return l.stop(p, c, leaves, false), true
+	}
+	c.left = http.Header{
+		"X-Ratelimit-Limit":       {strconv.Itoa(channelMessages)},
+		"X-Ratelimit-Remaining":   {strconv.Itoa(channelMessages - n)},
+		"X-Ratelimit-Reset-After": {strconv.FormatFloat(leaves.Seconds(), 'f', 3, 64)},
 	}
 	return answer{}, false
 }

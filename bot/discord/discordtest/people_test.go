@@ -14,7 +14,7 @@ func echo(t *testing.T, p *Platform) *bot {
 	b := newBot(t, p)
 	b.on(discordgo.InteractionApplicationCommand, func(i *discordgo.Interaction) {
 		b.say(i, &discordgo.InteractionResponseData{
-			Content: "Cars of <@1>", AllowedMentions: &discordgo.MessageAllowedMentions{},
+			Content: "Cars of <@1>",
 			Components: []discordgo.MessageComponent{
 				discordgo.ActionsRow{Components: []discordgo.MessageComponent{
 					discordgo.Button{Label: "Again", CustomID: "again"},
@@ -76,7 +76,8 @@ func TestPeople(t *testing.T) {
 		t.Fatal(err)
 	}
 	if _, err := b.ChannelMessageSendComplex(channel.ID, &discordgo.MessageSend{
-		Content: "Tomorrow, <@" + bob.ID + ">",
+		Content:         "Tomorrow, <@" + bob.ID + ">",
+		AllowedMentions: &discordgo.MessageAllowedMentions{Parse: nobody.Parse, Users: []string{bob.ID}},
 		Components: []discordgo.MessageComponent{discordgo.ActionsRow{Components: []discordgo.MessageComponent{
 			discordgo.Button{Label: "Noted", CustomID: "noted"},
 		}}},
@@ -117,12 +118,12 @@ func TestMessagesThroughLibrary(t *testing.T) {
 	p := New(t)
 	general := p.Guild("Apex").Channel("general")
 	b := newBot(t, p)
-	sent, err := b.ChannelMessageSendComplex(general.ID, &discordgo.MessageSend{Content: "x", Files: []*discordgo.File{picture()}})
+	sent, err := b.ChannelMessageSendComplex(general.ID, &discordgo.MessageSend{AllowedMentions: nobody, Content: "x", Files: []*discordgo.File{drawing()}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	content := "y"
-	if _, err := b.ChannelMessageEditComplex(&discordgo.MessageEdit{Channel: general.ID, ID: sent.ID, Content: &content, Attachments: &[]*discordgo.MessageAttachment{}}); err != nil {
+	if _, err := b.ChannelMessageEditComplex(&discordgo.MessageEdit{AllowedMentions: nobody, Channel: general.ID, ID: sent.ID, Content: &content, Attachments: &[]*discordgo.MessageAttachment{}}); err != nil {
 		t.Fatal(err)
 	}
 	got, err := b.ChannelMessage(general.ID, sent.ID)
@@ -153,7 +154,7 @@ func TestCommandsKeepTheirIDs(t *testing.T) {
 	if len(after) != 2 || after[0].ID != before[0].ID || after[1].ID == before[0].ID {
 		t.Errorf("before %+v, after %+v", before, after)
 	}
-	if got, err := b.ApplicationCommands(p.ApplicationID(), guild.ID); err != nil || len(got) != 2 || len(got[0].Options) != 2 {
+	if got, err := b.ApplicationCommands(p.ApplicationID(), guild.ID); err != nil || len(got) != 2 || len(got[1].Options) != 2 {
 		t.Errorf("listed: %+v, %v", got, err)
 	}
 	if got := p.Commands(nil); len(got) != 0 {

@@ -18,17 +18,22 @@ type Member struct {
 	*Person
 	Guild *Guild
 
-	channel     *Channel
-	permissions uint64
-	roles       []string
-	locale      string
+	channel *Channel
+	roles   []string
+	locale  string
 }
 
 // MemberOption adjusts a member at joining.
 type MemberOption func(*Member)
 
-// Permissions adds to what a member may do.
-func Permissions(bits uint64) MemberOption { return func(m *Member) { m.permissions |= bits } }
+// Permissions adds to what a member may do, by a role of their own.
+func Permissions(bits uint64) MemberOption {
+	return func(m *Member) {
+		own := m.Guild.role("only " + m.Name)
+		m.Guild.grants[own] |= bits
+		m.roles = append(m.roles, own)
+	}
+}
 
 // Roles gives roles, by name.
 func Roles(names ...string) MemberOption {
@@ -50,7 +55,7 @@ func (g *Guild) Member(name string, options ...MemberOption) *Member {
 	if at < 0 {
 		at = len(g.members)
 		g.members = append(g.members, &Member{
-			Person: g.p.person(name), Guild: g, channel: g.channels[0], permissions: permOrdinary, locale: "en-GB",
+			Person: g.p.person(name), Guild: g, channel: g.channels[0], locale: "en-GB",
 		})
 	}
 	m := g.members[at]
@@ -109,11 +114,7 @@ func (w *Person) json() map[string]any {
 
 func (m *Member) json() map[string]any {
 	return map[string]any{
-		"user": m.Person.json(), "nick": nil, "roles": orEmpty(m.roles), "permissions": permissionText(m.permissions),
+		"user": m.Person.json(), "nick": nil, "roles": orEmpty(m.roles),
 		"joined_at": "2024-01-01T00:00:00Z", "deaf": false, "mute": false, "flags": 0, "pending": false,
 	}
-}
-
-func (m *Member) may(bits uint64) bool {
-	return m.permissions&PermAdministrator != 0 || m.permissions&bits == bits
 }

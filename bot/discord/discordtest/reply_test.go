@@ -33,7 +33,8 @@ func TestDeferred(t *testing.T) {
 	}
 	p.Advance(tokenLife - 2*time.Second)
 	if _, err := b.InteractionResponseEdit(i, &discordgo.WebhookEdit{
-		Embeds: &[]*discordgo.MessageEmbed{{Author: &discordgo.MessageEmbedAuthor{Name: "Club"}, Title: "Cars", Fields: []*discordgo.MessageEmbedField{{Name: "Main", Value: "Racer"}}, Footer: &discordgo.MessageEmbedFooter{Text: "1 of 1"}}},
+		AllowedMentions: nobody,
+		Embeds:          &[]*discordgo.MessageEmbed{{Author: &discordgo.MessageEmbedAuthor{Name: "Club"}, Title: "Cars", Fields: []*discordgo.MessageEmbedField{{Name: "Main", Value: "Racer"}}, Footer: &discordgo.MessageEmbedFooter{Text: "1 of 1"}}},
 	}); err != nil {
 		t.Fatal(err)
 	}
@@ -50,11 +51,11 @@ func TestDeferred(t *testing.T) {
 	if got, err := b.InteractionResponse(i); err != nil || got.Flags != discordgo.MessageFlagsEphemeral {
 		t.Errorf("fetched: %+v, %v", got, err)
 	}
-	more, err := b.FollowupMessageCreate(i, true, &discordgo.WebhookParams{Content: "More", Flags: discordgo.MessageFlagsEphemeral})
+	more, err := b.FollowupMessageCreate(i, true, &discordgo.WebhookParams{AllowedMentions: nobody, Content: "More", Flags: discordgo.MessageFlagsEphemeral})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := b.FollowupMessageEdit(i, more.ID, &discordgo.WebhookEdit{Content: ptr("Most")}); err != nil {
+	if _, err := b.FollowupMessageEdit(i, more.ID, &discordgo.WebhookEdit{AllowedMentions: nobody, Content: ptr("Most")}); err != nil {
 		t.Error(err)
 	}
 	if got := reply.AwaitFollowUps(1)[0]; got.Content != "Most" || got.Edits != 1 {
@@ -146,7 +147,7 @@ func TestFiles(t *testing.T) {
 	path := "/webhooks/" + w.app + "/" + a.Token + "/messages/@original"
 	send := func(payload, name string) {
 		t.Helper()
-		contentType, body := multipartBody(t, payload, name, []byte(name))
+		contentType, body := multipartBody(t, quietText(t, payload), name, []byte(name))
 		if status, code := w.askRaw("PATCH", path, contentType, body); status != 200 {
 			t.Errorf("%d %d", status, code)
 		}
@@ -158,16 +159,16 @@ func TestFiles(t *testing.T) {
 		}
 		return strings.Join(found, " ")
 	}
-	send(`{}`, "a.png")
-	send(`{}`, "b.png")
-	if got := names(); got != "a.png=a.png= b.png=b.png=" {
+	send(`{}`, "a.csv")
+	send(`{}`, "b.csv")
+	if got := names(); got != "a.csv=a.csv= b.csv=b.csv=" {
 		t.Errorf("added: %s", got)
 	}
 	w.mu.Lock()
 	second := reply.i.original.files[1].id
 	w.mu.Unlock()
 	send(`{"attachments":[{"id":"`+second+`"},{"id":"0","filename":"grip.png","description":"Grip"}]}`, "c.png")
-	if got := names(); got != "b.png=b.png= grip.png=c.png=Grip" {
+	if got := names(); got != "b.csv=b.csv= grip.png=c.png=Grip" {
 		t.Errorf("replaced: %s", got)
 	}
 }
@@ -197,7 +198,7 @@ func TestFalseFile(t *testing.T) {
 func TestAnswersAreDescribed(t *testing.T) {
 	t.Parallel()
 	for kind, data := range map[int]obj{
-		answerMessage: {"content": "x", "tts": 1},
+		answerMessage: {"content": "x", "tts": 1, "allowed_mentions": obj{"parse": list{}}},
 		answerChoices: {"choices": list{obj{"name": "x"}}},
 		answerForm:    {"custom_id": "f", "title": "Form", "components": list{row(with(input("a"), "style", 7))}},
 	} {

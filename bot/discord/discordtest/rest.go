@@ -113,6 +113,7 @@ type call struct {
 	body  []byte // the JSON of the payload
 	files []File
 	parts []int
+	left  http.Header // what the route's limit leaves, nil for plenty
 }
 
 // answer is what goes back: a body to be encoded, or nothing at 204.
@@ -186,6 +187,9 @@ func (p *Platform) respond(c *call, fault Fault, malformed error, handle func(*c
 		a = p.refuse(MalformedBody, "%s: %v", c.route, malformed)
 	default:
 		a = handle(c)
+		if a.header == nil {
+			a.header = c.left
+		}
 		if fault.after {
 			a = p.misbehave(c, fault)
 		}

@@ -5,7 +5,8 @@ import (
 	"slices"
 )
 
-// Rule names one thing that the platform insists on.
+// Rule names one thing that the platform insists on, or that is held here as if
+// it did: alt texts and closed mentions are good manners that it leaves to bots.
 type Rule string
 
 // The rules on commands.
@@ -21,7 +22,11 @@ const (
 	OptionNesting          Rule = "option-nesting"           // groups over subcommands over options, unmixed
 	ChoiceCount            Rule = "choice-count"             // at most 25, in autocompletion too
 	ChoiceText             Rule = "choice-text"              // name 1-100, text value at most 100
+	ChoiceTwice            Rule = "choice-twice"             // names are unique
+	ChoiceType             Rule = "choice-type"              // a value is of its option's type, in autocompletion too
 	ChoicesAndAutocomplete Rule = "choices-and-autocomplete" // one or the other
+	OptionTraits           Rule = "option-traits"            // choices and completion on texts and numbers, ranges on numbers, lengths on texts
+	OptionRange            Rule = "option-range"             // the least is not above the most
 )
 
 // The rules on messages and forms.
@@ -44,9 +49,12 @@ const (
 	FormRows           Rule = "form-rows"             // 1-5 rows
 	FormContent        Rule = "form-content"          // one text input a row, label 1-45
 	AllowedMentions    Rule = "allowed-mentions"      // parse or list, not both
+	MentionsOpen       Rule = "mentions-open"         // allowed_mentions is there and parses nothing
 	AttachmentSize     Rule = "attachment-size"       // 10 MiB
 	AttachmentRef      Rule = "attachment-reference"  // named files are there
 	AttachmentAlt      Rule = "attachment-alt"        // alt text of at most 1,024 characters
+	PictureAlt         Rule = "picture-alt"           // every picture has one
+	EditFlags          Rule = "edit-flags"            // an edit carries no private flag
 	NonceLength        Rule = "nonce-length"          // 25 characters
 	PrivateStays       Rule = "private-stays-private" // what began private is not continued in the open
 	PayloadSchema      Rule = "payload-schema"        // the published description refuses it
@@ -59,19 +67,27 @@ const (
 const (
 	AnswerKind    Rule = "answer-kind" // the answer suits the interaction
 	FormAfterForm Rule = "form-after-form"
+	DeferralData  Rule = "deferral-data" // a deferral says nothing but that it is private
 	AnswerLate    Rule = "answer-late"   // 10062: no first answer within 3 s
 	AnswerTwice   Rule = "answer-twice"  // 40060
 	AnswerFirst   Rule = "answer-first"  // no follow-up before the first answer
 	TokenExpired  Rule = "token-expired" // 50027: 15 minutes are over
 	TokenWrong    Rule = "token-wrong"   // 401
 	RateGlobal    Rule = "rate-global"   // 50 requests a second
+	RateChannel   Rule = "rate-channel"  // 5 messages in 5 s in one channel
 	RateIgnored   Rule = "rate-ignored"  // sent again before retry_after was over
 	ForeignHost   Rule = "foreign-host"
 	UnknownRoute  Rule = "unknown-route"
-	Heartbeat     Rule = "heartbeat"     // the gateway's client fell silent
-	GatewayOrder  Rule = "gateway-order" // identify once, and before anything else
-	PingUnproved  Rule = "ping"          // the HTTP endpoint answers PING
-	SignatureOpen Rule = "signature"     // and refuses what is not signed
+	FileQuery     Rule = "file-query"     // an attachment is fetched with the query of its address
+	TokenLeaked   Rule = "token-leaked"   // the file host is shown no token
+	Heartbeat     Rule = "heartbeat"      // the gateway's client fell silent
+	GatewayOrder  Rule = "gateway-order"  // identify once, and before anything else
+	GatewayRate   Rule = "gateway-rate"   // 120 messages a minute
+	DeafClient    Rule = "deaf-client"    // beats again although the last beat was not acknowledged
+	StartsSpent   Rule = "starts-spent"   // identifies when no start is left
+	StartsCrowded Rule = "starts-crowded" // identifies too soon after another of its bucket
+	PingUnproved  Rule = "ping"           // the HTTP endpoint answers PING
+	SignatureOpen Rule = "signature"      // and refuses what is not signed
 )
 
 // Violation is one broken rule.

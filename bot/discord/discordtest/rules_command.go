@@ -2,6 +2,7 @@ package discordtest
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"strings"
 )
@@ -92,12 +93,59 @@ func (b *broken) choices(where string, option Option) {
 		b.add(ChoicesAndAutocomplete, "%s", where)
 	}
 	b.choiceList(where, option.Choices)
+	b.choiceValues(where, option.Type, option.Choices)
+	b.traits(where, option)
+}
+
+// traits checks that an option has only what its type can have.
+func (b *broken) traits(where string, option Option) {
+	number, text := option.Type == optInteger || option.Type == optNumber, option.Type == optString
+	if (option.Autocomplete || len(option.Choices) > 0) && !number && !text {
+		b.add(OptionTraits, "%s is of type %d, which has neither choices nor completion", where, option.Type)
+	}
+	if (option.MinValue != nil || option.MaxValue != nil) && !number {
+		b.add(OptionTraits, "%s is of type %d, which has no range", where, option.Type)
+	}
+	if (option.MinLength != nil || option.MaxLength != nil) && !text {
+		b.add(OptionTraits, "%s is of type %d, which has no length", where, option.Type)
+	}
+	if option.MinValue != nil && option.MaxValue != nil && *option.MinValue > *option.MaxValue {
+		b.add(OptionRange, "%s goes from %v to %v", where, *option.MinValue, *option.MaxValue)
+	}
+	if option.MinLength != nil && option.MaxLength != nil && *option.MinLength > *option.MaxLength {
+		b.add(OptionRange, "%s has lengths from %d to %d", where, *option.MinLength, *option.MaxLength)
+	}
+}
+
+// choiceValues checks that choices have the type of the option that they are for.
+func (b *broken) choiceValues(where string, kind int, choices []Choice) {
+	for _, choice := range choices {
+		number, isNumber := choice.Value.(float64)
+		_, isText := choice.Value.(string)
+		fits := true
+		switch kind {
+		case optString:
+			fits = isText
+		case optNumber:
+			fits = isNumber
+		case optInteger:
+			fits = isNumber && number == math.Trunc(number)
+		}
+		if !fits {
+			b.add(ChoiceType, "%s: the choice %s is %v, which is not of type %d", where, choice.Name, choice.Value, kind)
+		}
+	}
 }
 
 // choiceList checks choices of a command or of an autocompletion.
 func (b *broken) choiceList(where string, choices []Choice) {
 	b.atMost(ChoiceCount, "choices of "+where, len(choices), maxChoices)
+	seen := map[string]bool{}
 	for _, choice := range choices {
+		if seen[choice.Name] {
+			b.add(ChoiceTwice, "%s: %s", where, choice.Name)
+		}
+		seen[choice.Name] = true
 		b.within(ChoiceText, where+": the name of choice "+choice.Name, choice.Name, 1, 100)
 		if text, ok := choice.Value.(string); ok {
 			b.within(ChoiceText, where+": the value of choice "+choice.Name, text, 0, 100)

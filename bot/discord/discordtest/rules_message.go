@@ -1,6 +1,7 @@
 package discordtest
 
 import (
+	"path"
 	"slices"
 	"strings"
 )
@@ -29,14 +30,23 @@ func (d *draft) check() (b broken) {
 		}
 	}
 	b.customIDs(d.Components.Value)
-	if m := d.AllowedMentions; m != nil {
-		if slices.Contains(m.Parse, "users") && len(m.Users) > 0 || slices.Contains(m.Parse, "roles") && len(m.Roles) > 0 {
-			b.add(AllowedMentions, "parses %v and lists users %v, roles %v", m.Parse, m.Users, m.Roles)
-		}
-	}
+	b.mentions(d.AllowedMentions)
 	b.within(NonceLength, "the nonce", plain(d.Nonce), 0, maxNonce)
 	b.attachments(d)
 	return b
+}
+
+// mentions checks that nobody is notified who is not listed: without
+// allowed_mentions the platform notifies everybody whom a text names.
+func (b *broken) mentions(m *mentions) {
+	switch {
+	case m == nil || m.Parse == nil:
+		b.add(MentionsOpen, "allowed_mentions is left out, or what it parses")
+	case slices.Contains(m.Parse, "users") && len(m.Users) > 0 || slices.Contains(m.Parse, "roles") && len(m.Roles) > 0:
+		b.add(AllowedMentions, "parses %v and lists users %v, roles %v", m.Parse, m.Users, m.Roles)
+	case len(m.Parse) > 0:
+		b.add(MentionsOpen, "allowed_mentions parses %v", m.Parse)
+	}
 }
 
 func (b *broken) embeds(embeds []Embed) {
@@ -167,16 +177,26 @@ func interactive(components []Component) func(yield func(Component) bool) {
 	}
 }
 
-// attachments checks sizes, alt texts and that what is named was sent.
+// attachments checks sizes and alt texts.
 func (b *broken) attachments(d *draft) {
-	for _, file := range d.files {
+	for i, file := range d.files {
 		if len(file.Data) > maxAttachment {
 			b.add(AttachmentSize, "%s has %d bytes", file.Name, len(file.Data))
+		}
+		described := slices.ContainsFunc(d.Attachments.Value, func(ref attachmentRef) bool {
+			return d.sent(ref.ID) == i && ref.Description != ""
+		})
+		if isPicture(file) && !described {
+			b.add(PictureAlt, "%s has no alt text", file.Name)
 		}
 	}
 	for _, ref := range d.Attachments.Value {
 		b.within(AttachmentAlt, "the alt text of "+ref.Filename, ref.Description, 0, maxAlt)
 	}
+}
+
+func isPicture(file File) bool {
+	return strings.HasPrefix(file.Type, "image/") || slices.Contains([]string{".png", ".jpg", ".jpeg", ".gif", ".webp"}, strings.ToLower(path.Ext(file.Name)))
 }
 
 // check holds what a message is to become against what was sent with it:

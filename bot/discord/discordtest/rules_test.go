@@ -7,9 +7,12 @@ import (
 	"go/token"
 	"net/http"
 	"net/http/httptest"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/bwmarrin/discordgo"
 )
 
 func long(n int) string { return strings.Repeat("x", n) }
@@ -65,6 +68,7 @@ var badMessages = map[Rule]any{
 	CustomIDTwice:   parts(row(button("a"), button("a"))),
 	SelectOptions:   parts(row(menu(many(26, func(i int) any { return obj{"label": fmt.Sprint(i), "value": fmt.Sprint(i)} })))),
 	AllowedMentions: obj{"content": "x", "allowed_mentions": obj{"parse": list{"users"}, "users": list{"1"}}},
+	MentionsOpen:    obj{"content": "x", "allowed_mentions": nil},
 	AttachmentRef:   embed("image", obj{"url": "attachment://grip.png"}),
 	NonceLength:     obj{"content": "x", "nonce": long(26)},
 	PayloadSchema:   obj{"content": "x", "tts": "loud"},
@@ -91,6 +95,10 @@ var badCommands = map[Rule]list{
 	OptionNesting:          {command(option(3, "a"), option(1, "b"))},
 	ChoiceCount:            {command(with(option(3, "a"), "choices", many(26, func(i int) any { return obj{"name": fmt.Sprint(i), "value": fmt.Sprint(i)} })))},
 	ChoiceText:             {command(with(option(3, "a"), "choices", list{obj{"name": "", "value": "x"}}))},
+	ChoiceTwice:            {command(with(option(3, "a"), "choices", list{obj{"name": "x", "value": "x"}, obj{"name": "x", "value": "y"}}))},
+	ChoiceType:             {command(with(option(4, "a"), "choices", list{obj{"name": "x", "value": "1"}}))},
+	OptionTraits:           {command(with(option(3, "a"), "min_value", 1))},
+	OptionRange:            {command(with(with(option(4, "a"), "min_value", 3), "max_value", 2))},
 	ChoicesAndAutocomplete: {command(with(with(option(3, "a"), "choices", list{obj{"name": "x", "value": "x"}}), "autocomplete", true))},
 }
 
@@ -106,6 +114,16 @@ var badManners = map[Rule]func(*world){
 	AttachmentSize: func(w *world) { w.postFile(`{}`, "a.bin", make([]byte, maxAttachment+1)) },
 	AttachmentAlt: func(w *world) {
 		w.postFile(`{"attachments":[{"id":"0","description":"`+long(1025)+`"}]}`, "a.png", []byte("x"))
+	},
+	PictureAlt: func(w *world) { w.postFile(`{"attachments":[{"id":"0"}]}`, "a.png", []byte("x")) },
+	DeferralData: func(w *world) {
+		_, a := w.begin()
+		w.answer(a, answerDeferred, obj{"flags": flagPrivate | flagV2})
+	},
+	EditFlags: func(w *world) {
+		_, a := w.begin()
+		w.answer(a, answerDeferred, obj{"flags": flagPrivate})
+		w.ask("PATCH", "/webhooks/"+w.app+"/"+a.Token+"/messages/@original", obj{"content": "x", "flags": flagPrivate})
 	},
 	PrivateStays: func(w *world) {
 		_, a := w.begin()
@@ -161,6 +179,13 @@ var badManners = map[Rule]func(*world){
 			w.ask("GET", "/users/@me", nil)
 		}
 	},
+	RateChannel: func(w *world) {
+		at := time.Now()
+		w.clock = func() time.Time { return at }
+		for range channelMessages + 1 {
+			w.post(obj{"content": "x"})
+		}
+	},
 	RateIgnored: func(w *world) {
 		w.Break(GetMe, RateLimited(time.Hour))
 		w.ask("GET", "/users/@me", nil)
@@ -172,6 +197,8 @@ var badManners = map[Rule]func(*world){
 			w.t.Error("a foreign host answers")
 		}
 	},
+	FileQuery:    func(w *world) { w.fetchFile(func(r *http.Request) { r.URL.RawQuery = "" }) },
+	TokenLeaked:  func(w *world) { w.fetchFile(func(r *http.Request) { r.Header.Set("Authorization", "Bot "+w.Token()) }) },
 	UnknownRoute: func(w *world) { w.ask("GET", "/guilds/1/bans", nil) },
 	Heartbeat: func(w *world) {
 		w.Gateway.interval, w.Gateway.slack = 10*time.Millisecond, 0
@@ -186,8 +213,67 @@ var badManners = map[Rule]func(*world){
 			w.t.Errorf("closed with %d", -op)
 		}
 	},
+	GatewayRate: func(w *world) {
+		conn := w.dial()
+		for range gatewayMessages + 1 {
+			w.tell(conn, opHeartbeat, 1)
+		}
+		for op := 0; op >= 0; {
+			if op, _ = w.hear(conn); op < 0 && op != -CloseRateLimited {
+				w.t.Errorf("closed with %d", -op)
+			}
+		}
+	},
+	DeafClient: func(w *world) {
+		w.Gateway.WithholdAcks(true)
+		conn := w.dial()
+		w.tell(conn, opHeartbeat, 1)
+		w.tell(conn, opHeartbeat, 1)
+		w.AwaitViolation(DeafClient)
+	},
+	StartsSpent: func(w *world) {
+		w.Gateway.LeaveStarts(0, time.Hour)
+		conn := w.dial()
+		w.identify(conn, nil)
+		if op, _ := w.hear(conn); op != -CloseTokenWrong {
+			w.t.Errorf("closed with %d", -op)
+		}
+	},
+	StartsCrowded: func(w *world) {
+		w.Gateway.SpaceStarts(2, time.Hour)
+		for shard, want := range map[int]int{0: opDispatch, 1: opDispatch} {
+			conn := w.dial()
+			w.identify(conn, obj{"shard": list{shard, 3}})
+			if op, _ := w.hear(conn); op != want {
+				w.t.Errorf("shard %d is answered with %d", shard, op)
+			}
+		}
+		conn := w.dial()
+		w.identify(conn, obj{"shard": list{2, 3}})
+		if op, _ := w.hear(conn); op != opInvalidSession {
+			w.t.Errorf("shard 2, of the bucket of shard 0, is answered with %d", op)
+		}
+	},
 	PingUnproved:  func(w *world) { w.DeliverTo(constant(w.t, http.StatusUnauthorized)) },
 	SignatureOpen: func(w *world) { w.DeliverTo(constant(w.t, http.StatusOK)) },
+}
+
+// fetchFile sends a file with a command and fetches it with a request that is
+// changed before.
+func (w *world) fetchFile(change func(*http.Request)) {
+	w.mu.Lock()
+	stored := w.newFile(FileNamed("t.csv", []byte("1,2,3")), w.general, false)
+	w.files[stored.id] = stored
+	w.mu.Unlock()
+	request, err := http.NewRequest("GET", stored.json()["url"].(string), nil)
+	if err != nil {
+		w.t.Fatal(err)
+	}
+	change(request)
+	response, err := w.Client().Do(request)
+	if err != nil || response.StatusCode < 400 {
+		w.t.Errorf("it is answered with %v, %v", response, err)
+	}
 }
 
 // constant is a bot's address that always answers PONG with a status.
@@ -332,5 +418,200 @@ func TestDescription(t *testing.T) {
 	w.Expect(PayloadSchema)
 	if status, code := w.post(obj{"content": "x", "tts": "loud"}); status != 400 || code != 50035 {
 		t.Errorf("%d %d", status, code)
+	}
+}
+
+// TestCompletionTypes sees values held to the type of the option that is being
+// completed.
+func TestCompletionTypes(t *testing.T) {
+	t.Parallel()
+	for kind, values := range map[int][2]list{ // good ones, and others
+		3:  {{"a", "12"}, {12, true}},
+		4:  {{12, -3}, {"12", 1.5}},
+		10: {{12, 1.5}, {"1.5"}},
+	} {
+		for good, list := range map[bool]list{true: values[0], false: values[1]} {
+			for _, value := range list {
+				w := newWorld(t)
+				w.DeliverTo(w.endpoint)
+				w.register(obj{"name": "go", "description": "Go", "options": []any{with(option(kind, "a"), "autocomplete", true)}})
+				w.alice.begin(kindAutocomplete, 0, "/go a:1", nil)
+				status, _ := w.answer(<-w.arrivals, answerChoices, obj{"choices": []any{obj{"name": "One", "value": value}}})
+				if broken := slices.ContainsFunc(w.Violations(), func(v Violation) bool { return v.Rule == ChoiceType }); broken == good || status == 204 != good {
+					t.Errorf("%v for an option of type %d: %d, %v", value, kind, status, w.Violations())
+				}
+			}
+		}
+	}
+}
+
+// TestWhatSuitsOptions breaks each part of the rules on what options can have.
+func TestWhatSuitsOptions(t *testing.T) {
+	t.Parallel()
+	for what, test := range map[string]struct {
+		option obj
+		rule   Rule
+	}{
+		"completion of a channel": {with(option(7, "a"), "autocomplete", true), OptionTraits},
+		"choices of a role":       {with(option(8, "a"), "choices", list{obj{"name": "x", "value": "x"}}), OptionTraits},
+		"a length of a number":    {with(option(4, "a"), "max_length", 2), OptionTraits},
+		"lengths":                 {with(with(option(3, "a"), "min_length", 3), "max_length", 2), OptionRange},
+		"half a whole":            {with(option(4, "a"), "choices", list{obj{"name": "x", "value": 1.5}}), ChoiceType},
+		"a number for a text":     {with(option(3, "a"), "choices", list{obj{"name": "x", "value": 1}}), ChoiceType},
+	} {
+		w := newWorld(t)
+		w.Expect(test.rule)
+		if status, code := w.register(command(test.option)); status != 400 || code != 50035 {
+			t.Errorf("%s: %d %d", what, status, code)
+		}
+		if broken := w.Violations(); len(broken) != 1 {
+			t.Errorf("%s: %v", what, broken)
+		}
+	}
+	w := newWorld(t)
+	if status, _ := w.register(command(with(with(option(10, "a"), "min_value", 1), "max_value", 1), with(option(3, "b"), "max_length", 9))); status != 200 {
+		t.Errorf("ranges that suit: %d, %v", status, w.record.errors)
+	}
+}
+
+// TestDeferrals sees what a deferral may say, and what not.
+func TestDeferrals(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		data obj
+		good bool
+	}{
+		{nil, true}, {obj{"flags": 0}, true}, {obj{"flags": flagPrivate}, true},
+		{obj{"content": "Wait"}, false}, {obj{"flags": flagV2}, false}, {obj{"embeds": list{obj{"title": "x"}}}, false},
+	} {
+		w := newWorld(t)
+		_, a := w.begin()
+		if status, _ := w.answer(a, answerDeferred, test.data); status == 204 != test.good || len(w.Violations()) == 0 != test.good {
+			t.Errorf("%v: %d, %v", test.data, status, w.Violations())
+		}
+	}
+}
+
+// TestMentionsAreClosed sees every kind of message held to say whom it calls.
+func TestMentionsAreClosed(t *testing.T) {
+	t.Parallel()
+	for _, mentions := range []any{nil, obj{}, obj{"parse": nil}, obj{"parse": list{"users"}}, obj{"parse": list{"everyone"}}} {
+		w := newWorld(t)
+		w.Expect(MentionsOpen)
+		open := obj{"content": "@everyone", "allowed_mentions": mentions}
+		_, a := w.begin()
+		first, _ := w.answer(a, answerMessage, open)
+		w.answer(a, answerMessage, obj{"content": "x"})
+		follow, _ := w.follow(a, open)
+		edit, _ := w.ask("PATCH", "/webhooks/"+w.app+"/"+a.Token+"/messages/@original", open)
+		post, _ := w.post(open)
+		if got := []int{first, follow, edit, post}; !slices.Equal(got, []int{400, 400, 400, 400}) {
+			t.Errorf("%v: %v", mentions, got)
+		}
+	}
+}
+
+// TestSlidingLimits sees limits count over any span of time, not over spans
+// that begin anew.
+func TestSlidingLimits(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	at := time.Now()
+	w.clock = func() time.Time { return at }
+	get := func(n int) (last int) {
+		for range n {
+			last, _ = w.ask("GET", "/users/@me", nil)
+		}
+		return last
+	}
+	get(1)
+	w.Advance(900 * time.Millisecond)
+	get(requestsASecond - 1)
+	w.Advance(200 * time.Millisecond) // the first is over a second ago, the others are not
+	if first := get(1); first != 200 {
+		t.Errorf("within the limit: %d", first)
+	}
+	w.Expect(RateGlobal)
+	if one := get(1); one != 429 {
+		t.Errorf("one too many: %d", one)
+	}
+
+	w.Advance(time.Hour)
+	for range channelMessages {
+		w.post(obj{"content": "x"})
+		w.Advance(time.Second)
+	}
+	if status, _ := w.post(obj{"content": "x"}); status != 200 {
+		t.Errorf("the sixth after five seconds: %d", status)
+	}
+	other := w.alice.Guild.Channel("pits")
+	if status, _ := w.ask("POST", "/channels/"+other.ID+"/messages", obj{"content": "x"}); status != 200 {
+		t.Errorf("another channel: %d", status)
+	}
+}
+
+// TestResumeChecksTheToken takes a session up again as somebody else.
+func TestResumeChecksTheToken(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	w.identify(w.dial(), nil)
+	w.Gateway.AwaitReady(1)
+	w.mu.Lock()
+	var id string
+	for id = range w.Gateway.sessions {
+	}
+	w.mu.Unlock()
+	w.Expect(TokenWrong)
+	thief := w.dial()
+	w.tell(thief, opResume, obj{"session_id": id, "token": "nobody", "seq": 1})
+	if op, _ := w.hear(thief); op != -CloseTokenWrong || w.Gateway.Resumed() != 0 {
+		t.Errorf("answered with %d, taken up %d times", op, w.Gateway.Resumed())
+	}
+	owner := w.dial()
+	w.tell(owner, opResume, obj{"session_id": id, "token": w.Token(), "seq": 1})
+	w.expect(owner, "RESUMED")
+}
+
+// TestListedCommands sees commands come back in another order and with what the
+// platform adds.
+func TestListedCommands(t *testing.T) {
+	t.Parallel()
+	p := New(t)
+	guild := p.Guild("Apex")
+	b := newBot(t, p)
+	b.register(guild.ID, carCommand, &discordgo.ApplicationCommand{Name: "log", Description: "The log"})
+	got, err := b.ApplicationCommands(p.ApplicationID(), guild.ID)
+	if err != nil || len(got) != 2 || got[0].Name != "log" || got[1].Name != "car" || got[0].Version == "" || got[0].ApplicationID != p.ApplicationID() {
+		t.Errorf("%+v, %v", got, err)
+	}
+	if options := got[1].Options; len(options) != 2 || options[0].Name != "add" || len(options[0].Options) != 5 || len(options[0].Options[1].Choices) != 2 {
+		t.Errorf("the options come back as %+v", options)
+	}
+}
+
+// TestStartsComeBack sees the starts told, spent and given back.
+func TestStartsComeBack(t *testing.T) {
+	t.Parallel()
+	p := New(t)
+	p.Gateway.LeaveStarts(1, time.Hour)
+	p.Gateway.RecommendShards(4)
+	b := newBot(t, p)
+	told := func() discordgo.SessionInformation {
+		got, err := b.GatewayBot()
+		if err != nil || got.Shards != 4 {
+			t.Errorf("%+v, %v", got, err)
+		}
+		return got.SessionStartLimit
+	}
+	if got := told(); got.Remaining != 1 || got.ResetAfter < 3_590_000 || got.ResetAfter > 3_600_000 {
+		t.Errorf("one is left: %+v", got)
+	}
+	b.open()
+	if got := told(); got.Remaining != 0 {
+		t.Errorf("it is spent: %+v", got)
+	}
+	p.Advance(time.Hour)
+	if got := told(); got.Remaining != got.Total {
+		t.Errorf("they are back: %+v", got)
 	}
 }

@@ -47,7 +47,15 @@ type connection struct {
 	out     *outbox
 	written chan struct{} // closed when nothing more is written
 	session *session
+	said    sliding // what the client sent
+	unheard bool    // its last beat was not acknowledged
 }
+
+// The gateway takes 120 messages in any minute from one connection.
+const (
+	gatewayMessages = 120
+	gatewaySpan     = time.Minute
+)
 
 // read takes what the client sends until it leaves.
 func (c *connection) read() {
@@ -64,9 +72,13 @@ func (c *connection) read() {
 			Data json.RawMessage `json:"d"`
 		}
 		c.g.p.mu.Lock()
-		if json.Unmarshal(data, &message) != nil {
+		switch n, _ := c.said.add(c.g.p.now(), gatewaySpan); {
+		case n > gatewayMessages:
+			c.g.p.violate(GatewayRate, "message %d in a minute", n)
+			c.close(CloseRateLimited)
+		case json.Unmarshal(data, &message) != nil:
 			c.close(CloseDecodeError)
-		} else {
+		default:
 			c.handle(message.Op, message.Data)
 		}
 		c.g.p.changed.Broadcast()
@@ -118,7 +130,10 @@ func (c *connection) close(code int) { c.out.pushClose(code) }
 func (c *connection) handle(op int, data []byte) {
 	switch op {
 	case opHeartbeat:
-		if !c.g.withholdAcks {
+		if c.unheard {
+			c.g.p.violate(DeafClient, "the client stays although its last beat was not acknowledged")
+		}
+		if c.unheard = c.g.withholdAcks; !c.unheard {
 			c.out.push(frame(opAck, nil))
 		}
 	case opIdentify:
@@ -154,8 +169,7 @@ func (c *connection) identify(data []byte) {
 		g.p.violate(GatewayOrder, "a client identified twice")
 		c.close(CloseAlready)
 		return
-	case who.Token != "Bot "+g.p.token && who.Token != g.p.token:
-		g.p.violate(TokenWrong, "at the gateway")
+	case !g.knows(who.Token):
 		c.close(CloseTokenWrong)
 		return
 	case shard[0] < 0 || shard[0] >= shard[1]:
@@ -167,6 +181,8 @@ func (c *connection) identify(data []byte) {
 	case who.Intents&intentsPrivileged != 0:
 		c.close(CloseDisallowedIntents)
 		return
+	case !g.start(c, shard[0]):
+		return
 	}
 	c.out.compress(who.Compress)
 	for _, op := range g.beforeReady {
@@ -176,6 +192,15 @@ func (c *connection) identify(data []byte) {
 	if !g.withholdReady {
 		c.welcome(&session{id: "session-" + g.p.newID(), shard: shard, intents: who.Intents, live: c})
 	}
+}
+
+// knows tells whether a token is the bot's, and notes when it is not.
+func (g *Gateway) knows(token string) bool {
+	if token == "Bot "+g.p.token || token == g.p.token {
+		return true
+	}
+	g.p.violate(TokenWrong, "at the gateway")
+	return false
 }
 
 // welcome begins a session: READY, then the guilds, those that the bot was
@@ -224,6 +249,10 @@ func (c *connection) resume(data []byte) {
 	}
 	if json.Unmarshal(data, &wanted) != nil {
 		c.close(CloseDecodeError)
+		return
+	}
+	if !g.knows(wanted.Token) {
+		c.close(CloseTokenWrong)
 		return
 	}
 	s := g.sessions[wanted.Session]

@@ -55,13 +55,13 @@ func TestSigned(t *testing.T) {
 			served[n].Add(1)
 			switch a.Type {
 			case kindCommand:
-				contentType, body := multipartBody(t, `{"type":4,"data":{"content":"Here","flags":64,"attachments":[{"id":"0","description":"A picture"}],"components":[{"type":1,"components":[{"type":2,"style":1,"label":"Form","custom_id":"form"}]}]}}`, "grip.png", []byte("PNG"))
+				contentType, body := multipartBody(t, `{"type":4,"data":{"allowed_mentions":{"parse":[]},"content":"Here","flags":64,"attachments":[{"id":"0","description":"A picture"}],"components":[{"type":1,"components":[{"type":2,"style":1,"label":"Form","custom_id":"form"}]}]}}`, "grip.png", []byte("PNG"))
 				rw.Header().Set("Content-Type", contentType)
 				body.WriteTo(rw)
 			case kindComponent:
 				io.WriteString(rw, `{"type":9,"data":{"custom_id":"form","title":"Form","components":[{"type":1,"components":[{"type":4,"custom_id":"mass","label":"Mass","style":1}]}]}}`)
 			case kindForm:
-				io.WriteString(rw, `{"type":7,"data":{"content":"Done","components":[]}}`)
+				io.WriteString(rw, `{"type":7,"data":{"allowed_mentions":{"parse":[]},"content":"Done","components":[]}}`)
 			case kindAutocomplete:
 				io.WriteString(rw, `{"type":8,"data":{"choices":[{"name":"Twelve","value":12}]}}`)
 			}

@@ -26,8 +26,8 @@ func TestTalk(t *testing.T) {
 				add := i.ApplicationCommandData().Options[0]
 				b.say(i, &discordgo.InteractionResponseData{
 					Content: "Add " + add.GetOption("name").StringValue() + "?", Flags: discordgo.MessageFlagsEphemeral,
-					Embeds: []*discordgo.MessageEmbed{{Title: "Grip", Image: &discordgo.MessageEmbedImage{URL: "attachment://grip.png"}}},
-					Files:  []*discordgo.File{picture()},
+					Embeds: []*discordgo.MessageEmbed{{Title: "Grip", Image: &discordgo.MessageEmbedImage{URL: "attachment://grip.bin"}}},
+					Files:  []*discordgo.File{drawing()},
 					Components: []discordgo.MessageComponent{discordgo.ActionsRow{Components: []discordgo.MessageComponent{
 						discordgo.Button{Label: "More", CustomID: "more"},
 					}}},
@@ -49,10 +49,10 @@ func TestTalk(t *testing.T) {
 				}
 				mass := i.ModalSubmitData().Components[0].(*discordgo.ActionsRow).Components[0].(*discordgo.TextInput).Value
 				content := "It weighs " + mass
-				if _, err := b.InteractionResponseEdit(i, &discordgo.WebhookEdit{Content: &content}); err != nil {
+				if _, err := b.InteractionResponseEdit(i, &discordgo.WebhookEdit{AllowedMentions: nobody, Content: &content}); err != nil {
 					t.Error(err)
 				}
-				if _, err := b.FollowupMessageCreate(i, true, &discordgo.WebhookParams{Content: "Well done", Flags: discordgo.MessageFlagsEphemeral}); err != nil {
+				if _, err := b.FollowupMessageCreate(i, true, &discordgo.WebhookParams{AllowedMentions: nobody, Content: "Well done", Flags: discordgo.MessageFlagsEphemeral}); err != nil {
 					t.Error(err)
 				}
 			})

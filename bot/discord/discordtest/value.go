@@ -79,6 +79,7 @@ func (c *composer) thing(kind int, text string) (any, error) {
 				c.resolve("users", m.ID, m.Person.json())
 				partial := m.json()
 				delete(partial, "user")
+				partial["permissions"] = permissionText(m.permissions())
 				c.resolve("members", m.ID, partial)
 				return m.ID, nil
 			}

@@ -111,8 +111,8 @@ func (p *Platform) editReply(c *call) answer {
 		return unknown(10008, "Message")
 	}
 	d, b := p.readDraft(c, "IncomingWebhookUpdateRequestPartial")
-	if d.Flags.Value&flagPrivate > m.flags&flagPrivate {
-		b.add(PrivateStays, "an edit cannot make private what everybody saw")
+	if d.Flags.Value&flagPrivate != 0 {
+		b.add(EditFlags, "who sees a message is settled by its first answer")
 	}
 	if len(b) == 0 {
 		b = p.put(m, d)
