@@ -31,9 +31,14 @@ type request struct {
 var errUnread = errors.New("the interaction could not be read")
 
 // read takes an interaction apart. The request is good for answering, even
-// with an error.
-func read(i *discordgo.Interaction) (request, error) {
-	q := request{id: i.ID, token: i.Token, app: i.AppID, kind: i.Type, club: i.GuildID}
+// with an error: what is missing deep inside one is such an error too.
+func read(i *discordgo.Interaction) (q request, err error) {
+	q = request{id: i.ID, token: i.Token, app: i.AppID, kind: i.Type, club: i.GuildID}
+	defer func() {
+		if recover() != nil {
+			err = errUnread
+		}
+	}()
 	user := i.User
 	if i.Member != nil {
 		user, q.permissions, q.roles = i.Member.User, i.Member.Permissions, i.Member.Roles

@@ -55,7 +55,7 @@ func (c *clerk) work() {
 		case <-c.closed:
 			return
 		case m := <-c.notes:
-			c.write(m)
+			c.b.guard("membership", func() { c.write(m) })
 		}
 	}
 }

@@ -64,6 +64,8 @@ type Bot struct {
 	pace    pace
 	log     *slog.Logger
 	metrics *Metrics
+
+	identified time.Time // when a session was last begun; Run's own
 }
 
 // pace is how long things may take.
@@ -74,6 +76,7 @@ type pace struct {
 	first    time.Duration // the platform takes a first answer until then
 	open     time.Duration // joining the gateway
 	beat     time.Duration // between two looks at the gateway's health
+	identify time.Duration // between the turns of two shards of one bucket
 	rejoin   time.Duration // between two attempts to join, at first
 	goodbye  time.Duration // leaving the gateway
 }
@@ -82,7 +85,7 @@ type pace struct {
 // first answer, 15 minutes for what follows it.
 var usual = pace{
 	deferral: 1500 * time.Millisecond, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
-	open: 30 * time.Second, beat: 10 * time.Second, rejoin: time.Second, goodbye: 3 * time.Second,
+	open: 30 * time.Second, beat: 10 * time.Second, identify: 5500 * time.Millisecond, rejoin: time.Second, goodbye: 3 * time.Second,
 }
 
 // inFlight is the most that is answered at once. What comes beyond it is told

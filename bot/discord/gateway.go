@@ -1,13 +1,12 @@
 package discord
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"math/rand/v2"
-	"net"
 	"net/http"
-	"sync"
 	"sync/atomic"
 	"time"
 
@@ -41,7 +40,8 @@ const unknownToken = "The platform does not know this token: set DETENT_DISCORD_
 // link is the state of the connection, for whoever asks how the bot is.
 type link struct {
 	joined atomic.Bool
-	stuck  atomic.Bool // an attempt to join ran out of time, and none succeeded since
+	stuck  atomic.Bool               // an attempt to join ran out of time, and none succeeded since
+	held   atomic.Pointer[time.Time] // the platform allows no start before this
 }
 
 // errStuck is an attempt to join, or a connection, that hangs.
@@ -53,17 +53,9 @@ func (b *Bot) Run(ctx context.Context) error {
 	clerk := newClerk(b)
 	defer clerk.stop()
 	wait := b.pace.rejoin
-	var s *session
+	var s *session // nil where one has to be begun
 	for ctx.Err() == nil {
-		if s == nil {
-			s = b.newSession(clerk)
-		}
-		err := b.join(ctx, s)
-		if err == nil {
-			wait = b.pace.rejoin
-			err = b.stay(ctx, s)
-			b.link.joined.Store(false)
-		}
+		joined, err := b.visit(ctx, &s, clerk)
 		if f := forGood(err); f != nil {
 			return f
 		}
@@ -71,9 +63,12 @@ func (b *Bot) Run(ctx context.Context) error {
 			break
 		}
 		b.log.Warn("not at the gateway", "err", err)
-		if errors.Is(err, errStuck) {
+		if s != nil && (errors.Is(err, errStuck) || !s.resumable()) {
 			s.abandon()
 			s = nil
+		}
+		if joined {
+			wait = b.pace.rejoin
 		}
 		rest(ctx, rand.N(wait))
 		wait = min(2*wait, time.Minute)
@@ -84,12 +79,30 @@ func (b *Bot) Run(ctx context.Context) error {
 	return nil
 }
 
+// visit begins a session where there is none, joins, and stays until the
+// connection is lost, for which it always has a reason.
+func (b *Bot) visit(ctx context.Context, s **session, clerk *clerk) (joined bool, err error) {
+	if *s == nil {
+		if err := b.awaitStart(ctx); err != nil {
+			return false, err
+		}
+		*s = b.newSession(clerk)
+	}
+	if err := b.join(ctx, *s); err != nil {
+		return false, err
+	}
+	defer b.link.joined.Store(false)
+	return true, b.stay(ctx, *s)
+}
+
 // forGood tells whether an attempt to join was refused for good.
 func forGood(err error) error {
 	if closed, ok := errors.AsType[*websocket.CloseError](err); ok && fatal[closed.Code] != "" {
 		return &Fatal{closed.Code, fatal[closed.Code]}
 	}
-	if r, ok := errors.AsType[*discordgo.RESTError](err); ok && r.Response.StatusCode == http.StatusUnauthorized {
+	lib, ok := errors.AsType[*discordgo.RESTError](err)
+	unknown := ok && lib.Response.StatusCode == http.StatusUnauthorized
+	if r, ok := asRefusal(err); unknown || ok && r.Status == http.StatusUnauthorized {
 		return &Fatal{http.StatusUnauthorized, unknownToken}
 	}
 	return nil
@@ -99,7 +112,7 @@ func forGood(err error) error {
 // library may never return from that, so it is left behind when time is up.
 func (b *Bot) join(ctx context.Context, s *session) error {
 	select {
-	case <-s.gone: // told late, of the connection before
+	case <-s.gone: // drops a stale signal of the connection before
 	default:
 	}
 	opened := make(chan error, 1)
@@ -108,10 +121,10 @@ func (b *Bot) join(ctx context.Context, s *session) error {
 	defer late.Stop()
 	select {
 	case err := <-opened:
-		if err != nil && !errors.Is(err, discordgo.ErrWSAlreadyOpen) {
-			return err
+		if err != nil {
+			return errors.Join(err, s.lost())
 		}
-		b.link.joined.Store(true)
+		s.joined()
 		b.link.stuck.Store(false)
 		b.metrics.joins.Inc()
 		b.log.Info("joined the gateway", "shard", b.config.Shard, "shards", b.config.Shards)
@@ -132,7 +145,7 @@ func (b *Bot) stay(ctx context.Context, s *session) error {
 	for {
 		select {
 		case <-s.gone:
-			return errors.New("disconnected")
+			return cmp.Or(s.lost(), errLeft)
 		case <-ctx.Done():
 			return ctx.Err()
 		case <-look.C:
@@ -144,80 +157,5 @@ func (b *Bot) stay(ctx context.Context, s *session) error {
 				return errStuck
 			}
 		}
-	}
-}
-
-// session is the library's, with the connection under it in hand, so that it
-// can be cut where the library would wait for ever.
-type session struct {
-	*discordgo.Session
-	gone chan struct{} // told when the connection is lost
-
-	mu   sync.Mutex
-	conn net.Conn
-}
-
-func (b *Bot) newSession(clerk *clerk) *session {
-	lib, err := discordgo.New("Bot " + b.config.Token)
-	if err != nil {
-		panic(err) // it returns no error in this version
-	}
-	s := &session{Session: lib, gone: make(chan struct{}, 1)}
-	lib.Client = &http.Client{Transport: b.api.http.Transport, Timeout: 20 * time.Second}
-	lib.Dialer = &websocket.Dialer{NetDialContext: s.dial, HandshakeTimeout: 20 * time.Second}
-	lib.LogLevel = -1 // it would log what people say
-	lib.StateEnabled = false
-	lib.SyncEvents = true // handlers only hand over
-	lib.ShouldReconnectOnError = false
-	lib.Identify.Intents = discordgo.IntentsGuilds
-	lib.ShardID, lib.ShardCount = b.config.Shard, b.config.Shards
-	lib.AddHandler(func(_ *discordgo.Session, _ *discordgo.Disconnect) {
-		select {
-		case s.gone <- struct{}{}:
-		default:
-		}
-	})
-	lib.AddHandler(func(_ *discordgo.Session, e *discordgo.InteractionCreate) {
-		b.take(e.Interaction, func(ctx context.Context, r response) error {
-			return b.api.callback(ctx, e.Interaction.ID, e.Interaction.Token, r)
-		})
-	})
-	lib.AddHandler(func(_ *discordgo.Session, e *discordgo.GuildCreate) { clerk.note(e.Guild.ID, true) })
-	lib.AddHandler(func(_ *discordgo.Session, e *discordgo.GuildDelete) {
-		if !e.Guild.Unavailable { // otherwise it is an outage
-			clerk.note(e.Guild.ID, false)
-		}
-	})
-	return s
-}
-
-func (s *session) dial(ctx context.Context, network, address string) (net.Conn, error) {
-	conn, err := (&net.Dialer{}).DialContext(ctx, network, address)
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.conn = conn
-	return conn, err
-}
-
-// abandon cuts the connection and gives the session up.
-func (s *session) abandon() {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.conn != nil {
-		s.conn.Close()
-	}
-}
-
-// leave says goodbye, if the library can, and is gone soon in any case.
-func (s *session) leave(within time.Duration) {
-	said := make(chan struct{})
-	go func() {
-		s.Close()
-		close(said)
-	}()
-	select {
-	case <-said:
-	case <-time.After(within):
-		s.abandon()
 	}
 }

@@ -18,13 +18,21 @@ func (b *Bot) Health(overGateway bool, ready func(context.Context) error) http.H
 		ctx, cancel := context.WithTimeout(r.Context(), 2*time.Second)
 		defer cancel()
 		if overGateway && !b.link.joined.Load() {
-			say(w, false, "", "not at the gateway")
+			say(w, false, "", b.link.absence())
 			return
 		}
 		say(w, ready(ctx) == nil, "ready", "the database does not answer")
 	})
 	mux.Handle("GET /metrics", b.metrics.Handler())
 	return mux
+}
+
+// absence says why the bot is not at the gateway.
+func (l *link) absence() string {
+	if until := l.held.Load(); until != nil {
+		return "not at the gateway: the platform allows no start before " + until.UTC().Format(time.RFC3339)
+	}
+	return "not at the gateway"
 }
 
 func say(w http.ResponseWriter, well bool, yes, no string) {

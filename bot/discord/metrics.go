@@ -19,6 +19,7 @@ type Metrics struct {
 	failures *prometheus.CounterVec
 	retries  *prometheus.CounterVec
 	joins    prometheus.Counter
+	faults   *prometheus.CounterVec
 }
 
 // NewMetrics returns the counters, all at nothing.
@@ -36,8 +37,10 @@ func NewMetrics() *Metrics {
 			Name: "detent_send_retries_total", Help: "Requests of the platform that were made again."}, []string{"method"}),
 		joins: prometheus.NewCounter(prometheus.CounterOpts{
 			Name: "detent_gateway_joins_total", Help: "Times the gateway was joined."}),
+		faults: prometheus.NewCounterVec(prometheus.CounterOpts{
+			Name: "detent_gateway_faults_total", Help: "Messages of the gateway that could not be handled, by event."}, []string{"event"}),
 	}
-	m.registry.MustRegister(m.requests, m.wait, m.failures, m.retries, m.joins,
+	m.registry.MustRegister(m.requests, m.wait, m.failures, m.retries, m.joins, m.faults,
 		collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
 }
@@ -65,4 +68,5 @@ func (m *Metrics) Handler() http.Handler {
 func (m *Metrics) count(command, outcome string) { m.requests.WithLabelValues(command, outcome).Inc() }
 func (m *Metrics) waited(d time.Duration)        { m.wait.Observe(d.Seconds()) }
 func (m *Metrics) failed(what string)            { m.failures.WithLabelValues(what).Inc() }
+func (m *Metrics) broken(event string)           { m.faults.WithLabelValues(event).Inc() }
 func (m *Metrics) retried(q call)                { m.retries.WithLabelValues(q.method).Inc() }

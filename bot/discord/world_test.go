@@ -114,6 +114,7 @@ func (w *world) adapter() *Bot {
 	}, w.script, w.roster)
 	b.pace.deferral = 200 * time.Millisecond
 	b.pace.rejoin = time.Millisecond
+	b.pace.identify = time.Millisecond
 	b.pace.goodbye = 20 * time.Millisecond // the library would take a second
 	b.api.backoff = time.Millisecond
 	return b

@@ -1,0 +1,153 @@
+package discord
+
+import (
+	"context"
+	"log/slog"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"detent/bot/discord/discordtest"
+)
+
+// journal is a log that a test reads while it is written.
+type journal struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (j *journal) Write(p []byte) (int, error) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.text.Write(p)
+}
+
+func (j *journal) has(words string) bool {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return strings.Contains(j.text.String(), words)
+}
+
+// logged gives the bot a log that can be read.
+func (w *world) logged() *journal {
+	j := &journal{}
+	w.bot.log = slog.New(slog.NewTextHandler(j, nil))
+	return j
+}
+
+// readiness is what /readyz answers.
+func (w *world) readiness() string {
+	answer := httptest.NewRecorder()
+	well := func(context.Context) error { return nil }
+	w.bot.Health(true, well).ServeHTTP(answer, httptest.NewRequest(http.MethodGet, "/readyz", nil))
+	return answer.Body.String()
+}
+
+// TestNoStartsLeft waits for the platform to allow starts again, says so, and
+// then joins. The stand-in fails the test when it identifies before.
+func TestNoStartsLeft(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register()
+	log := w.logged()
+	w.Gateway.LeaveStarts(0, time.Hour)
+	w.start()
+	until(t, "/readyz to tell", func() bool { return strings.Contains(w.readiness(), "no start before 20") })
+	until(t, "the log to tell", func() bool { return log.has("allows no more starts") })
+	if got := len(w.Gateway.Identifies()); got != 0 {
+		t.Errorf("it identified %d times", got)
+	}
+	w.stop() // the hour is not waited for
+	<-w.ran
+
+	w.ran <- nil
+	w.Gateway.LeaveStarts(0, 300*time.Millisecond)
+	w.join()
+	if got := w.readiness(); got != "ready\n" {
+		t.Errorf("once it has joined, /readyz says %q", got)
+	}
+	if got := len(w.Requests(discordtest.GetGatewayBot)); got != 3 {
+		t.Errorf("it asked %d times for starts", got)
+	}
+}
+
+// TestResumingSpendsNoStart loses the connection when no start is left.
+func TestResumingSpendsNoStart(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register()
+	w.Gateway.LeaveStarts(1, time.Hour)
+	w.join()
+	w.Gateway.Drop()
+	w.Gateway.AwaitReady(2)
+	w.alice.Type("/help")
+}
+
+func TestMoreShardsAreRecommended(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	log := w.logged()
+	w.Gateway.RecommendShards(4)
+	w.join()
+	if !log.has("DETENT_DISCORD_SHARDS") || !log.has("recommended=4") {
+		t.Error("the log does not say that more shards are recommended")
+	}
+}
+
+// TestShardsTakeTurns starts the shards of one bucket at once, as processes that
+// know nothing of each other. The stand-in fails the test when two come too
+// close.
+func TestShardsTakeTurns(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	w.Gateway.SpaceStarts(1, 700*time.Millisecond)
+	ctx, stop := context.WithCancel(context.Background())
+	var all sync.WaitGroup
+	defer all.Wait()
+	defer stop()
+	for shard := range 3 {
+		b := w.adapter()
+		b.config.Shard, b.config.Shards, b.pace.identify = shard, 3, 1200*time.Millisecond
+		all.Go(func() {
+			if err := b.Run(ctx); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	w.Gateway.AwaitReady(3)
+}
+
+func TestTurns(t *testing.T) {
+	t.Parallel()
+	const span = 5 * time.Second
+	begin := time.Unix(0, 0).Add(1_000_000 * 60 * time.Second) // a round of every size below begins here
+	for _, test := range []struct {
+		after                      time.Duration
+		shard, shards, concurrency int
+		want                       time.Duration
+	}{
+		{0, 0, 1, 1, 0},
+		{3 * time.Second, 0, 1, 1, 0},
+		{0, 0, 3, 1, 0},
+		{0, 2, 3, 1, 10 * time.Second},
+		{4 * time.Second, 1, 3, 1, time.Second},
+		{6 * time.Second, 1, 3, 1, 14 * time.Second}, // its turn has begun: the next one
+		{2 * time.Second, 3, 4, 2, 3 * time.Second},  // the second of its bucket
+		{2 * time.Second, 3, 4, 16, 0},               // alone in its bucket
+	} {
+		if got := turnIn(begin.Add(test.after), test.shard, test.shards, test.concurrency, span); got != test.want {
+			t.Errorf("shard %d of %d, %d at once, %v into the round: %v, want %v",
+				test.shard, test.shards, test.concurrency, test.after, got, test.want)
+		}
+	}
+	for shard := range 12 { // no two shards of a bucket come together, whenever they begin
+		for other := range shard {
+			one := begin.Add(time.Second + turnIn(begin.Add(time.Second), shard, 12, 2, span))
+			two := begin.Add(17*time.Second + turnIn(begin.Add(17*time.Second), other, 12, 2, span))
+			if shard%2 == other%2 && one.Sub(two).Abs() < span {
+				t.Errorf("shards %d and %d identify %v apart", shard, other, one.Sub(two))
+			}
+		}
+	}
+}

@@ -1,0 +1,150 @@
+package discord
+
+import (
+	"context"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	"detent/bot/discord/discordtest"
+)
+
+// TestDeafConnection stops acknowledging heartbeats: by the time that the next
+// beat is due the bot is not ready any more, leaves, and takes its session up
+// again. The stand-in fails the test when it beats twice unheard.
+func TestDeafConnection(t *testing.T) {
+	t.Parallel()
+	const beat = 2 * time.Second
+	w := newWorld(t, discordtest.WithHeartbeat(beat)).register()
+	w.Gateway.WithholdAcks(true)
+	w.join()
+	joined := time.Now()
+	until(t, "the bot to be ready", func() bool { return w.health("/readyz", nil) == http.StatusOK })
+	until(t, "the bot not to be ready", func() bool { return w.health("/readyz", nil) == http.StatusServiceUnavailable })
+	if took := time.Since(joined); took > 2*beat {
+		t.Errorf("it was deaf for %v", took)
+	}
+	w.Gateway.WithholdAcks(false)
+	w.Gateway.AwaitReady(2)
+	w.alice.Type("/help")
+	until(t, "the bot to be ready again", func() bool { return w.health("/readyz", nil) == http.StatusOK })
+	if got := w.Gateway.Resumed(); got != 1 {
+		t.Errorf("the session was taken up again %d times", got)
+	}
+}
+
+// TestBeatOutOfTurn answers the platform's wish for a beat, which is none of
+// those that the next one waits for.
+func TestBeatOutOfTurn(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register().join()
+	w.Gateway.WithholdAcks(true) // of the first beat perhaps, of the one asked for in any case
+	w.Tolerate(discordtest.DeafClient)
+	w.Gateway.SendRaw(`{"op":1,"d":null,"s":null,"t":null}`)
+	w.alice.Type("/help")
+	if got := w.health("/readyz", nil); got != http.StatusOK {
+		t.Errorf("asked for a beat, /readyz says %d", got)
+	}
+}
+
+// TestStrangeEvents sends what no platform should, and sees the bot go on
+// without a new connection.
+func TestStrangeEvents(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register().join()
+	events := []string{"GUILD_CREATE", "GUILD_DELETE", "GUILD_UPDATE", "INTERACTION_CREATE", "VOICE_STATE_UPDATE",
+		"VOICE_SERVER_UPDATE", "CHANNEL_CREATE", "THREAD_LIST_SYNC", "RESUMED", "NOBODY_KNOWS"}
+	for _, event := range events {
+		for _, payload := range []string{`null`, `[]`, `"text"`, `7`, `{}`, `{"id":7}`,
+			`{"id":"1","channels":[null],"members":[null],"voice_states":[null],"guilds":[null]}`} {
+			w.Gateway.Send(event, payload)
+		}
+	}
+	w.Expect(discordtest.AnswerLate) // what follows is answered, and no interaction of the stand-in's
+	w.Gateway.Send("INTERACTION_CREATE", `{"id":"1","token":"t","type":2,"user":{"id":"5"},"data":{"name":"help","options":[null]}}`)
+	w.AwaitViolation(discordtest.AnswerLate)
+	for _, text := range []string{`null`, `[]`, `{`, `{"op":99}`, `{"op":0}`, `{"op":11}`} {
+		w.Gateway.SendRaw(text)
+	}
+	if got := w.alice.Type("/help").Content(); got != "**You said /help**" {
+		t.Errorf("afterwards it answers %q", got)
+	}
+	figures := w.figures()
+	for _, event := range []string{"GUILD_CREATE", "GUILD_DELETE", "INTERACTION_CREATE", "unreadable"} {
+		if !strings.Contains(figures, `detent_gateway_faults_total{event="`+event+`"}`) {
+			t.Errorf("what was wrong with %s is not counted", event)
+		}
+	}
+	if got := len(w.Gateway.Identifies()); got != 1 || w.Gateway.Resumed() != 0 {
+		t.Errorf("it joined %d times and took its session up again %d times", got, w.Gateway.Resumed())
+	}
+}
+
+// TestStrangeGreetings are a HELLO and a READY without what they must have: the
+// library would not survive the first.
+func TestStrangeGreetings(t *testing.T) {
+	t.Parallel()
+	for _, f := range []frame{
+		{Op: opHello, Data: []byte(`null`)}, {Op: opHello, Data: []byte(`{"heartbeat_interval":0}`)},
+		{Op: opEvent, Type: readyEvent, Data: []byte(`null`)}, {Op: opEvent, Type: readyEvent, Data: []byte(`{}`)},
+	} {
+		w := newWorld(t)
+		v := &wire{s: w.bot.newSession(newClerk(w.bot))}
+		if _, pass, err := v.sift(f); pass || err == nil {
+			t.Errorf("%s is passed on: %v, %v", f.text(), pass, err)
+		}
+	}
+}
+
+// TestEventsAreShownBare sees of an event only what is handled.
+func TestEventsAreShownBare(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct{ event, data, want string }{
+		{guildEvent, `{"id":"7","channels":[null],"unavailable":false}`, `{"op":0,"d":{"id":"7","unavailable":false},"s":3,"t":"GUILD_CREATE"}`},
+		{removalEvent, `{"id":"7","unavailable":true}`, `{"op":0,"d":{"id":"7","unavailable":true},"s":3,"t":"GUILD_DELETE"}`},
+		{readyEvent, `{"v":9,"session_id":"s","guilds":[null]}`, `{"op":0,"d":{"v":9,"session_id":"s"},"s":3,"t":"READY"}`},
+		{interactionEvent, `{"id":"7","token":"x"}`, `{"op":0,"d":{"id":"7","token":"x"},"s":3,"t":"INTERACTION_CREATE"}`},
+		{"PRESENCE_UPDATE", `{"user":null}`, `{"op":0,"d":null,"s":3,"t":""}`},
+	} {
+		f, fits := frame{Type: test.event, Seq: 3, Data: []byte(test.data)}.bearable()
+		if got := string(f.text()); got != test.want || !fits {
+			t.Errorf("%s becomes %s", test.event, got)
+		}
+	}
+}
+
+// TestHandlersThatBreak has the record break while a workspace is noted.
+func TestHandlersThatBreak(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register()
+	w.bot.clubs = brittle{w.roster}
+	w.join()
+	w.alice.Type("/help")
+	until(t, "the fault to be counted", func() bool {
+		return strings.Contains(w.figures(), `detent_gateway_faults_total{event="membership"} 1`)
+	})
+	w.bot.guard("x", func() { panic("a bug") })
+	if !strings.Contains(w.figures(), `detent_gateway_faults_total{event="x"} 1`) {
+		t.Error("a handler that breaks is not counted")
+	}
+}
+
+// brittle is a roster that breaks when it is told of a workspace.
+type brittle struct{ *roster }
+
+func (brittle) Back(context.Context, string) error { panic("a bug") }
+
+// TestGatewayOutOfReach sees why the platform was not reached.
+func TestGatewayOutOfReach(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t)
+	s := w.bot.newSession(newClerk(w.bot))
+	defer s.abandon()
+	s.ended(errDeaf)
+	w.bot.pace.open = time.Second
+	w.Gateway.Refuse(discordtest.CloseUnknownError)
+	if err := w.bot.join(t.Context(), s); err == nil || !strings.Contains(err.Error(), "4000") {
+		t.Errorf("refused: %v", err)
+	}
+}
