@@ -22,6 +22,7 @@ type request struct {
 	focus, typed   string // the option being typed, and what stands there
 	files          map[string]*discordgo.MessageAttachment
 	person, name   string
+	vouched        bool // the platform told what the person is in the club
 	permissions    int64
 	roles          []string
 }
@@ -41,6 +42,7 @@ func read(i *discordgo.Interaction) (q request, err error) {
 	}()
 	user := i.User
 	if i.Member != nil {
+		q.vouched = i.GuildID != ""
 		user, q.permissions, q.roles = i.Member.User, i.Member.Permissions, i.Member.Roles
 		q.name = i.Member.Nick
 	}
@@ -162,6 +164,11 @@ func (b *Bot) who(ctx context.Context, q request) (tuning.Who, error) {
 func (b *Bot) ask(ctx context.Context, q request) (bot.Ask, error) {
 	if q.club == "" {
 		return bot.Ask{}, tuning.Problemf(tuning.Invalid, "I cannot tell here which club you mean: ask me in your club's workspace.")
+	}
+	if !q.vouched {
+		if err := b.standing(ctx, &q); err != nil {
+			return bot.Ask{}, err
+		}
 	}
 	who, err := b.who(ctx, q)
 	if err != nil {

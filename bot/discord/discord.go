@@ -60,6 +60,8 @@ type Bot struct {
 	files   *fetcher
 	work    *pool
 	seen    *sightings
+	guilds  *memory[guild]
+	members *memory[member]
 	link    link
 	pace    pace
 	log     *slog.Logger
@@ -71,6 +73,8 @@ type Bot struct {
 // pace is how long things may take.
 type pace struct {
 	deferral time.Duration // an answer not ready by then is announced and follows
+	standing time.Duration // finding out what a person is in a club
+	question time.Duration // one attempt at that
 	suggest  time.Duration // suggestions not ready by then are none
 	answer   time.Duration // a command that takes longer is told so
 	first    time.Duration // the platform takes a first answer until then
@@ -84,7 +88,7 @@ type pace struct {
 // usual leaves room on both sides of the platform's own limits: 3 s for a
 // first answer, 15 minutes for what follows it.
 var usual = pace{
-	deferral: 1500 * time.Millisecond, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
+	deferral: 1500 * time.Millisecond, standing: 5 * time.Second, question: 2 * time.Second, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
 	open: 30 * time.Second, beat: 10 * time.Second, identify: 5500 * time.Millisecond, rejoin: time.Second, goodbye: 3 * time.Second,
 }
 
@@ -105,6 +109,7 @@ func New(config Config, answerer Answerer, clubs Clubs) *Bot {
 		config: config, bot: answerer, clubs: clubs, pace: usual, log: config.Log, metrics: config.Metrics,
 		files: newFetcher(config.Transport),
 		work:  newPool(inFlight), seen: newSightings(),
+		guilds: newMemory[guild](time.Minute, 1000), members: newMemory[member](time.Minute, 10000),
 	}
 	b.api = newClient(config.Token, config.Transport, config.Metrics)
 	return b
