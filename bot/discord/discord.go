@@ -14,6 +14,7 @@ import (
 	"context"
 	"log/slog"
 	"net/http"
+	"sync/atomic"
 	"time"
 
 	"detent/bot"
@@ -62,6 +63,7 @@ type Bot struct {
 	seen    *sightings
 	guilds  *memory[guild]
 	members *memory[member]
+	me      atomic.Pointer[string] // see self
 	link    link
 	pace    pace
 	log     *slog.Logger

@@ -37,8 +37,8 @@ func (b *Bot) Direct(ctx context.Context, club, person string, r bot.Reply, nonc
 }
 
 // Post sends a reply to a channel and calls the people that are meant by it,
-// and nobody else. The nonce is as for Direct. It returns ErrNoAccess, or what
-// went wrong on the way.
+// and nobody else. What the bot lacks in the channel is looked for first. The
+// nonce is as for Direct. It returns a *NoAccess, or what went wrong on the way.
 func (b *Bot) Post(ctx context.Context, channel string, r bot.Reply, nonce string, meant ...string) error {
 	m := compose(r, "")
 	for i, person := range meant {
@@ -49,7 +49,16 @@ func (b *Bot) Post(ctx context.Context, channel string, r bot.Reply, nonce strin
 		m.Content = call + m.Content
 		m.Mentions.Users = append(m.Mentions.Users, person)
 	}
-	return b.send(ctx, "post", strings.Trim(channel, "<#>"), m, nonce)
+	id := strings.Trim(channel, "<#>")
+	if err := b.mayPost(ctx, id, m); err != nil {
+		b.metrics.failed("post")
+		return err
+	}
+	err := b.send(ctx, "post", id, m, nonce)
+	if errors.Is(err, ErrNoAccess) {
+		return &NoAccess{Channel: id, Err: err}
+	}
+	return err
 }
 
 // maxMeant is how many people one message may call.

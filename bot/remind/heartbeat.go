@@ -42,6 +42,7 @@ type Heartbeat struct {
 	Messenger Messenger
 	Digests   Digests // nil when there are none
 	Guides    Guides  // nil when there are none
+	Notices   Notices // nil where no organiser is told of anything
 	Place     string  // whose clubs it serves, "" for those without a place
 	Pace      *rate.Limiter
 	Now       func() time.Time

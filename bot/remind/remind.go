@@ -37,7 +37,8 @@ type Timetable interface {
 
 // Messenger sends. What is sent again under the same nonce within some minutes
 // arrives once. It returns ErrClosed or ErrRefused where sending again does
-// not help, and after any other error the message is tried again later.
+// not help, and after any other error, a *Barred among them, the message is
+// tried again later.
 type Messenger interface {
 	// Direct sends a message to one person of a club.
 	Direct(ctx context.Context, club, person string, message bot.Reply, nonce string) error

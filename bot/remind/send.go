@@ -34,9 +34,9 @@ func (e *errand) send(ctx context.Context, l letter) (note string, err error) {
 	case channel == "":
 		return "", fmt.Errorf("%w: the club has none", ErrRefused)
 	case person == "":
-		return "", e.Messenger.Post(ctx, channel, *l.public, name)
+		return "", e.post(ctx, channel, *l.public, name)
 	}
-	return "in the club's channel", e.Messenger.Post(ctx, channel, *l.public, name, person)
+	return "in the club's channel", e.post(ctx, channel, *l.public, name, person)
 }
 
 const (

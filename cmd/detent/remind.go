@@ -26,7 +26,7 @@ const beat = 10 * time.Second
 // heartbeat joins the timetable to a way of sending.
 func heartbeat(db *store.DB, messenger remind.Messenger, now func() time.Time, log *slog.Logger) *remind.Heartbeat {
 	return &remind.Heartbeat{
-		Timetable: db, Messenger: messenger, Digests: digests{db, now}, Guides: guides{db, now},
+		Timetable: db, Messenger: messenger, Digests: digests{db, now}, Guides: guides{db, now}, Notices: notices{db},
 		Pace: remind.NewPace(), Now: now, Log: log,
 	}
 }
@@ -43,7 +43,10 @@ func (s sender) Post(ctx context.Context, channel string, message bot.Reply, non
 }
 
 func (sender) meaning(err error) error {
+	none, barred := errors.AsType[*discord.NoAccess](err)
 	switch {
+	case barred:
+		return &remind.Barred{Channel: none.Channel, Gone: none.Gone, Missing: none.Missing}
 	case errors.Is(err, discord.ErrNoDirect):
 		return remind.ErrClosed
 	case errors.Is(err, discord.ErrNoAccess):

@@ -223,7 +223,7 @@ func TestWhatTheWorkspaceRefuses(t *testing.T) {
 		t.Errorf("closed direct messages: %v", err)
 	}
 	channel := w.member.Guild.Channel("general").ReadOnly()
-	if err := s.Post(t.Context(), channel.ID, message, "n2"); fmt.Sprint(err) != "nothing can be written there" {
+	if err := s.Post(t.Context(), channel.ID, message, "n2"); fmt.Sprint(err) != "permissions are missing in the club's channel: Send Messages" {
 		t.Errorf("a channel that is only read: %v", err)
 	}
 	channel.Open()

@@ -51,7 +51,23 @@ func (m *Member) may(bits uint64) bool {
 
 // botPermissions are what the bot may do in the channel, which every
 // interaction there tells.
-func (c *Channel) botPermissions() uint64 { return permOrdinary &^ c.denied }
+func (c *Channel) botPermissions() uint64 {
+	if c.parent != nil {
+		return c.parent.botPermissions()
+	}
+	return permOrdinary &^ c.denied
+}
+
+// botMay tells whether the bot has a permission in the channel.
+func (c *Channel) botMay(bit uint64) bool { return c.botPermissions()&bit != 0 }
+
+// botMayWrite tells whether the bot may write there.
+func (c *Channel) botMayWrite() bool {
+	if c.parent != nil {
+		return c.botMay(PermInThreads)
+	}
+	return c.botMay(PermSend)
+}
 
 // overwrites are the channel's exceptions from the guild's permissions.
 func (c *Channel) overwrites() []any {

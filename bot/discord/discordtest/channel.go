@@ -54,9 +54,9 @@ func (p *Platform) mayPost(channel *Channel) (answer, bool) {
 	switch {
 	case channel == nil:
 		return unknown(10003, "Channel"), false
-	case channel.denied&PermView != 0 || channel.guild != nil && channel.guild.gone:
+	case !channel.botMay(PermView) || channel.guild != nil && channel.guild.gone:
 		return refusal{http.StatusForbidden, 50001, "Missing Access"}.answer(), false
-	case channel.denied&PermSend != 0:
+	case !channel.botMayWrite():
 		return refusal{http.StatusForbidden, 50013, "Missing Permissions"}.answer(), false
 	case channel.person == nil || channel.person.closed == 0:
 		return answer{}, true
@@ -76,7 +76,7 @@ func (p *Platform) postMessage(c *call) answer {
 	if len(b) > 0 {
 		return p.refuseAll(b, string(c.route))
 	}
-	if len(d.files) > 0 && channel.denied&PermAttach != 0 || len(d.Embeds.Value) > 0 && channel.denied&PermEmbed != 0 {
+	if len(d.files) > 0 && !channel.botMay(PermAttach) || len(d.Embeds.Value) > 0 && !channel.botMay(PermEmbed) {
 		return refusal{http.StatusForbidden, 50013, "Missing Permissions"}.answer()
 	}
 	key := channel.ID + " " + plain(d.Nonce)
@@ -151,7 +151,7 @@ func (p *Platform) getChannel(c *call) answer {
 	if channel == nil {
 		return unknown(10003, "Channel")
 	}
-	if channel.denied&PermView != 0 {
+	if !channel.botMay(PermView) {
 		return refusal{http.StatusForbidden, 50001, "Missing Access"}.answer()
 	}
 	return ok(channel.json())

@@ -13,10 +13,11 @@ const (
 	PermEmbed         uint64 = 1 << 14
 	PermAttach        uint64 = 1 << 15
 	PermCommands      uint64 = 1 << 31
+	PermInThreads     uint64 = 1 << 38
 )
 
 // permOrdinary is what a member may do without any role.
-const permOrdinary = PermView | PermSend | PermEmbed | PermAttach | PermCommands
+const permOrdinary = PermView | PermSend | PermEmbed | PermAttach | PermCommands | PermInThreads
 
 // Guild is one club's workspace, with the bot in it.
 type Guild struct {
@@ -39,7 +40,8 @@ type Channel struct {
 	p        *Platform
 	guild    *Guild
 	person   *Person
-	denied   uint64 // what the bot may not do here
+	parent   *Channel // what a thread hangs on
+	denied   uint64   // what the bot may not do here
 	messages []*message
 }
 
@@ -74,6 +76,12 @@ func (g *Guild) channel(name string) *Channel {
 	g.channels = append(g.channels, c)
 	g.p.channels[c.ID] = c
 	return c
+}
+
+// Thread makes a thread of the channel.
+func (c *Channel) Thread(name string) *Channel {
+	thread := c.guild.Channel(name)
+	return thread.set(func() { thread.parent = c })
 }
 
 // Role gives the id of a role, made when it is new.
@@ -161,6 +169,9 @@ func (c *Channel) public() []Message {
 func (c *Channel) json() map[string]any {
 	if c.person != nil {
 		return map[string]any{"id": c.ID, "type": 1, "recipients": []any{c.person.json()}}
+	}
+	if c.parent != nil {
+		return map[string]any{"id": c.ID, "type": 11, "name": c.Name, "guild_id": c.guild.ID, "parent_id": c.parent.ID}
 	}
 	return map[string]any{"id": c.ID, "type": 0, "name": c.Name, "guild_id": c.guild.ID, "position": 0, "permission_overwrites": c.overwrites()}
 }

@@ -1,0 +1,178 @@
+package discord
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"slices"
+	"strings"
+
+	"github.com/bwmarrin/discordgo"
+)
+
+// NoAccess is a channel that nothing can be posted in until somebody mends it:
+// it is gone, or the bot lacks permissions there, by the names that the platform
+// shows; with neither, the platform refuses for a reason of its own. It is an
+// ErrNoAccess.
+type NoAccess struct {
+	Channel string // its number
+	Gone    bool
+	Missing []string
+	Err     error // what the platform answered, nil where it was not asked to post
+}
+
+func (n *NoAccess) Error() string {
+	switch {
+	case n.Gone:
+		return ErrNoAccess.Error() + ": it is gone"
+	case len(n.Missing) > 0:
+		return ErrNoAccess.Error() + ": " + strings.Join(n.Missing, ", ") + " is missing"
+	}
+	return fmt.Sprintf("%v: %v", ErrNoAccess, n.Err)
+}
+
+func (n *NoAccess) Unwrap() []error { return []error{ErrNoAccess, n.Err} }
+
+// channel is what the bot reads of a channel.
+type channel struct {
+	Type       int         `json:"type"`
+	Guild      string      `json:"guild_id"`
+	Parent     string      `json:"parent_id"`
+	Exceptions []exception `json:"permission_overwrites"`
+}
+
+// exception is what a channel gives and takes away, of a role or of one person.
+type exception struct {
+	ID    string `json:"id"`
+	Type  int    `json:"type"`
+	Allow bits   `json:"allow"`
+	Deny  bits   `json:"deny"`
+}
+
+// toOne is the type of an exception for one person.
+const toOne = 1
+
+// inThread is the permission to write in a thread, which the library does not
+// name.
+const inThread = 1 << 38
+
+// permissions are the names of those that a message may need, as the platform
+// shows them.
+var permissions = []struct {
+	bit  bits
+	name string
+}{
+	{discordgo.PermissionViewChannel, "View Channel"},
+	{discordgo.PermissionSendMessages, "Send Messages"},
+	{inThread, "Send Messages in Threads"},
+	{discordgo.PermissionEmbedLinks, "Embed Links"},
+	{discordgo.PermissionAttachFiles, "Attach Files"},
+}
+
+// mayPost tells whether the bot may post a message in a channel: a *NoAccess
+// when it may not. Every interaction tells what the bot may do where it
+// happened, but what is posted by itself answers none, so the same is worked out
+// from the workspace's roles and the channel's exceptions. Where the platform
+// does not answer that, posting itself will show it.
+func (b *Bot) mayPost(ctx context.Context, id string, m message) error {
+	c, has, err := b.permissionsIn(ctx, id)
+	r, refused := asRefusal(err)
+	switch {
+	case refused && r.Status == http.StatusNotFound:
+		return &NoAccess{Channel: id, Gone: true, Err: err}
+	case refused && r.Status == http.StatusForbidden:
+		return &NoAccess{Channel: id, Missing: []string{permissions[0].name}, Err: err}
+	case err != nil || c.Guild == "":
+		return nil
+	}
+	needs := bits(discordgo.PermissionViewChannel | discordgo.PermissionSendMessages)
+	if c.isThread() {
+		needs = discordgo.PermissionViewChannel | inThread
+	}
+	if len(m.Embeds) > 0 {
+		needs |= discordgo.PermissionEmbedLinks
+	}
+	if len(m.files) > 0 {
+		needs |= discordgo.PermissionAttachFiles
+	}
+	none := &NoAccess{Channel: id}
+	for _, p := range permissions {
+		if needs&^has&p.bit != 0 {
+			none.Missing = append(none.Missing, p.name)
+		}
+	}
+	if none.Missing != nil {
+		return none
+	}
+	return nil
+}
+
+// permissionsIn works out what the bot may do in a channel. A thread has the
+// exceptions of the channel that it hangs on.
+func (b *Bot) permissionsIn(ctx context.Context, id string) (c channel, has bits, err error) {
+	ctx, cancel := context.WithTimeout(ctx, b.pace.standing)
+	defer cancel()
+	if c, err = b.readChannel(ctx, id); err != nil || c.Guild == "" {
+		return c, 0, err
+	}
+	above := c
+	if c.isThread() {
+		if above, err = b.readChannel(ctx, c.Parent); err != nil {
+			return c, 0, err
+		}
+	}
+	me, err := b.self(ctx)
+	if err != nil {
+		return c, 0, err
+	}
+	m, err := b.readMember(ctx, c.Guild, me)
+	if err != nil {
+		return c, 0, err
+	}
+	g, err := b.readGuild(ctx, c.Guild)
+	return c, above.except(g.permissions(c.Guild, me, m), me, m), err
+}
+
+func (c channel) isThread() bool {
+	return c.Type >= int(discordgo.ChannelTypeGuildNewsThread) && c.Type <= int(discordgo.ChannelTypeGuildPrivateThread)
+}
+
+// except applies the channel's exceptions, as the platform's documentation does
+// (from memory): those of everybody, then those of the roles together, then
+// those of the person. They bind no administrator.
+func (c channel) except(has bits, person string, m member) bits {
+	if has == everything {
+		return has
+	}
+	apply := func(concerns func(exception) bool) {
+		var allow, deny bits
+		for _, e := range c.Exceptions {
+			if concerns(e) {
+				allow, deny = allow|e.Allow, deny|e.Deny
+			}
+		}
+		has = has&^deny | allow
+	}
+	apply(func(e exception) bool { return e.ID == c.Guild })
+	apply(func(e exception) bool { return e.Type != toOne && e.ID != c.Guild && slices.Contains(m.Roles, e.ID) })
+	apply(func(e exception) bool { return e.Type == toOne && e.ID == person })
+	return has
+}
+
+func (b *Bot) readChannel(ctx context.Context, id string) (c channel, err error) {
+	err = b.api.do(ctx, call{method: http.MethodGet, path: "/channels/" + id, again: true, patience: b.pace.question}, &c)
+	return c, err
+}
+
+// self is the bot's own number as a person, which never changes.
+func (b *Bot) self(ctx context.Context) (string, error) {
+	if me := b.me.Load(); me != nil {
+		return *me, nil
+	}
+	var user struct{ ID string }
+	err := b.api.do(ctx, call{method: http.MethodGet, path: "/users/@me", again: true, patience: b.pace.question}, &user)
+	if err == nil {
+		b.me.Store(&user.ID)
+	}
+	return user.ID, err
+}
