@@ -82,16 +82,12 @@ func (c *clerk) write(m membership) {
 // no event.
 func (b *Bot) RollCall(ctx context.Context) error {
 	in := map[string]bool{}
-	for last, more := "0", true; more; {
-		var page []struct{ ID string }
-		path := fmt.Sprintf("/users/@me/guilds?limit=%d&after=%s", guildPage, last)
-		if err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true}, &page); err != nil {
-			return err
-		}
-		for _, g := range page {
-			in[clubKey(g.ID)], last = true, g.ID
-		}
-		more = len(page) == guildPage
+	err := b.eachGuild(ctx, func(id string) error {
+		in[clubKey(id)] = true
+		return nil
+	})
+	if err != nil {
+		return err
 	}
 	known, err := b.clubs.Known(ctx, Place)
 	for _, key := range known {
@@ -102,6 +98,26 @@ func (b *Bot) RollCall(ctx context.Context) error {
 		}
 	}
 	return err
+}
+
+// eachGuild does something with the number of every workspace that the bot is
+// in, until that fails.
+func (b *Bot) eachGuild(ctx context.Context, do func(id string) error) error {
+	for last, more := "0", true; more; {
+		var page []struct{ ID string }
+		path := fmt.Sprintf("/users/@me/guilds?limit=%d&after=%s", guildPage, last)
+		if err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true}, &page); err != nil {
+			return err
+		}
+		for _, g := range page {
+			if err := do(g.ID); err != nil {
+				return err
+			}
+			last = g.ID
+		}
+		more = len(page) == guildPage
+	}
+	return nil
 }
 
 // guildPage is how many workspaces the platform lists at once.

@@ -139,7 +139,10 @@ func (b *Bot) register(ctx context.Context) error {
 	if b.config.TestClub != "" {
 		return b.registerAt(ctx, "/applications/"+app.ID+"/guilds/"+b.config.TestClub+"/commands", inOneClub(commands(b.config.Lines.Commands())))
 	}
-	return b.registerAt(ctx, "/applications/"+app.ID+"/commands", commands(b.config.Lines.Commands()))
+	if err := b.registerAt(ctx, "/applications/"+app.ID+"/commands", commands(b.config.Lines.Commands())); err != nil {
+		return err
+	}
+	return b.sweep(ctx, app.ID)
 }
 
 // inOneClub are commands as one workspace has them: where they can be typed
