@@ -142,7 +142,7 @@ func BenchmarkApply(b *testing.B) {
 			race(b, most, func() { n++; advice = advise(b, db, n) }, contender{name, least}, remedy)
 		})
 	}
-	against("insert-and-commit", 3, func() error {
+	against("insert-and-commit", 4, func() error {
 		tx, err := bare.BeginTxx(b.Context(), nil)
 		if err != nil {
 			return err

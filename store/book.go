@@ -1,15 +1,10 @@
 package store
 
 import (
-	"cmp"
 	"context"
 	"database/sql"
 	"errors"
-	"io"
-	"strings"
 	"time"
-
-	"github.com/jmoiron/sqlx"
 
 	"detent/tuning"
 )
@@ -59,35 +54,6 @@ func (b *Book) get(ctx context.Context, row any, query string, args ...any) erro
 // list reads all rows.
 func (b *Book) list(ctx context.Context, rows any, query string, args ...any) error {
 	return problem(b.tx.SelectContext(ctx, rows, query, args...))
-}
-
-// question is a query about a car and where its rows go. In it $1 is the car
-// and $2 the book's clock; there is no other parameter.
-type question struct {
-	rows  any
-	query string
-}
-
-// ask puts several questions about a car in one round trip.
-func (b *Book) ask(ctx context.Context, car int64, questions ...question) error {
-	var queries []string
-	for _, q := range questions {
-		queries = append(queries, q.query)
-	}
-	rows, err := b.tx.QueryxContext(ctx, written(strings.Join(queries, ";"), car, b.now))
-	if err != nil {
-		return problem(err)
-	}
-	defer rows.Close()
-	for i, q := range questions {
-		if i > 0 && !rows.NextResultSet() {
-			return problem(cmp.Or(rows.Err(), io.ErrUnexpectedEOF))
-		}
-		if err := sqlx.StructScan(rows, q.rows); err != nil {
-			return problem(err)
-		}
-	}
-	return nil
 }
 
 // exec runs a statement that returns nothing.

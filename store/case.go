@@ -38,16 +38,22 @@ func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error
 		advice  []adviceRow
 		events  []eventRow
 	)
-	err = b.ask(ctx, car.ID,
-		question{&dampers, selectDampers + `where d.car = $1`},
-		question{&stands, selectStanding},
-		question{&changes, selectChanges + remembered},
-		question{&lines, selectRemembered},
-		question{&feels, selectFeels + `where car = $1 order by id desc limit 1`},
-		question{&advice, `select at, coalesce(event, 0) as event from advice where car = $1 and complaint->>'what' <> '' order by id desc limit 1`},
-		question{&events, selectEvents + `where id = event_of($1, $2, interval '12 hours')`})
-	if err != nil {
-		return tuning.Case{}, err
+	for _, read := range []struct {
+		rows  any
+		query string
+		args  []any
+	}{
+		{&dampers, selectDampers + `where d.car = $1`, []any{car.ID}},
+		{&stands, selectStanding, []any{car.ID}},
+		{&changes, selectChanges + remembered, []any{car.ID}},
+		{&lines, selectRemembered, []any{car.ID}},
+		{&feels, selectFeels + `where car = $1 order by id desc limit 1`, []any{car.ID}},
+		{&advice, selectLastAdvice, []any{car.ID}},
+		{&events, selectEvents + `where id = event_of($1, $2, interval '12 hours')`, []any{car.ID, b.now}},
+	} {
+		if err := b.list(ctx, read.rows, read.query, read.args...); err != nil {
+			return tuning.Case{}, err
+		}
 	}
 	for _, d := range dampers {
 		if err := d.fit(&car); err != nil {
@@ -68,6 +74,10 @@ func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error
 	c.History.LastAdvice, c.History.AdviceEvent = last.At, last.Event
 	return c, err
 }
+
+const selectLastAdvice = `
+	select at, coalesce(event, 0) as event from advice
+	where car = $1 and complaint->>'what' <> '' order by id desc limit 1`
 
 // adviceRow is when an advice for a complaint was given, and at which event.
 type adviceRow struct {

@@ -43,7 +43,7 @@ func (b *Book) Schedule(ctx context.Context, event int64, person string, due []c
 // has no place. What was tried before goes first, then the oldest. Nobody else
 // gets them before the lease has run out.
 func (db *DB) Claim(ctx context.Context, now time.Time, place string, lease time.Duration, most int) (claimed []calendar.Due, err error) {
-	err = retry(ctx, func() error {
+	err = db.retries.retry(ctx, "", func() error {
 		claimed = nil
 		return db.pool.SelectContext(ctx, &claimed, `select * from claim_due($1, $2, $3 * interval '1 microsecond', $4)`,
 			now, place, lease.Microseconds(), most)
@@ -55,7 +55,7 @@ func (db *DB) Claim(ctx context.Context, now time.Time, place string, lease time
 // were claimed, and leaves it to be claimed.
 func (db *DB) Due(ctx context.Context, now time.Time, place string) (due []calendar.Due, err error) {
 	const all, moment = math.MaxInt32, 1 // however short the lease is, it is taken back
-	err = retry(ctx, func() error {
+	err = db.retries.retry(ctx, "", func() error {
 		due = nil
 		tx, err := db.pool.BeginTxx(ctx, nil)
 		if err != nil {
@@ -142,7 +142,7 @@ func (db *DB) CloseDirect(ctx context.Context, now time.Time, club, person strin
 // write runs fn on a book that can be written to and that no request asks for.
 // fn runs again as for Once, and when it cannot be told whether it was kept.
 func (db *DB) write(ctx context.Context, club string, now time.Time, fn func(*Book) error) error {
-	return retry(ctx, func() error {
+	return db.retries.retry(ctx, club, func() error {
 		tx, err := db.open(ctx, readWrite, club)
 		if err != nil {
 			return err
@@ -151,6 +151,6 @@ func (db *DB) write(ctx context.Context, club string, now time.Time, fn func(*Bo
 		if err := fn(newBook(tx, tuning.Who{Club: club}, now, sightings{})); err != nil {
 			return err
 		}
-		return tx.commit(ctx, nothing)
+		return tx.commit(ctx)
 	})
 }

@@ -36,7 +36,7 @@ func (db *DB) Back(ctx context.Context, key string) error {
 
 // Known lists the keys of the clubs of a place, as for Claim.
 func (db *DB) Known(ctx context.Context, place string) (clubs []string, err error) {
-	err = retry(ctx, func() error {
+	err = db.retries.retry(ctx, "", func() error {
 		clubs = nil
 		return db.pool.SelectContext(ctx, &clubs, `select known_clubs($1)`, place)
 	})
@@ -46,7 +46,7 @@ func (db *DB) Known(ctx context.Context, place string) (clubs []string, err erro
 // ForgetGone removes every club that left longer ago than it is kept for, with
 // all that it has, and tells how many those were.
 func (db *DB) ForgetGone(ctx context.Context, now time.Time) (clubs int, err error) {
-	err = retry(ctx, func() error {
+	err = db.retries.retry(ctx, "", func() error {
 		return db.pool.GetContext(ctx, &clubs, `select forget_clubs($1)`, now.Add(-Kept))
 	})
 	return clubs, err
@@ -55,6 +55,6 @@ func (db *DB) ForgetGone(ctx context.Context, now time.Time) (clubs int, err err
 // Waiting tells how many things are due in the clubs of a place and not yet
 // sent.
 func (db *DB) Waiting(ctx context.Context, now time.Time, place string) (n int, err error) {
-	err = retry(ctx, func() error { return db.pool.GetContext(ctx, &n, `select waiting($1, $2)`, now, place) })
+	err = db.retries.retry(ctx, "", func() error { return db.pool.GetContext(ctx, &n, `select waiting($1, $2)`, now, place) })
 	return n, err
 }

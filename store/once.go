@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math/rand/v2"
 	"time"
 
 	"github.com/lib/pq"
@@ -12,19 +11,10 @@ import (
 	"detent/tuning"
 )
 
-const (
-	// attempts bounds how often a transaction is tried.
-	attempts = 6
-
-	// pause is the longest wait before the second attempt; before each later
-	// one it may be twice as long.
-	pause = 10 * time.Millisecond
-)
-
 // Read runs fn on a book that shows one moment and takes nothing in. When the
 // connection is lost it runs fn again on another.
 func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*Book) error) error {
-	return retry(ctx, func() error {
+	return db.retries.retry(ctx, who.Club, func() error {
 		tx, err := db.open(ctx, readOnly, who.Club)
 		if err != nil {
 			return err
@@ -62,13 +52,16 @@ func (*Refused) Error() string { return "the request is refused" }
 func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(*Book) ([]byte, error)) (reply []byte, err error) {
 	seen := sightings{}
 	unknown := false
-	err = retry(ctx, func() error {
-		var found arrival
-		tx, err := db.begin(ctx, readWrite, &found, `select * from arrive($1, $2, $3)`, who.Club, who.Person, id)
+	err = db.retries.retry(ctx, who.Club, func() error {
+		tx, err := db.begin(ctx, readWrite)
 		if err != nil {
 			return err
 		}
 		defer tx.leave()
+		var found arrival
+		if err := tx.GetContext(ctx, &found, `select * from arrive($1, $2, $3)`, who.Club, who.Person, id); err != nil {
+			return err
+		}
 		if reply = found.Reply; reply != nil {
 			return nil
 		}
@@ -82,8 +75,11 @@ func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
+		if err := book.keep(ctx, id, reply); err != nil {
+			return err
+		}
 		// From here on only the server knows, until it has said so.
-		err = book.keep(ctx, id, reply)
+		err = tx.commit(ctx)
 		unknown = unknown || err != nil && (pq.As(err) == nil || lost(err))
 		return err
 	})
@@ -108,28 +104,11 @@ const forgotten = 5000
 func (db *DB) ForgetReplies(ctx context.Context, now time.Time) (replies int, err error) {
 	for {
 		var some int
-		err := retry(ctx, func() error {
+		err := db.retries.retry(ctx, "", func() error {
 			return db.pool.GetContext(ctx, &some, `select forget_requests($1, $2)`, now.Add(-RepliesKept), forgotten)
 		})
 		if replies += some; err != nil || some < forgotten {
 			return replies, err
-		}
-	}
-}
-
-// retry tries a transaction again while another was in the way or the
-// connection was lost, after a pause of random length so that two that
-// collided do not do so again. It returns the last error as a Problem.
-func retry(ctx context.Context, try func() error) error {
-	for n := 0; ; n++ {
-		err := try()
-		if err == nil || n == attempts-1 || !collided(err) && !lost(err) {
-			return problem(err)
-		}
-		select {
-		case <-time.After(rand.N(pause << n)):
-		case <-ctx.Done():
-			return problem(err)
 		}
 	}
 }
@@ -158,11 +137,11 @@ func (b *Book) welcome(ctx context.Context, found arrival) error {
 		set name = coalesce(nullif(excluded.name, ''), members.name), no_direct = false`, b.who.Person, b.who.Name)
 }
 
-// keep remembers the reply to a request and commits. A request that erased
-// whoever asked leaves nothing behind, its reply neither.
+// keep remembers the reply to a request. A request that erased whoever asked
+// leaves nothing behind, its reply neither.
 func (b *Book) keep(ctx context.Context, id string, reply []byte) error {
 	if b.erased {
-		return b.tx.commit(ctx, nothing)
+		return nil
 	}
-	return b.tx.commit(ctx, `select keep_reply($1, $2, $3, $4)`, b.who.Person, id, b.now, reply)
+	return b.exec(ctx, `select keep_reply($1, $2, $3, $4)`, b.who.Person, id, b.now, append([]byte{}, reply...)) // nil would be null
 }

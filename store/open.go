@@ -27,6 +27,7 @@ const (
 // DB is the record of all clubs. It is safe for use by several goroutines.
 type DB struct {
 	pool     *sqlx.DB
+	retries  *retrier
 	settling time.Duration
 }
 
@@ -102,7 +103,7 @@ func open(ctx context.Context, url string) (*DB, error) {
 		}
 		return nil, err
 	}
-	return &DB{pool: pool, settling: settling}, nil
+	return &DB{pool: pool, retries: newRetrier(), settling: settling}, nil
 }
 
 // configure reads the address for connections of this package's own manner.
@@ -113,6 +114,7 @@ func configure(address string) (pq.Config, error) {
 	}
 	config.BinaryParameters = true // one round trip a statement in place of two
 	config.Runtime["timezone"] = "UTC"
+	config.Runtime["plan_cache_mode"] = "force_generic_plan" // all look rows up by keys, whatever the values
 	return config, nil
 }
 
@@ -126,7 +128,7 @@ func connect(config pq.Config, dialer pq.Dialer) (*sqlx.DB, error) {
 	if dialer != nil {
 		how.Dialer(dialer)
 	}
-	pool := sqlx.NewDb(sql.OpenDB(connector{how}), "postgres")
+	pool := sqlx.NewDb(sql.OpenDB(preparing{connector{how}}), "postgres")
 	pool.Mapper = reflectx.NewMapperFunc("json", strings.ToLower) // rows come as columns and as JSON, under the same names
 	pool.SetMaxOpenConns(connections)
 	pool.SetMaxIdleConns(connections)

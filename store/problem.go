@@ -112,10 +112,3 @@ func lost(err error) bool {
 	}
 	return false
 }
-
-// collided tells whether err means that another transaction was in the way, so
-// that the same again may well succeed.
-func collided(err error) bool {
-	e := pq.As(err, pqerror.TRSerializationFailure, pqerror.TRDeadlockDetected, pqerror.UniqueViolation)
-	return e != nil && (e.Code != pqerror.UniqueViolation || e.Constraint == "requests_pkey")
-}

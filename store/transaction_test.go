@@ -126,8 +126,7 @@ func TestNamesAreNoSQL(t *testing.T) {
 	wantProblem(t, err, tuning.Invalid, "That text holds a character that cannot be kept: type it again.")
 }
 
-// What is written into a statement is read the same on a server that reads
-// backslashes in the old way.
+// Values are read the same on a server that reads backslashes in the old way.
 func TestOldWayOfBackslashes(t *testing.T) {
 	r := open(t)
 	r.admin.MustExec(`do $$ begin execute format('alter database %I set standard_conforming_strings = off', current_database()); end $$`)

@@ -1,0 +1,47 @@
+package store_test
+
+import (
+	"context"
+	"testing"
+
+	"detent/store"
+)
+
+// What is asked again on a connection is prepared there, and nothing that is
+// sent to be prepared has a value in it.
+func TestWhatIsAskedAgainIsPrepared(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	var statements []string
+	prepared := func() []string {
+		r.read(sam, func(ctx context.Context, b *store.Book) error {
+			statements = nil
+			for range 3 {
+				if _, err := b.Case(ctx, sam.Person, ""); err != nil {
+					return err
+				}
+			}
+			return store.Select(ctx, b, &statements, `select statement from pg_prepared_statements order by statement`)
+		})
+		return statements
+	}
+	prepared()
+	first := prepared()
+	if len(first) < 8 {
+		t.Fatalf("only %q are prepared", first)
+	}
+	same(t, prepared(), first)
+}
+
+// A schema that is changed under a prepared statement does not show.
+func TestPreparedAndChanged(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	for range 3 {
+		r.theCase(sam)
+	}
+	before := r.theCase(sam)
+	r.admin.MustExec(`alter table members alter column name type varchar(99)`)
+	r.admin.MustExec(`alter table events alter column most type integer`)
+	same(t, r.theCase(sam), before)
+}
