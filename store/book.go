@@ -12,21 +12,37 @@ import (
 // Book is what one transaction may read and write: the rows of one club, under
 // one clock. It is good only inside the function it is given to.
 type Book struct {
-	tx      *transaction
-	who     tuning.Who
-	now     time.Time
-	seen    sightings
-	taken   map[int64]int64 // versions of cars that the book took itself
-	changed map[int64]bool  // cars that someone changed between two attempts
-	erased  bool            // whoever asks was erased
+	tx     *transaction
+	who    tuning.Who
+	now    time.Time
+	seen   sightings
+	taken  map[int64]int64 // versions of cars that the book took itself
+	erased bool            // whoever asks was erased
+
+	// What someone changed between two attempts, and the change that did.
+	changed map[int64]bool // cars
+	turned  map[knob]int64 // adjusters
 }
 
-// sightings are the versions that cars had when a request first saw them. All
-// attempts at a request share them.
-type sightings map[int64]int64
+// sightings are what a request first saw of cars. All attempts at the request
+// share them.
+type sightings struct {
+	versions map[int64]int64
+	put      map[knob]int64 // the change that put an adjuster where it stood
+}
+
+// knob is one adjuster of one corner of a car.
+type knob struct {
+	car      int64
+	corner   tuning.Corner
+	adjuster tuning.Adjuster
+}
+
+func newSightings() sightings { return sightings{map[int64]int64{}, map[knob]int64{}} }
 
 func newBook(tx *transaction, who tuning.Who, now time.Time, seen sightings) *Book {
-	return &Book{tx: tx, who: who, now: now, seen: seen, taken: map[int64]int64{}, changed: map[int64]bool{}}
+	return &Book{tx: tx, who: who, now: now, seen: seen, taken: map[int64]int64{},
+		changed: map[int64]bool{}, turned: map[knob]int64{}}
 }
 
 // saw notes the version of a car. A later attempt that finds another version
@@ -34,11 +50,43 @@ func newBook(tx *transaction, who tuning.Who, now time.Time, seen sightings) *Bo
 // was meant for the car as it stood.
 func (b *Book) saw(car, version int64) {
 	version -= b.taken[car]
-	if first, again := b.seen[car]; again && first != version {
+	if first, again := b.seen.versions[car]; again && first != version {
 		b.changed[car] = true
 		return
 	}
-	b.seen[car] = version
+	b.seen.versions[car] = version
+}
+
+// sawStanding notes which changes put a car's adjusters where they stand. What
+// the book changed itself is not noted.
+func (b *Book) sawStanding(car int64, stands []standing) {
+	if b.taken[car] != 0 {
+		return
+	}
+	for _, s := range stands {
+		k := knob{car, tuning.Corner(s.Corner), tuning.Adjuster(s.Adjuster)}
+		if first, again := b.seen.put[k]; again && first != s.Change {
+			b.turned[k] = s.Change
+			continue
+		}
+		b.seen.put[k] = s.Change
+	}
+}
+
+// overtakenBy tells whether someone got in before a change between two attempts
+// at it, and by which change, 0 for the car's newest. Where an adjuster was put
+// by hand holds as long as nobody else turned that adjuster; any other change
+// was meant for the whole car as it stood.
+func (b *Book) overtakenBy(car int64, change tuning.Change) (by int64, overtaken bool) {
+	if change.Reason != tuning.ByHand {
+		return 0, b.changed[car]
+	}
+	for _, m := range change.Moves {
+		if by, overtaken := b.turned[knob{car, m.Corner, m.Adjuster}]; overtaken {
+			return by, true
+		}
+	}
+	return 0, false
 }
 
 // get reads one row. The error is sql.ErrNoRows when there is none, and a

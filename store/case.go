@@ -63,6 +63,7 @@ func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error
 	logged, err := compose(changes, lines)
 	c := tuning.Case{Car: car, Event: first(events).event()}
 	c.Setting, c.History.Unrecorded = stand(stands)
+	b.sawStanding(car.ID, stands)
 	for _, l := range logged {
 		c.History.Changes = append(c.History.Changes, l.Change)
 	}
@@ -90,11 +91,12 @@ type standing struct {
 	Corner   cornerWord
 	Adjuster adjusterWord
 	Clicks   int
+	Change   int64 // that put it there
 	Fitted   bool
 }
 
 const selectStanding = `
-	select p.corner, p.adjuster, p.clicks,
+	select p.corner, p.adjuster, p.clicks, p.change,
 		(select c.reason = 'fitted' from changes c where c.car = p.car and c.id = p.change) as fitted
 	from positions p
 	where p.car = $1`

@@ -17,13 +17,14 @@ import (
 // a change came from is noted as applied; one that was applied or declined
 // already is a Conflict. So is a move that does not start where the clicks
 // stand, and a car that someone else has changed since the request first read
-// it: it says what changed meanwhile.
+// it, or of a change by hand one of its adjusters: it says what changed
+// meanwhile.
 func (b *Book) Record(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error) {
 	if len(change.Moves) == 0 {
 		return change, tuning.Problemf(tuning.Invalid, "That turns nothing: the clicks stand there already.")
 	}
-	if b.changed[car.ID] {
-		return change, b.overtaken(ctx, car, 0)
+	if by, overtaken := b.overtakenBy(car.ID, change); overtaken {
+		return change, b.overtaken(ctx, car, by)
 	}
 	return b.log(ctx, car, change)
 }

@@ -148,7 +148,7 @@ func (db *DB) write(ctx context.Context, club string, now time.Time, fn func(*Bo
 			return err
 		}
 		defer tx.leave()
-		if err := fn(newBook(tx, tuning.Who{Club: club}, now, sightings{})); err != nil {
+		if err := fn(newBook(tx, tuning.Who{Club: club}, now, newSightings())); err != nil {
 			return err
 		}
 		return tx.commit(ctx)

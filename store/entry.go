@@ -48,6 +48,19 @@ func (b *Book) entrants(ctx context.Context, condition string, args ...any) ([]t
 	return entrants, nil
 }
 
+// The statements that decide on an entry. Where places are counted, entries
+// come one at a time, which taking the next version sees to; without a limit
+// only a change of the event is kept out.
+const (
+	selectPlaces = `
+		select e.cancelled, e.most, count(n.car) as taken, coalesce(bool_or(n.car = $2), false) as in
+		from events e left join entries n on n.event = e.id and n.left_at is null
+		where e.id = $1
+		group by e.id, e.cancelled, e.most`
+	takePlace = `update events set version = version + 1 where id = $1`
+	keepEvent = `select from events where id = $1 for share`
+)
+
 // Enter enters a car. A car that is in already, an event that is cancelled and
 // one with no place left are Conflicts.
 func (b *Book) Enter(ctx context.Context, event tuning.Event, entrant tuning.Entrant) error {
@@ -57,11 +70,7 @@ func (b *Book) Enter(ctx context.Context, event tuning.Event, entrant tuning.Ent
 		Taken     int
 		In        bool
 	}
-	err := b.get(ctx, &at, `
-		with locked as (update events set version = version + 1 where id = $1 returning id, cancelled, most)
-		select cancelled, most, count(n.car) as taken, coalesce(bool_or(n.car = $2), false) as in
-		from locked left join entries n on n.event = locked.id and n.left_at is null
-		group by locked.id, cancelled, most`, event.ID, entrant.Car.ID)
+	err := b.get(ctx, &at, selectPlaces, event.ID, entrant.Car.ID)
 	switch {
 	case err != nil:
 		return none(err, "%s is not there any more: /event list shows the events.", event.Name)
@@ -71,6 +80,13 @@ func (b *Book) Enter(ctx context.Context, event tuning.Event, entrant tuning.Ent
 		return tuning.Problemf(tuning.Conflict, "%s is entered in %s already.", entrant.Car.Name, event.Name)
 	case at.Most > 0 && at.Taken >= at.Most:
 		return tuning.Problemf(tuning.Conflict, "%s is full: all %d places are taken.", event.Name, at.Most)
+	}
+	lock := keepEvent
+	if at.Most > 0 {
+		lock = takePlace
+	}
+	if err := b.exec(ctx, lock, event.ID); err != nil { // it fails when the event is not as it was just read
+		return err
 	}
 	return b.exec(ctx, `
 		insert into entries (event, car, at, reminded) values ($1, $2, $3, $4)

@@ -14,13 +14,13 @@ import (
 // Read runs fn on a book that shows one moment and takes nothing in. When the
 // connection is lost it runs fn again on another.
 func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*Book) error) error {
-	return db.retries.retry(ctx, who.Club, func() error {
+	return db.retries.retry(ctx, "", func() error { // readers are in nobody's way
 		tx, err := db.open(ctx, readOnly, who.Club)
 		if err != nil {
 			return err
 		}
 		defer tx.leave()
-		return fn(newBook(tx, who, now, sightings{}))
+		return fn(newBook(tx, who, now, newSightings()))
 	})
 }
 
@@ -50,7 +50,7 @@ func (*Refused) Error() string { return "the request is refused" }
 
 // once is Once for what is kept whole or not at all.
 func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(*Book) ([]byte, error)) (reply []byte, err error) {
-	seen := sightings{}
+	seen := newSightings()
 	unknown := false
 	err = db.retries.retry(ctx, who.Club, func() error {
 		tx, err := db.begin(ctx, readWrite)

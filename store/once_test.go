@@ -316,9 +316,45 @@ func (m *meeting) come() {
 	m.both.Wait()
 }
 
-func TestTwoChangeOneCar(t *testing.T) {
+// Two who turn the same adjuster at one moment: the later is told of the other.
+func TestTwoTurnOneAdjuster(t *testing.T) {
 	r := open(t)
 	r.car(sam, "Blue hatch")
+	one, other := r.turnTogether(tuning.Rebound, tuning.Rebound)
+	if one != nil {
+		one, other = other, one
+	}
+	if one != nil || other == nil {
+		t.Fatalf("both ended alike: %v, %v", one, other)
+	}
+	won := r.theCase(sam).History.Changes
+	if len(won) != 1 {
+		t.Fatalf("%d changes were made", len(won))
+	}
+	name := "Sam"
+	if won[0].By == robin.Person {
+		name = "Robin"
+	}
+	wantProblem(t, other, tuning.Conflict, name+" set the front rebound from 14 to 12 from hard a moment ago: look with /clicks show and ask again.")
+}
+
+// Two who turn different adjusters are not in each other's way.
+func TestTwoTurnOneCar(t *testing.T) {
+	r := open(t)
+	r.car(sam, "Blue hatch")
+	before := r.theCase(sam).Setting
+	one, other := r.turnTogether(tuning.Rebound, tuning.HighBump)
+	must(t, errors.Join(one, other))
+	for _, corner := range tuning.Front.Corners() {
+		before[corner][tuning.Rebound] += 2
+		before[corner][tuning.HighBump] += 2
+	}
+	same(t, r.theCase(sam).Setting, before)
+}
+
+// turnTogether lets Sam and Robin each turn an adjuster of Sam's car by hand,
+// both having seen it as it stood before.
+func (r record) turnTogether(sams, robins tuning.Adjuster) (error, error) {
 	m := meet()
 	change := func(who tuning.Who, adjuster tuning.Adjuster) error {
 		come := sync.OnceFunc(m.come)
@@ -332,24 +368,9 @@ func TestTwoChangeOneCar(t *testing.T) {
 		})
 	}
 	errs := make(chan error)
-	go func() { errs <- change(sam, tuning.Rebound) }()
-	go func() { errs <- change(robin, tuning.HighBump) }()
-	one, other := <-errs, <-errs
-	if one != nil {
-		one, other = other, one
-	}
-	if one != nil || other == nil {
-		t.Fatalf("both ended alike: %v, %v", one, other)
-	}
-	won := r.theCase(sam).History.Changes
-	if len(won) != 1 {
-		t.Fatalf("%d changes were made", len(won))
-	}
-	say := "Sam set the front rebound from 14 to 12 from hard a moment ago: look with /clicks show and ask again."
-	if won[0].By == robin.Person {
-		say = "Robin set the front high-speed bump from 8 to 6 from hard a moment ago: look with /clicks show and ask again."
-	}
-	wantProblem(t, other, tuning.Conflict, say)
+	go func() { errs <- change(sam, sams) }()
+	go func() { errs <- change(robin, robins) }()
+	return <-errs, <-errs
 }
 
 // A car that was turned away and back again while a request was under way is
@@ -377,20 +398,25 @@ func TestTurnedAwayAndBackMeanwhile(t *testing.T) {
 		_, err := b.Given(ctx, sam.Person, advice.ID)
 		return err
 	}
-	record := func(ctx context.Context, b *store.Book) error {
-		_, err := b.Record(ctx, c.Car, byHand(turn(c, tuning.HighBump, 1)))
-		return err
+	record := func(why tuning.Reason, adjuster tuning.Adjuster) func(context.Context, *store.Book) error {
+		return func(ctx context.Context, b *store.Book) error {
+			_, err := b.Record(ctx, c.Car, tuning.Change{Reason: why, Moves: turn(c, adjuster, 1)})
+			return err
+		}
 	}
 	refit := func(ctx context.Context, b *store.Book) error { car := c.Car; return fit(ctx, b, &car, damper()) }
 	for name, test := range map[string]struct {
 		read, write func(context.Context, *store.Book) error
 		refused     bool
 	}{
-		"a change":  {readCase, record, true},
-		"an advice": {readGiven, record, true},
-		"a fitting": {readCase, refit, false},
+		"that adjuster by hand":    {readCase, record(tuning.ByHand, tuning.Rebound), true},
+		"another adjuster by hand": {readCase, record(tuning.ByHand, tuning.HighBump), false},
+		"another by a search":      {readCase, record(tuning.BySearch, tuning.HighBump), true},
+		"an advice":                {readGiven, record(tuning.ByRemedy, tuning.HighBump), true},
+		"a fitting":                {readCase, refit, false},
 	} {
 		runs := 0
+		c = r.theCase(sam)
 		err := r.try(sam, func(ctx context.Context, b *store.Book) error {
 			must(t, test.read(ctx, b))
 			if runs++; runs == 1 {

@@ -22,6 +22,10 @@ const (
 	// later one it may be twice as long, up to longest.
 	shortest = 10 * time.Millisecond
 	longest  = 160 * time.Millisecond
+
+	// briefly is the longest pause of whoever has the turn: others wait for it,
+	// and few are left to collide with.
+	briefly = 2 * time.Millisecond
 )
 
 // retrier tries transactions again. Those of one club that collided take turns
@@ -49,26 +53,34 @@ func pauseAtRandom(ctx context.Context, most time.Duration) error {
 // itself, or its time is up. It returns the last error as a Problem.
 func (r *retrier) retry(ctx context.Context, club string, try func() error) error {
 	err := try()
-	if !again(err) {
-		return problem(err)
-	}
 	began := r.now()
-	leave := func() {}
+	leave, inTurn := func() {}, false
 	defer func() { leave() }()
-	for most, inTurn := shortest, false; again(err); most = min(2*most, longest) {
+	for most := shortest; again(err); most = min(2*most, longest) {
 		left := patienceWith(err) - r.now().Sub(began)
-		if left <= 0 {
-			break
-		}
-		if !inTurn && collided(err) {
-			if leave, inTurn = r.clubs.wait(ctx, club, left); !inTurn {
-				break
+		switch {
+		case left <= 0:
+			return inTheEnd(err)
+		case !collided(err):
+			if r.pause(ctx, most) != nil {
+				return inTheEnd(err)
 			}
-		} else if r.pause(ctx, most) != nil {
-			break
+		case inTurn:
+			if r.pause(ctx, briefly) != nil {
+				return inTheEnd(err)
+			}
+		default:
+			if leave, inTurn = r.clubs.wait(ctx, club, left); !inTurn {
+				return inTheEnd(err)
+			}
 		}
 		err = try()
 	}
+	return problem(err)
+}
+
+// inTheEnd is the Problem of what was tried often enough.
+func inTheEnd(err error) error {
 	if collided(err) {
 		return &tuning.Problem{Kind: tuning.Conflict, Say: "Many people are changing this right now. Try again in a moment.", Err: err}
 	}
