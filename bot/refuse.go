@@ -17,6 +17,10 @@ func Refuse(err error) Reply {
 	return refusing(Reply{Private: true}, kind, say, "")
 }
 
+// ErrCoachingEnded is the Problem of a request that is sent again when its
+// first reply showed a student who is not the coach's any more.
+var ErrCoachingEnded = &tuning.Problem{Kind: tuning.Forbidden, Say: "That showed a student whom you no longer coach, so it is not shown again."}
+
 // Apologise is the reply to what is ours to mend. The reference stands in the
 // log beside the cause.
 func Apologise(say, ref string) Reply {

@@ -39,7 +39,6 @@ func (r *Router) Answer(ctx context.Context, ask Ask) Reply {
 	if err != nil {
 		reply = r.trouble(ask, err)
 	}
-	reply.Private = command.Private || reply.Problem != nil
 	return reply
 }
 
@@ -54,12 +53,16 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 	if !ask.Who.Role.Allows(command.Role) {
 		return Reply{}, tuning.Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", command.Name, plural[command.Role])
 	}
+	// The reply is kept with whether it is private: the same id may come with
+	// another line.
 	answer := func(b Book) (Reply, error) {
 		call, err := r.call(ctx, b, ask)
 		if err != nil {
 			return Reply{}, err
 		}
-		return command.answer(ctx, call, b)
+		reply, err := command.answer(ctx, call, b)
+		reply.Private = command.Private || reply.Problem != nil
+		return reply, err
 	}
 	if command.Writes {
 		return r.records.Once(ctx, ask.Who, ask.At, ask.ID, answer)

@@ -66,7 +66,7 @@ func newCar(b *testing.B, db *store.DB) (car tuning.Car) {
 func BenchmarkCase(b *testing.B) {
 	ask := func(rows int) func() error {
 		url := storetest.URL(b)
-		db, err := store.Open(b.Context(), url)
+		db, err := store.Rehearse(b.Context(), url)
 		must(b, err)
 		b.Cleanup(func() { db.Close() })
 		fill(b, url, newCar(b, db), rows)
@@ -118,7 +118,7 @@ func BenchmarkApply(b *testing.B) {
 	server, err := localpg.Start(b.Context(), b.TempDir()) // one that syncs what it commits
 	must(b, err)
 	b.Cleanup(func() { server.Close() })
-	db, err := store.Open(b.Context(), server.URL(localpg.Database))
+	db, err := store.Rehearse(b.Context(), server.URL(localpg.Database))
 	must(b, err)
 	b.Cleanup(func() { db.Close() })
 	newCar(b, db)

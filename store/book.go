@@ -18,6 +18,7 @@ type Book struct {
 	seen   sightings
 	taken  map[int64]int64 // versions of cars that the book took itself
 	erased bool            // whoever asks was erased
+	shown  []string        // students whose things the reply shows
 
 	// What someone changed between two attempts, and the change that did.
 	changed map[int64]bool // cars

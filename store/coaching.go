@@ -53,8 +53,10 @@ func (b *Book) Notes(ctx context.Context, student string, most int) (notes []tun
 	return notes, err
 }
 
-// Looked notes that a coach looked at a student's things.
+// Looked notes that a coach looked at a student's things. The reply to the
+// request is theirs to see only while the coaching holds.
 func (b *Book) Looked(ctx context.Context, coach, student, what string) error {
+	b.shown = append(b.shown, student)
 	return b.exec(ctx, `insert into looks (coach, student, at, what) values ($1, $2, $3, $4)`, coach, student, b.now, what)
 }
 
@@ -69,11 +71,11 @@ func (db *DB) Looked(ctx context.Context, now time.Time, club, coach string, stu
 }
 
 // Looks lists the newest times that a coach looked at a student's things,
-// newest first.
+// newest first. One who has left for good has no key and no name.
 func (b *Book) Looks(ctx context.Context, student string, most int) (looks []tuning.Look, err error) {
 	err = b.list(ctx, &looks, `
-		select l.coach, m.name as coachname, l.at, l.what
-		from looks l join members m on m.person = l.coach
+		select coalesce(l.coach, '') as coach, coalesce(m.name, '') as coachname, l.at, l.what
+		from looks l left join members m on m.person = l.coach
 		where l.student = $1 order by l.id desc limit $2`, student, most)
 	return looks, err
 }

@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"context"
+	"errors"
 	"testing"
 
 	"detent/store"
@@ -48,4 +49,55 @@ func TestWhatACoachLeft(t *testing.T) {
 		return err
 	})
 	wantProblem(t, err, tuning.Conflict, "That advice was applied or declined already: ask again with /symptom.")
+}
+
+// What showed a student is not given again to a coach whose coaching has ended,
+// nor done again; and a student sees who looked though the coach has left.
+func TestWhatShowedAStudent(t *testing.T) {
+	r := open(t)
+	r.once(sam, nothing)
+	var tie tuning.Coaching
+	r.once(robin, func(ctx context.Context, b *store.Book) (err error) {
+		tie, err = b.SaveCoaching(ctx, tuning.Coaching{Coach: robin.Person, Student: sam.Person})
+		tie.Accepted = morning
+		if err == nil {
+			_, err = b.SaveCoaching(ctx, tie)
+		}
+		return err
+	})
+	runs := 0
+	ask := func(id string, looks ...string) (string, error) {
+		reply, err := r.db.Once(t.Context(), robin, morning, id, func(b *store.Book) ([]byte, error) {
+			runs++
+			for _, student := range looks {
+				must(t, b.Looked(t.Context(), robin.Person, student, "the log"))
+			}
+			return []byte("Sam's clicks"), nil
+		})
+		return string(reply), err
+	}
+	for range 2 {
+		for id, looks := range map[string][]string{"look": {sam.Person}, "own": nil} {
+			if reply, err := ask(id, looks...); err != nil || reply != "Sam's clicks" {
+				t.Errorf("while it holds %s is answered %q, %v", id, reply, err)
+			}
+		}
+	}
+	tie.Ended = morning
+	r.once(sam, func(ctx context.Context, b *store.Book) error { _, err := b.SaveCoaching(ctx, tie); return err })
+	if reply, err := ask("look", sam.Person); !errors.As(err, new(store.Withheld)) || reply != "" {
+		t.Errorf("after it ended the look is answered %q, %v", reply, err)
+	}
+	if reply, err := ask("own"); err != nil || reply != "Sam's clicks" {
+		t.Errorf("after it ended the coach's own is answered %q, %v", reply, err)
+	}
+	if runs != 2 {
+		t.Errorf("it ran %d times", runs)
+	}
+	r.once(robin, func(ctx context.Context, b *store.Book) error { return b.Erase(ctx, robin.Person) })
+	r.read(sam, func(ctx context.Context, b *store.Book) error {
+		looks, err := b.Looks(ctx, sam.Person, 10)
+		same(t, looks, []tuning.Look{{At: morning, What: "the log"}})
+		return err
+	})
 }

@@ -82,7 +82,7 @@ func TestOneClubNeverSeesAnother(t *testing.T) {
 	r.everything(elsewhere)
 	for _, table := range r.tables() {
 		var theirs string // a row of the other club
-		if err := r.admin.Get(&theirs, `select to_jsonb(t) from `+table+` t where club = $1 limit 1`, sam.Club); err != nil {
+		if err := r.admin.Get(&theirs, `select to_jsonb(t) || jsonb_build_object('at', now()) from `+table+` t where club = $1 limit 1`, sam.Club); err != nil {
 			t.Errorf("nothing is left in %s: %v", table, err)
 			continue
 		}
@@ -289,10 +289,11 @@ func TestImpossibleDampersAreRefused(t *testing.T) {
 
 // The user of the URL, who comes to own the tables, need not be a superuser.
 func TestOwnerWithoutPowers(t *testing.T) {
+	storetest.URL(t) // has made the roles
 	address := storetest.Empty(t)
 	admin := connect(t, address)
 	owner := fmt.Sprintf("owner_%d", os.Getpid())
-	admin.MustExec(`create role ` + owner + ` login in role detent_app`)
+	admin.MustExec(`create role ` + owner + ` login in role detent_app, detent_rehearsal`)
 	t.Cleanup(func() {
 		admin.MustExec(`reassign owned by ` + owner + ` to postgres; drop owned by ` + owner + `; drop role ` + owner)
 	})

@@ -48,6 +48,13 @@ type Refused struct{ Reply []byte }
 
 func (*Refused) Error() string { return "the request is refused" }
 
+// Withheld is the error of Once for a request that was answered before with
+// what the person may no longer see: the things of a student whose coaching has
+// ended. It is not answered anew either.
+type Withheld struct{}
+
+func (Withheld) Error() string { return "the reply shows a student whose coaching has ended" }
+
 // once is Once for what is kept whole or not at all.
 func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(*Book) ([]byte, error)) (reply []byte, err error) {
 	seen := newSightings()
@@ -62,7 +69,9 @@ func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string
 		if err := tx.GetContext(ctx, &found, `select * from arrive($1, $2, $3)`, who.Club, who.Person, id); err != nil {
 			return err
 		}
-		if reply = found.Reply; reply != nil {
+		if reply = found.Reply; found.Withheld {
+			return Withheld{}
+		} else if reply != nil {
 			return nil
 		}
 		book := newBook(tx, who, now, seen)
@@ -115,9 +124,10 @@ func (db *DB) ForgetReplies(ctx context.Context, now time.Time) (replies int, er
 
 // arrival is what is known of a request when it comes.
 type arrival struct {
-	Known bool    // the club is
-	Name  *string // of the person, nil when they are not known or get no direct messages
-	Reply []byte  // nil when it was not answered before
+	Known    bool    // the club is
+	Name     *string // of the person, nil when they are not known or get no direct messages
+	Reply    []byte  // nil when it was not answered before
+	Withheld bool    // the reply is no longer to be shown
 }
 
 // welcome writes down a club and a person that are seen for the first time,
@@ -143,5 +153,6 @@ func (b *Book) keep(ctx context.Context, id string, reply []byte) error {
 	if b.erased {
 		return nil
 	}
-	return b.exec(ctx, `select keep_reply($1, $2, $3, $4)`, b.who.Person, id, b.now, append([]byte{}, reply...)) // nil would be null
+	reply = append([]byte{}, reply...) // nil would be null
+	return b.exec(ctx, `select keep_reply($1, $2, $3, $4, $5)`, b.who.Person, id, b.now, reply, pq.Array(b.shown))
 }

@@ -18,17 +18,24 @@ import (
 )
 
 const (
-	// role is what the program works as; the first migration makes it.
-	role = "detent_app"
+	// The roles that the program works as, which migrations make: serving can
+	// become nothing else; rehearsal may do the same and take another time for
+	// now.
+	serving   role = "detent_app"
+	rehearsal role = "detent_rehearsal"
 
 	connections = 16
 )
 
+// role is a role of the database.
+type role string
+
 // DB is the record of all clubs. It is safe for use by several goroutines.
 type DB struct {
-	pool     *sqlx.DB
-	retries  *retrier
-	settling time.Duration
+	pool       *sqlx.DB
+	retries    *retrier
+	settling   time.Duration
+	unconfined bool
 }
 
 // Open opens the record at an address in either form that Postgres documents,
@@ -36,15 +43,32 @@ type DB struct {
 // behind. It returns a *BadAddress when the address cannot be used as it is
 // written, and a Problem when the database cannot be reached or only be read,
 // or its schema is newer than the program.
-func Open(ctx context.Context, url string) (*DB, error) {
-	db, err := open(ctx, url)
+func Open(ctx context.Context, url string) (*DB, error) { return openAs(ctx, url, serving) }
+
+// Rehearse is Open for asks that take another time for now. The database lets
+// nobody date a change so who logs in as the role that serves.
+func Rehearse(ctx context.Context, url string) (*DB, error) {
+	db, err := openAs(ctx, url, rehearsal)
+	if pq.As(err, pqerror.InvalidParameterValue, pqerror.InsufficientPrivilege) != nil {
+		return nil, &tuning.Problem{Kind: tuning.Forbidden, Err: err,
+			Say: "This user of the database may not rehearse: name one in DETENT_DATABASE_URL that may become detent_rehearsal."}
+	}
+	return db, err
+}
+
+func openAs(ctx context.Context, url string, role role) (*DB, error) {
+	config, err := configure(url)
+	if err != nil {
+		return nil, err
+	}
+	db, err := open(ctx, config, role)
 	if !errors.Is(err, errBehind) {
 		return db, err
 	}
 	if err := Migrate(ctx, url); err != nil {
 		return nil, err
 	}
-	db, err = open(ctx, url)
+	db, err = open(ctx, config, role)
 	if errors.Is(err, errBehind) {
 		err = problem(err)
 	}
@@ -65,15 +89,24 @@ func Migrate(ctx context.Context, url string) error {
 		return err
 	}
 	defer pool.Close()
-	err = check(ctx, pool)
+	_, err = check(ctx, pool)
 	if bad := refusedParameter(err, config); bad != nil {
 		return bad
 	}
 	if !errors.Is(err, errBehind) {
 		return err
 	}
-	return problem(migrations.Up(ctx, pool.DB))
+	err = migrations.Up(ctx, pool.DB)
+	if pq.As(err, pqerror.InsufficientPrivilege) != nil {
+		return &tuning.Problem{Kind: tuning.Internal, Err: err,
+			Say: "The database is behind this program and its user may not change that: run detent migrate as the user who owns it, who may create roles and tables."}
+	}
+	return problem(err)
 }
+
+// Unconfined tells whether the login that the record was opened with may do
+// more than the program needs: a superuser, say, or the owner of the tables.
+func (db *DB) Unconfined() bool { return db.unconfined }
 
 // Close closes the connections.
 func (db *DB) Close() error { return db.pool.Close() }
@@ -81,29 +114,43 @@ func (db *DB) Close() error { return db.pool.Close() }
 // Ping returns a Problem when the database does not answer.
 func (db *DB) Ping(ctx context.Context) error { return problem(db.pool.PingContext(ctx)) }
 
+// Skew is how far the program's clock may be from the database's, either way.
+const Skew = 5 * time.Minute
+
+// Ready returns a Problem when the database does not answer, or its clock is
+// further from the program's than a change may be dated.
+func (db *DB) Ready(ctx context.Context, now time.Time) error {
+	var there time.Time
+	if err := db.pool.GetContext(ctx, &there, `select clock_timestamp()`); err != nil {
+		return problem(err)
+	}
+	if apart := now.Sub(there).Abs(); apart > Skew {
+		return tuning.Problemf(tuning.Internal, "The clocks of this machine and of the database are %d minutes apart: set them right.", int(apart.Minutes()))
+	}
+	return nil
+}
+
 // errBehind is what check returns for a schema that lacks migrations.
 var errBehind = errors.New("the schema is behind the program")
 
 // open opens the pool on a database that is up to date, in one round trip
 // beside the connection itself.
-func open(ctx context.Context, url string) (*DB, error) {
-	config, err := configure(url)
-	if err != nil {
-		return nil, err
-	}
-	config.Runtime["role"] = role
+func open(ctx context.Context, config pq.Config, role role) (*DB, error) {
+	config = config.Clone()
+	config.Runtime["role"] = string(role)
 	pool, err := connect(config, &dialer{silence: silence})
 	if err != nil {
 		return nil, err
 	}
-	if err := check(ctx, pool); err != nil {
+	unconfined, err := check(ctx, pool)
+	if err != nil {
 		pool.Close()
 		if bad := refusedParameter(err, config); bad != nil {
 			return nil, bad
 		}
 		return nil, err
 	}
-	return &DB{pool: pool, retries: newRetrier(), settling: settling}, nil
+	return &DB{pool: pool, retries: newRetrier(), settling: settling, unconfined: unconfined}, nil
 }
 
 // configure reads the address for connections of this package's own manner.
@@ -136,28 +183,35 @@ func connect(config pq.Config, dialer pq.Dialer) (*sqlx.DB, error) {
 }
 
 // check returns a Problem when the database cannot serve this program, and
-// errBehind when it can once it is migrated.
-func check(ctx context.Context, pool *sqlx.DB) error {
+// errBehind when it can once it is migrated. Of one that can it tells whether
+// the login may do more than work as the role it was given.
+func check(ctx context.Context, pool *sqlx.DB) (unconfined bool, err error) {
 	var at struct {
-		Version  int64
-		Had      string
-		ReadOnly bool `json:"read_only"`
+		Version    int64
+		Had        string
+		ReadOnly   bool `json:"read_only"`
+		Unconfined bool
 	}
-	err := pool.GetContext(ctx, &at, `
+	err = pool.GetContext(ctx, &at, `
 		select (select coalesce(max(version_id), 0) from `+migrations.Table+`) as version, (`+migrations.HadQuery+`) as had,
-			pg_is_in_recovery() or current_setting('transaction_read_only')::boolean as read_only`)
+			pg_is_in_recovery() or current_setting('transaction_read_only')::boolean as read_only,
+			exists (
+				select from pg_roles r
+				where r.rolname = session_user and (r.rolsuper or r.rolcreaterole or r.rolbypassrls)
+					or r.rolname not in (session_user, current_user, $1) and pg_has_role(session_user, r.oid, 'member'))
+			or exists (select from pg_tables where schemaname = 'public' and tableowner = session_user) as unconfined`, string(serving))
 	switch {
 	case pq.As(err, pqerror.UndefinedTable, pqerror.InvalidParameterValue, pqerror.InsufficientPrivilege) != nil:
-		return fmt.Errorf("%w: %w", errBehind, err) // no schema yet, or no role, or one of them is being made
+		return false, fmt.Errorf("%w: %w", errBehind, err) // no schema yet, or no role, or one of them is being made
 	case err != nil:
-		return problem(err)
+		return false, problem(err)
 	case at.ReadOnly:
-		return onlyRead(nil)
+		return false, onlyRead(nil)
 	case at.Version > migrations.Newest:
-		return tuning.Problemf(tuning.Internal,
+		return false, tuning.Problemf(tuning.Internal,
 			"The database is at schema %d and this program knows only up to %d: run the newer program.", at.Version, migrations.Newest)
 	case at.Had != migrations.Proof:
-		return errBehind // or made by other migrations, as migrating will tell
+		return false, errBehind // or made by other migrations, as migrating will tell
 	}
-	return nil
+	return at.Unconfined, nil
 }

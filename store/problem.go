@@ -19,6 +19,7 @@ import (
 var refusals = map[string]tuning.Problem{
 	"cars_name":                 {Kind: tuning.Conflict, Say: "You have a car of that name already: choose another name, or change that car with /car edit."},
 	"changes_undoes":            {Kind: tuning.Conflict, Say: "That change has been taken back already: look with /log."},
+	"changes_now":               {Kind: tuning.Internal, Say: "The clocks of this machine and of the database are more than 5 minutes apart, and nothing was changed: set them right."},
 	"clicks_in_range":           {Kind: tuning.Invalid, Say: "That is past the stop: look with /clicks show."},
 	"clicks_follow":             {Kind: tuning.Conflict, Say: "The clicks no longer stand where this change starts: look with /clicks show and ask again."},
 	"curves_club_car_axle_fkey": {Kind: tuning.Invalid, Say: "The dampers of that axle are not known yet: use /damper fit first."},

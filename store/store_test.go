@@ -45,7 +45,7 @@ func open(t *testing.T) record {
 
 func openAt(t *testing.T, url string) *store.DB {
 	t.Helper()
-	db, err := store.Open(t.Context(), url)
+	db, err := store.Rehearse(t.Context(), url)
 	must(t, err)
 	t.Cleanup(func() { db.Close() })
 	return db

@@ -27,7 +27,7 @@ type CoachNote struct {
 
 // Look is one time that a coach looked at a student's things.
 type Look struct {
-	Coach     string
+	Coach     string // "" for one who has left for good
 	CoachName string // how the coach is known today
 	At        time.Time
 	What      string

@@ -97,6 +97,9 @@ func listLooks(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 	}
 	var lines []string
 	for _, l := range looks {
+		if l.Coach == "" {
+			l.CoachName = "A coach who has left"
+		}
 		lines = append(lines, fmt.Sprintf("%s: %s looked at %s", l.At.In(call.Zone()).Format("2 Jan 15:04"), l.CoachName, l.What))
 	}
 	return bot.Reply{Title: "Coaches looked " + say.Count(len(looks), "time", "times"), Text: strings.Join(lines, "\n")}, nil

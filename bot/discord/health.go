@@ -2,8 +2,11 @@ package discord
 
 import (
 	"context"
+	"errors"
 	"net/http"
 	"time"
+
+	"detent/tuning"
 )
 
 // Health serves how the bot is: /healthz whether it is alive, /readyz whether
@@ -21,7 +24,8 @@ func (b *Bot) Health(overGateway bool, ready func(context.Context) error) http.H
 			say(w, false, "", b.link.absence())
 			return
 		}
-		say(w, ready(ctx) == nil, "ready", "the database does not answer")
+		err := ready(ctx)
+		say(w, err == nil, "ready", notReady(err))
 	})
 	mux.Handle("GET /metrics", b.metrics.Handler())
 	return mux
@@ -33,6 +37,14 @@ func (l *link) absence() string {
 		return "not at the gateway: the platform allows no start before " + until.UTC().Format(time.RFC3339)
 	}
 	return "not at the gateway"
+}
+
+// notReady says why the record cannot be used.
+func notReady(err error) string {
+	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+		return p.Say
+	}
+	return "the database does not answer"
 }
 
 func say(w http.ResponseWriter, well bool, yes, no string) {

@@ -93,7 +93,7 @@ func newSite(t *testing.T) *site {
 	t.Cleanup(func() { admin.Close() })
 	// What is committed must outlast the server's death, though not the machine's.
 	admin.MustExec(`alter database ` + localpg.Database + ` set synchronous_commit = on`)
-	db, err := store.Open(t.Context(), url)
+	db, err := store.Rehearse(t.Context(), url)
 	must(t, err)
 	t.Cleanup(func() { db.Close() })
 

@@ -121,7 +121,7 @@ type world struct {
 func newWorld(t *testing.T) world {
 	t.Helper()
 	url := storetest.URL(t)
-	db, err := store.Open(t.Context(), url)
+	db, err := store.Rehearse(t.Context(), url)
 	must(t, err)
 	t.Cleanup(func() { db.Close() })
 	admin, err := sqlx.Open("postgres", url)

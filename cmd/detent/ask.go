@@ -39,7 +39,7 @@ func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *con
 	if err != nil {
 		return nil, nil, err
 	}
-	db, close, err := config.open(ctx)
+	db, close, err := config.open(ctx, atTime(a.At))
 	if err != nil {
 		return nil, nil, err
 	}

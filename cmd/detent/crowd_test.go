@@ -27,7 +27,7 @@ type crowd struct {
 
 func newCrowd(t testing.TB) crowd {
 	db := storetest.New(t)
-	return crowd{t, bot.NewRouter(records{db}, slog.New(slog.NewTextHandler(io.Discard, nil))),
+	return crowd{t, bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(io.Discard, nil))),
 		time.Date(2026, 5, 16, 10, 0, 0, 0, time.UTC), new(int)}
 }
 

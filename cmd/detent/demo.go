@@ -68,7 +68,7 @@ func (demoCmd) Run(ctx context.Context, config *Config, s *streams) (err error) 
 	}
 	defer os.RemoveAll(dir)
 	own := &Config{Data: dir}
-	db, close, err := own.open(ctx)
+	db, close, err := own.open(ctx, toRehearse)
 	if err != nil {
 		return err
 	}

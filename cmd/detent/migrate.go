@@ -10,7 +10,7 @@ type migrateCmd struct{}
 
 // Run brings the database to this program's schema; opening it does that.
 func (migrateCmd) Run(ctx context.Context, config *Config, out io.Writer) error {
-	_, close, err := config.open(ctx)
+	_, close, err := config.open(ctx, toServe)
 	if err != nil {
 		return err
 	}

@@ -93,7 +93,7 @@ func (r *remindCmd) Run(ctx context.Context, config *Config, s *streams) (err er
 	if err != nil {
 		return err
 	}
-	db, close, err := config.open(ctx)
+	db, close, err := config.open(ctx, atTime(r.At))
 	if err != nil {
 		return err
 	}

@@ -70,7 +70,7 @@ var rushHour = time.Date(2026, 5, 16, 20, 0, 0, 0, time.UTC)
 func newRush(b *testing.B) *rush {
 	b.Helper()
 	url := storetest.URL(b)
-	db, err := store.Open(b.Context(), url)
+	db, err := store.Rehearse(b.Context(), url)
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -40,12 +40,15 @@ func (s *serveCmd) Run(ctx context.Context, config *Config, out *streams) (err e
 	if err != nil {
 		return err
 	}
-	db, close, err := config.open(ctx)
+	db, close, err := config.open(ctx, toServe)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, close()) }()
 	log := slog.New(slog.NewJSONHandler(out.errs, nil))
+	if db.Unconfined() {
+		log.Warn("the database lets its user do more than serving needs: the README has a user that can do no more, under Running it for a club")
+	}
 	router := bot.NewRouter(lines, records{db}, log)
 	metrics := discord.NewMetrics()
 	metrics.Due(func(ctx context.Context) (int, error) { return db.Waiting(ctx, time.Now(), discord.Place) })
@@ -104,7 +107,7 @@ func (s service) run(ctx context.Context, c *serveCmd) error {
 		}
 	}
 	all, ctx := errgroup.WithContext(ctx)
-	all.Go(func() error { return listen(ctx, c.Listen, s.door.Health(posted == nil, s.db.Ping)) })
+	all.Go(func() error { return listen(ctx, c.Listen, s.door.Health(posted == nil, s.ready)) })
 	if posted != nil {
 		all.Go(func() error { return listen(ctx, c.HTTP, posted) })
 	}
@@ -126,6 +129,9 @@ func (s service) run(ctx context.Context, c *serveCmd) error {
 	})
 	return all.Wait()
 }
+
+// ready returns an error when the record cannot be used.
+func (s service) ready(ctx context.Context) error { return s.db.Ready(ctx, time.Now()) }
 
 // daily finds, now and then once a day, the clubs that have left, and forgets
 // those that left for good; none that was not looked for first. It forgets old

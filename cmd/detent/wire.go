@@ -1,9 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"encoding/gob"
+	"errors"
 	"fmt"
 	"time"
 
@@ -42,29 +41,38 @@ func (r records) Once(ctx context.Context, who tuning.Who, now time.Time, id str
 		}
 		return nil, &store.Refused{Reply: refusal}
 	})
+	if _, withheld := errors.AsType[store.Withheld](err); withheld {
+		return bot.Reply{}, bot.ErrCoachingEnded
+	}
 	if err != nil {
 		return bot.Reply{}, err
 	}
 	return unpack(kept)
 }
 
-// pack keeps a reply whole, its picture and the words that JSON leaves out
-// included.
-func pack(reply bot.Reply) ([]byte, error) {
-	var b bytes.Buffer
-	err := gob.NewEncoder(&b).Encode(reply)
-	return b.Bytes(), err
+// opening is a way to open the record: by a URL that was given, or on the
+// private server.
+type opening struct {
+	given, private func(context.Context, string) (*store.DB, error)
 }
 
-func unpack(kept []byte) (reply bot.Reply, err error) {
-	err = gob.NewDecoder(bytes.NewReader(kept)).Decode(&reply)
-	return reply, err
+var (
+	toServe    = opening{store.Open, store.OpenPrivate}
+	toRehearse = opening{store.Rehearse, store.RehearsePrivate} // at another time than now
+)
+
+// atTime is how the record is opened for a time that was named, nil for now.
+func atTime(named *time.Time) opening {
+	if named == nil {
+		return toServe
+	}
+	return toRehearse
 }
 
 // open opens the configured database, starting the private one when none is
 // named. The caller closes it.
-func (c *Config) open(ctx context.Context) (db *store.DB, close func() error, err error) {
-	url := c.DatabaseURL
+func (c *Config) open(ctx context.Context, way opening) (db *store.DB, close func() error, err error) {
+	url, opened := c.DatabaseURL, way.given
 	stop, private := func() error { return nil }, ""
 	if url == "" {
 		dir, err := c.dataFolder()
@@ -75,9 +83,9 @@ func (c *Config) open(ctx context.Context) (db *store.DB, close func() error, er
 		if err != nil {
 			return nil, nil, fmt.Errorf("the private database did not start: %w", err)
 		}
-		url, stop, private = server.URL(databaseName), server.Close, dir
+		url, stop, private, opened = server.URL(databaseName), server.Close, dir, way.private
 	}
-	db, err = store.Open(ctx, url)
+	db, err = opened(ctx, url)
 	if err != nil {
 		stop()
 		return nil, nil, asWrongUse(nameDisk(err, private))

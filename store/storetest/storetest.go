@@ -28,10 +28,11 @@ import (
 	"detent/store/localpg"
 )
 
-// New opens the record in a new database, which goes when the test ends.
+// New opens the record in a new database, which goes when the test ends, at
+// whatever time the test takes for now.
 func New(t testing.TB) *store.DB {
 	t.Helper()
-	db, err := store.Open(t.Context(), URL(t))
+	db, err := store.Rehearse(t.Context(), URL(t))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -94,6 +95,10 @@ func create(t testing.TB, after string) string {
 		if _, err := joined.admin.Exec(statement); err != nil {
 			t.Fatal(err)
 		}
+	}
+	// A copy lacks what its template grants and revokes as a whole.
+	if _, err := joined.admin.Exec("revoke temporary on database " + name + " from public"); err != nil {
+		t.Fatal(err)
 	}
 	t.Cleanup(func() {
 		if _, err := joined.admin.Exec(drop); err != nil {

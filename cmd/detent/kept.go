@@ -1,0 +1,62 @@
+package main
+
+import (
+	"bytes"
+	"encoding/gob"
+	"encoding/json"
+
+	"detent/bot"
+)
+
+// keptReply is the form in which a reply is kept with its request: JSON that an
+// operator can read, with what the reply's own JSON form leaves out beside it.
+type keptReply struct {
+	Reply    bot.Reply `json:"reply"`
+	Remedies []string  `json:"remedies,omitempty"` // what each says in one line
+	Picture  []byte    `json:"picture,omitempty"`
+	Files    [][]byte  `json:"files,omitempty"`
+}
+
+// pack keeps a reply whole.
+func pack(reply bot.Reply) ([]byte, error) {
+	k := keptReply{Reply: reply}
+	for _, r := range reply.Remedies {
+		k.Remedies = append(k.Remedies, r.Say)
+	}
+	if reply.Picture != nil {
+		k.Picture = reply.Picture.PNG
+	}
+	for _, f := range reply.Files {
+		k.Files = append(k.Files, f.Data)
+	}
+	return json.Marshal(k)
+}
+
+// unpack is the inverse of pack. It reads the form of earlier programs too,
+// which did not keep whether a reply was private: such a one is.
+func unpack(kept []byte) (bot.Reply, error) {
+	var k keptReply
+	if err := json.Unmarshal(kept, &k); err != nil {
+		reply, older := unpackGob(kept)
+		if older != nil {
+			return bot.Reply{}, err
+		}
+		return reply, nil
+	}
+	for i, say := range k.Remedies {
+		k.Reply.Remedies[i].Say = say
+	}
+	if k.Reply.Picture != nil {
+		k.Reply.Picture.PNG = k.Picture
+	}
+	for i, data := range k.Files {
+		k.Reply.Files[i].Data = data
+	}
+	return k.Reply, nil
+}
+
+func unpackGob(kept []byte) (reply bot.Reply, err error) {
+	err = gob.NewDecoder(bytes.NewReader(kept)).Decode(&reply)
+	reply.Private = true
+	return reply, err
+}
