@@ -178,6 +178,8 @@ alter table requests add column shows text[];
 comment on column requests.shows is 'The students whose things the reply shows; it is not given again once one of those coachings has ended. Null for none.';
 comment on column requests.reply is 'JSON in UTF-8: select convert_from(reply, ''UTF8''). Older ones are in a form of the program''s own.';
 
+comment on column advice.setting is 'Where the clicks stood: adjusters by corner, in words, from full soft, without those at 0. Older rows hold four corners of six adjusters by number.';
+
 drop function arrive(text, text, text);
 -- +goose StatementBegin
 create function arrive(here text, who text, request text,

@@ -11,7 +11,7 @@ import (
 
 // given is what the column of that name holds of an advice.
 type given struct {
-	Remedies []tuning.Remedy  `json:"remedies,omitempty"`
+	Remedies []remedyJSON     `json:"remedies,omitempty"`
 	First    []string         `json:"first,omitempty"`
 	Notes    []string         `json:"notes,omitempty"`
 	Cautions []tuning.Caution `json:"cautions,omitempty"`
@@ -24,15 +24,16 @@ func (b *Book) SaveAdvice(ctx context.Context, advice tuning.Advice, at tuning.S
 
 // saveAdvice keeps an advice; coach is who suggested it, "" for the bot's own.
 func (b *Book) saveAdvice(ctx context.Context, advice tuning.Advice, at tuning.Setting, coach string) (tuning.Advice, error) {
-	complaint, err := asJSON(&advice.Complaint)
+	complaint, err := asJSON(complaintToJSON(&advice.Complaint))
 	if err != nil {
 		return advice, err
 	}
-	said, err := asJSON(&given{advice.Remedies, advice.First, advice.Notes, advice.Cautions})
+	said, err := asJSON(&given{remediesToJSON(advice.Remedies), advice.First, advice.Notes, advice.Cautions})
 	if err != nil {
 		return advice, err
 	}
-	setting, err := asJSON(&at)
+	stood := settingToJSON(at)
+	setting, err := asJSON(&stood)
 	if err != nil {
 		return advice, err
 	}
@@ -53,9 +54,9 @@ func (b *Book) Given(ctx context.Context, owner string, id int64) (tuning.Given,
 	}
 	var row struct {
 		Advice struct {
-			Complaint tuning.Complaint
+			Complaint complaintJSON
 			Given     given
-			Setting   tuning.Setting
+			Setting   settingJSON
 			Coach     string
 			Applied   int
 			Declined  *time.Time
@@ -79,9 +80,9 @@ func (b *Book) Given(ctx context.Context, owner string, id int64) (tuning.Given,
 	stands, _ := stand(row.Stands)
 	said := row.Advice.Given
 	return tuning.Given{
-		Advice: tuning.Advice{ID: id, Car: car.ID, Complaint: row.Advice.Complaint,
-			Remedies: said.Remedies, First: said.First, Notes: said.Notes, Cautions: said.Cautions},
-		Setting: row.Advice.Setting, Coach: row.Advice.Coach,
+		Advice: tuning.Advice{ID: id, Car: car.ID, Complaint: row.Advice.Complaint.complaint(),
+			Remedies: remediesOf(said.Remedies), First: said.First, Notes: said.Notes, Cautions: said.Cautions},
+		Setting: row.Advice.Setting.setting(), Coach: row.Advice.Coach,
 		Applied: row.Advice.Applied, Declined: row.Advice.Declined != nil, Change: row.Advice.Change,
 		Car: car, Stands: stands, Notes: row.Notes,
 	}, nil

@@ -33,7 +33,7 @@ func (b *Book) Record(ctx context.Context, car tuning.Car, change tuning.Change)
 func (b *Book) log(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error) {
 	change.At = b.now
 	change.By = cmp.Or(change.By, b.who.Person)
-	complaint, err := asJSON(change.Complaint)
+	complaint, err := asJSON(complaintToJSON(change.Complaint))
 	if err != nil {
 		return change, err
 	}
@@ -138,9 +138,12 @@ func compose(rows []changeRow, lines []lineRow) ([]tuning.Logged, error) {
 			Undoes: r.Undoes, Event: r.Event, Felt: r.Felt, Undone: r.Undone}}
 		at[r.ID] = &list[i].Change
 		if r.Complaint.Valid {
-			if err := r.Complaint.Unmarshal(&at[r.ID].Complaint); err != nil {
+			var kept complaintJSON
+			if err := r.Complaint.Unmarshal(&kept); err != nil {
 				return nil, problem(err)
 			}
+			complaint := kept.complaint()
+			at[r.ID].Complaint = &complaint
 		}
 	}
 	slices.SortFunc(lines, func(a, b lineRow) int {

@@ -137,9 +137,11 @@ func (b *Book) Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, e
 	for i, r := range rows {
 		tried[i] = tuning.Tried{Car: r.Car, Felt: r.Felt}
 		at[r.ID] = &tried[i]
-		if err := r.Complaint.Unmarshal(&tried[i].Complaint); err != nil {
+		var kept complaintJSON
+		if err := r.Complaint.Unmarshal(&kept); err != nil {
 			return nil, problem(err)
 		}
+		tried[i].Complaint = kept.complaint()
 	}
 	var lines []struct {
 		Advice   int64

@@ -62,3 +62,24 @@ func TestCoaching(t *testing.T) {
 		t.Errorf("after the student left: %q", list.Text)
 	}
 }
+
+// A line that is sent again under its id shows no student after the coaching
+// ended, and a student still reads that a coach looked who has left.
+func TestWhatACoachSawIsNotShownAgain(t *testing.T) {
+	p := newPaddock(t)
+	robin := p.as("--as", "Robin").blueHatch()
+	kim := p.as("--as", "Kim", "--role", "coach")
+	kim.does(`/me set units:metric`, `/coach ask member:Robin`)
+	robin.does(`/coach accept member:Kim`)
+	look := kim.as("--id", "look-1")
+	first := look.does(`/coach students member:Robin`)
+	if again := look.does(`/coach students member:Robin`); again.Title != first.Title {
+		t.Errorf("while it holds the same id is answered %q", again.Title)
+	}
+	robin.does(`/coach end member:Kim`)
+	look.refuses("forbidden", "no longer coach", `/coach students member:Robin`)
+	kim.does(`/me erase sure:yes`)
+	if seen := robin.does(`/coach seen`); !strings.Contains(seen.Text, "A coach who has left looked at Blue hatch") {
+		t.Errorf("after the coach left: %q", seen.Text)
+	}
+}

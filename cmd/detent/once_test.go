@@ -29,3 +29,19 @@ func TestARefusalOnceAnID(t *testing.T) {
 		}
 	}
 }
+
+// The same id again gets the first reply and who may read it, whatever line
+// comes with it.
+func TestOnceKeepsWhoMayRead(t *testing.T) {
+	p := newPaddock(t).blueHatch()
+	for id, lines := range map[string][2]string{
+		"private": {`/clicks set at:front adjuster:rebound to:10`, `/baseline`},
+		"public":  {`/baseline`, `/clicks set at:front adjuster:rebound to:12`},
+	} {
+		first := p.as("--id", id).does(lines[0])
+		again := p.as("--id", id).does(lines[1])
+		if diff := cmp.Diff(first, again); diff != "" || first.Private != (id == "private") {
+			t.Errorf("private %v, and under the same id: %s", first.Private, diff)
+		}
+	}
+}
