@@ -152,6 +152,17 @@ func TestServe(t *testing.T) {
 	}
 }
 
+// A login that may do more than serving needs is told of, once.
+func TestServeWarnsOfTheOwner(t *testing.T) {
+	t.Parallel()
+	s := serve(t, storetest.URL(t), false) // as the server's superuser
+	const warning = `"msg":"the database lets its user do more than serving needs`
+	s.awaitLog(t, warning)
+	if n := strings.Count(s.log.String(), warning); n != 1 {
+		t.Errorf("it is told %d times:\n%s", n, s.log)
+	}
+}
+
 func TestServeForgetsOldReplies(t *testing.T) {
 	t.Parallel()
 	url := storetest.URL(t)
