@@ -18,6 +18,7 @@ var landed = map[string]string{
 	"0004_coaching.sql":   "a10cd2b0a8317a68bc447beefd6f8f30f550e8cc73382a7cb9e52164b2f2263a",
 	"0005_leaving.sql":    "1f2406c3b329e36396462162689e162112f34969652440a6da456d5b6da14415",
 	"0006_kept_plans.sql": "cedb877e39f57e9667a9d4139cd37074a5b304e43a5efa3cf3358d46fcaf0d92",
+	"0007_who_may.sql":    "7b2eb15849ad97f92a7ad9a51debf2ec6ad9dfd817f77b280af3731c63002747",
 	"0008_hashes.sql":     "764801cb82552ed99dfb1f9388035308fe6bc506973b8c4792fdaa999a7e783c",
 }
 

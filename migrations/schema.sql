@@ -42,7 +42,7 @@ create table advice (
 ); -- row level security, forced
 grant insert, select on table advice to detent_app;
 comment on column advice.given is 'Remedies, checks, notes and cautions, as they were given.';
-comment on column advice.setting is 'Where the clicks stood: four corners of six adjusters, from full soft.';
+comment on column advice.setting is 'Where the clicks stood: adjusters by corner, in words, from full soft, without those at 0. Older rows hold four corners of six adjusters by number.';
 comment on column advice.applied is 'Which of the remedies was applied, and in change as which change.';
 grant update on column advice.applied to detent_app;
 grant update on column advice.change to detent_app;
@@ -138,6 +138,7 @@ create policy club_only on changes for all to public using ((club = current_sett
 create trigger changes_at_event BEFORE INSERT ON changes FOR EACH ROW EXECUTE FUNCTION at_event('at', '12 hours');
 create trigger changes_kept BEFORE DELETE OR UPDATE ON changes FOR EACH ROW EXECUTE FUNCTION keep_log();
 create trigger changes_not_emptied BEFORE TRUNCATE ON changes FOR EACH STATEMENT EXECUTE FUNCTION keep_log();
+create trigger changes_now BEFORE INSERT ON changes FOR EACH ROW EXECUTE FUNCTION change_is_now();
 
 create table clicks (
     club       text not null default current_setting('detent.club'::text),
@@ -374,7 +375,7 @@ comment on column events.organiser is 'Who made it; null when they have left the
 comment on column events.guide_at is 'When the guide is posted by itself, null for by hand.';
 comment on column events.guide_hash is 'Of the guide as last posted, empty for never.';
 comment on column events.gone_cars is 'How many cars were in whose owners have left for good, and in gone_answers how many of them had answered.';
-comment on column events.version is 'Goes up with every entry; taking it locks the event.';
+comment on column events.version is 'Goes up with every entry in an event that has a limit; taking it locks the event.';
 create index events_ends ON public.events USING btree (club, ends);
 create index events_organiser ON public.events USING btree (club, organiser);
 create policy club_only on events for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
@@ -420,16 +421,17 @@ create trigger feels_at_event BEFORE INSERT ON feels FOR EACH ROW EXECUTE FUNCTI
 create table looks (
     club    text not null default current_setting('detent.club'::text),
     id      bigint not null generated always as identity,
-    coach   text not null,
+    coach   text,
     student text not null,
     at      timestamp with time zone not null,
     what    text not null,
-    constraint looks_club_coach_fkey FOREIGN KEY (club, coach) REFERENCES members(club, person) ON DELETE CASCADE,
+    constraint looks_club_coach_fkey FOREIGN KEY (club, coach) REFERENCES members(club, person) ON DELETE SET NULL (coach),
     constraint looks_club_student_fkey FOREIGN KEY (club, student) REFERENCES members(club, person) ON DELETE CASCADE,
     constraint looks_pkey PRIMARY KEY (club, id)
 ); -- row level security, forced
 comment on table looks is 'Every time a coach looked at a student''s things; the student can read it.';
 grant insert, select on table looks to detent_app;
+comment on column looks.coach is 'Null when they have left the club for good.';
 create index looks_coach ON public.looks USING btree (club, coach);
 create index looks_student ON public.looks USING btree (club, student, id);
 create policy club_only on looks for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
@@ -486,12 +488,15 @@ create table requests (
     id     text not null,
     at     timestamp with time zone not null,
     reply  bytea not null,
+    shows  text[],
     constraint requests_club_person_fkey FOREIGN KEY (club, person) REFERENCES members(club, person) ON DELETE CASCADE,
     constraint requests_id_check CHECK (length(id) >= 1 AND length(id) <= 200),
     constraint requests_pkey PRIMARY KEY (club, person, id)
 ); -- row level security
 comment on table requests is 'What was answered to a request that changes something. Asked again under the same id, the answer is given again and nothing is changed.';
 grant insert, select on table requests to detent_app;
+comment on column requests.reply is 'JSON in UTF-8: select convert_from(reply, ''UTF8''). Older ones are in a form of the program''s own.';
+comment on column requests.shows is 'The students whose things the reply shows; it is not given again once one of those coachings has ended. Null for none.';
 create policy club_only on requests for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
 create table search_runs (
@@ -537,19 +542,26 @@ create unique index searches_under_way ON public.searches USING btree (club, car
 create policy club_only on searches for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 create trigger searches_at_event BEFORE INSERT ON searches FOR EACH ROW EXECUTE FUNCTION at_event('started', '12 hours');
 
-CREATE OR REPLACE FUNCTION public.arrive(here text, who text, request text, OUT known boolean, OUT name text, OUT reply bytea)
+CREATE OR REPLACE FUNCTION public.arrive(here text, who text, request text, OUT known boolean, OUT name text, OUT reply bytea, OUT withheld boolean)
  RETURNS record
  LANGUAGE plpgsql
 AS $function$
+declare
+    shown text[];
 begin
     perform set_config('detent.club', here, true);
     select exists (select from clubs),
-        (select m.name from members m where m.person = who and not m.no_direct),
-        (select r.reply from requests r where r.person = who and r.id = request)
-        into known, name, reply;
+        (select m.name from members m where m.person = who and not m.no_direct)
+        into known, name;
+    select r.reply, r.shows into reply, shown from requests r where r.person = who and r.id = request;
+    withheld := shown is not null and exists (
+        select from unnest(shown) seen (student)
+        where not exists (
+            select from coachings c
+            where c.coach = who and c.student = seen.student and c.accepted is not null and c.ended is null));
 end $function$;
-comment on function arrive(here text, who text, request text, OUT known boolean, OUT name text, OUT reply bytea) is 'Makes the transaction one of a club, and tells whether the club is known, under what name the person is, null when they are not or the platform refused direct messages to them, and what was answered to the request, null when nothing was.';
-grant execute on function arrive(here text, who text, request text, OUT known boolean, OUT name text, OUT reply bytea) to public;
+comment on function arrive(here text, who text, request text, OUT known boolean, OUT name text, OUT reply bytea, OUT withheld boolean) is 'Makes the transaction one of a club, and tells whether the club is known, under what name the person is, null when they are not or the platform refused direct messages to them, what was answered to the request, null when nothing was, and whether that is no longer to be shown.';
+grant execute on function arrive(here text, who text, request text, OUT known boolean, OUT name text, OUT reply bytea, OUT withheld boolean) to detent_app;
 
 CREATE OR REPLACE FUNCTION public.at_event()
  RETURNS trigger
@@ -562,7 +574,19 @@ begin
     return new;
 end $function$;
 comment on function at_event() is 'Puts a new row that names no event to the one its car is at. It is told which column holds the time, and how long after the end of an event still belongs to it.';
-grant execute on function at_event() to public;
+
+CREATE OR REPLACE FUNCTION public.change_is_now()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+begin
+    if new.at not between clock_timestamp() - interval '5 minutes' and clock_timestamp() + interval '5 minutes'
+        and not rehearsing() then
+        raise exception 'a change is dated other than now'
+            using errcode = 'check_violation', constraint = 'changes_now', table = 'changes';
+    end if;
+    return new;
+end $function$;
 
 CREATE OR REPLACE FUNCTION public.claim_due(moment timestamp with time zone, place text, lasting interval, most integer)
  RETURNS TABLE(id bigint, club text, kind text, person text, event bigint, at timestamp with time zone, until timestamp with time zone, attempts smallint, lease uuid)
@@ -622,7 +646,6 @@ begin
         and corner = any (case new.axle when 'front' then '{FL,FR}' else '{RL,RR}' end::corner[]);
     return null;
 end $function$;
-grant execute on function drop_axle() to public;
 
 CREATE OR REPLACE FUNCTION public.erase_person(leaver text)
  RETURNS void
@@ -662,7 +685,7 @@ begin
         limit 1);
 end $function$;
 comment on function event_of(entered bigint, moment timestamp with time zone, afterwards interval) is 'The event whose day a moment belongs to for a car entered in it: from twelve hours before it starts, when the car is made ready, to so long after it ends. Of two, the one that began last, and of two that have not begun the next.';
-grant execute on function event_of(entered bigint, moment timestamp with time zone, afterwards interval) to public;
+grant execute on function event_of(entered bigint, moment timestamp with time zone, afterwards interval) to detent_app;
 
 CREATE OR REPLACE FUNCTION public.forget_clubs(before timestamp with time zone)
  RETURNS integer
@@ -699,7 +722,6 @@ begin
     delete from requests where club = old.club and person = old.coach;
     return null;
 end $function$;
-grant execute on function forget_replies() to public;
 
 CREATE OR REPLACE FUNCTION public.forget_requests(before timestamp with time zone, most integer)
  RETURNS integer
@@ -708,7 +730,9 @@ CREATE OR REPLACE FUNCTION public.forget_requests(before timestamp with time zon
  SET search_path TO 'public', 'pg_temp'
 AS $function$
     with old as materialized (
-        select club, person, id from requests where at < before limit most for update skip locked
+        select club, person, id from requests
+        where at < before and (at < now() - interval '29 days' or rehearsing())
+        limit most for update skip locked
     ), forgotten as (
         delete from requests r using old o
         where r.club = o.club and r.person = o.person and r.id = o.id
@@ -740,7 +764,7 @@ begin
         where a.id = wanted and c.owner = whose);
 end $function$;
 comment on function given_advice(wanted bigint, whose text) is 'An advice given on a car of a person''s, with the car, its dampers and their force tables, where its clicks stand, and the notes of the newest feel. Null when there is none.';
-grant execute on function given_advice(wanted bigint, whose text) to public;
+grant execute on function given_advice(wanted bigint, whose text) to detent_app;
 
 CREATE OR REPLACE FUNCTION public.keep_car()
  RETURNS trigger
@@ -754,7 +778,6 @@ begin
     end if;
     return old;
 end $function$;
-grant execute on function keep_car() to public;
 
 CREATE OR REPLACE FUNCTION public.keep_log()
  RETURNS trigger
@@ -775,17 +798,16 @@ begin
     end if;
     raise exception 'the log is only added to' using errcode = 'restrict_violation', constraint = 'log_kept', table = tg_table_name;
 end $function$;
-grant execute on function keep_log() to public;
 
-CREATE OR REPLACE FUNCTION public.keep_reply(who text, request text, moment timestamp with time zone, said bytea)
+CREATE OR REPLACE FUNCTION public.keep_reply(who text, request text, moment timestamp with time zone, said bytea, students text[])
  RETURNS void
  LANGUAGE plpgsql
 AS $function$
 begin
-    insert into requests (person, id, at, reply) values (who, request, moment, said);
+    insert into requests (person, id, at, reply, shows) values (who, request, moment, said, students);
 end $function$;
-comment on function keep_reply(who text, request text, moment timestamp with time zone, said bytea) is 'Remembers what was answered to a request.';
-grant execute on function keep_reply(who text, request text, moment timestamp with time zone, said bytea) to public;
+comment on function keep_reply(who text, request text, moment timestamp with time zone, said bytea, students text[]) is 'Remembers what was answered to a request, and which students it shows.';
+grant execute on function keep_reply(who text, request text, moment timestamp with time zone, said bytea, students text[]) to detent_app;
 
 CREATE OR REPLACE FUNCTION public.known_clubs(place text)
  RETURNS SETOF text
@@ -806,7 +828,6 @@ AS $function$
     select case place when '' then strpos(club, ':') = 0 else starts_with(club, place || ':') end;
 $function$;
 comment on function meets_at(club text, place text) is 'Tells whether a club is of a place, the word before the colon of its key; those without one have none.';
-grant execute on function meets_at(club text, place text) to public;
 
 CREATE OR REPLACE FUNCTION public.move_clicks()
  RETURNS trigger
@@ -818,6 +839,7 @@ declare
     most    smallint;
     stood   smallint;
     fitting boolean;
+    fresh   boolean;
 begin
     select case new.adjuster
             when 'bump' then bump
@@ -831,16 +853,20 @@ begin
         where club = new.club and car = new.car
             and axle = case when new.corner in ('FL', 'FR') then 'front' else 'rear' end::axle;
     if most is null or new.to_click not between 0 and most or new.from_click not between 0 and most then
-        raise exception 'clicks % to % of % % are outside 0 to %', new.from_click, new.to_click, new.corner, new.adjuster, most
+        raise exception 'a line is past a stop'
             using errcode = 'check_violation', constraint = 'clicks_in_range', table = 'clicks';
     end if;
-    select reason = 'fitted' into fitting from changes
+    select reason = 'fitted', xmin = pg_current_xact_id()::xid into fitting, fresh from changes
         where club = new.club and car = new.car and id = new.change;
+    if not fresh then
+        raise exception 'a line is added to an old change'
+            using errcode = 'restrict_violation', constraint = 'log_kept', table = 'clicks';
+    end if;
     select clicks into stood from positions
         where club = new.club and car = new.car and corner = new.corner and adjuster = new.adjuster
         for update;
     if new.from_click is distinct from stood or fitting <> (new.from_click is null) then
-        raise exception '% % stands at %, not at %', new.corner, new.adjuster, stood, new.from_click
+        raise exception 'a line does not start where the adjuster stands'
             using errcode = 'check_violation', constraint = 'clicks_follow', table = 'clicks';
     end if;
     insert into positions (club, car, corner, adjuster, clicks, change)
@@ -849,7 +875,6 @@ begin
         do update set clicks = excluded.clicks, change = excluded.change;
     return null;
 end $function$;
-grant execute on function move_clicks() to public;
 
 CREATE OR REPLACE FUNCTION public.record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean)
  RETURNS record
@@ -880,7 +905,22 @@ begin
     end if;
 end $function$;
 comment on function record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean) is 'Adds a change to the log, a start of -1 being a fitting and 0 for none, and notes the advice it came from as applied. When a line does not start where its adjuster stands it goes no further than to tell which change moved that, 0 for none; whether the advice was applied or declined already it tells at the end. Either way the caller takes all of it back.';
-grant execute on function record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean) to public;
+grant execute on function record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean) to detent_app;
+
+CREATE OR REPLACE FUNCTION public.rehearsing()
+ RETURNS boolean
+ LANGUAGE plpgsql
+ STABLE
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+begin
+    return exists (
+        select from pg_roles
+        where rolname = 'detent_rehearsal'
+            and pg_has_role(coalesce(nullif(current_setting('role'), 'none'), session_user)::name, oid, 'member'));
+end $function$;
+comment on function rehearsing() is 'Tells whether the session may take another time for now.';
+grant execute on function rehearsing() to detent_app;
 
 CREATE OR REPLACE FUNCTION public.waiting(moment timestamp with time zone, place text)
  RETURNS bigint
