@@ -107,3 +107,43 @@ func TestSearchIsKeptOverDays(t *testing.T) {
 	want = tuning.Search{Car: car.ID, Weather: tuning.Dry, Started: morning}
 	must(t, save())
 }
+
+// Advice that earlier programs kept by number is read as what it was, and none
+// is kept so any more.
+func TestOlderAdviceIsRead(t *testing.T) {
+	r := open(t)
+	car := r.car(sam, "Blue hatch")
+	rear := tuning.Rear
+	complaint := tuning.Complaint{What: tuning.Bottoms, Axle: &rear}
+	moves := []tuning.Move{{Corner: tuning.RL, Adjuster: tuning.Rebound, From: 3, To: 5}}
+	var at tuning.Setting
+	at[tuning.FL][tuning.Rebound], at[tuning.RR][tuning.LowBump] = 7, 3
+	var id int64
+	r.once(sam, func(ctx context.Context, b *store.Book) error {
+		advice, err := b.SaveAdvice(ctx, tuning.Advice{Car: car.ID, Complaint: complaint,
+			Remedies: []tuning.Remedy{{Kind: tuning.TurnClicks, Moves: moves}}}, at)
+		id = advice.ID
+		return err
+	})
+	read := func() (given tuning.Given) {
+		t.Helper()
+		r.read(sam, func(ctx context.Context, b *store.Book) (err error) {
+			given, err = b.Given(ctx, sam.Person, id)
+			return err
+		})
+		return given
+	}
+	want := read()
+	same(t, want.Advice.Complaint, complaint)
+	same(t, want.Advice.Remedies[0].Moves, moves)
+	same(t, want.Setting, at)
+	var words string
+	must(t, r.admin.Get(&words, `select concat(complaint->>'axle', ' ', given->'remedies'->0->'moves'->0->>'corner', ' ', setting) from advice`))
+	same(t, words, `rear RL {"FL": {"rebound": 7}, "RR": {"low-bump": 3}}`)
+
+	r.admin.MustExec(`
+		update advice set complaint = jsonb_set(complaint, '{axle}', '1'),
+			given = jsonb_set(given, '{remedies,0,moves}', '[{"corner": 2, "adjuster": 3, "from": 3, "to": 5}]'),
+			setting = '[[0,0,0,7,0,0],[0,0,0,0,0,0],[0,0,0,0,0,0],[0,3,0,0,0,0]]'`)
+	same(t, read(), want)
+}

@@ -15,7 +15,7 @@ import (
 const (
 	// collidingFor bounds how long a transaction is tried again because others
 	// were in its way, and losingFor because the connection was lost.
-	collidingFor = 5 * time.Second
+	collidingFor = 8 * time.Second
 	losingFor    = 500 * time.Millisecond
 
 	// shortest is the longest pause before the second attempt. Before each
