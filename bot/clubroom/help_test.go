@@ -25,12 +25,3 @@ func TestHelp(t *testing.T) {
 	}
 	robin.Refused(tuning.Invalid, "did you mean privacy?", `/help privcy`)
 }
-
-func TestPrivacyLeadsToBothRights(t *testing.T) {
-	_, _, robin := newMinutes(t)
-	for i, want := range []string{"/me export", "/me erase"} {
-		if got := robin.Does(`/privacy`).Actions[i].Line(); got != want {
-			t.Errorf("%s, want %s", got, want)
-		}
-	}
-}

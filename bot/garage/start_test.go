@@ -1,0 +1,41 @@
+package garage_test
+
+import (
+	"strings"
+	"testing"
+
+	"detent/tuning"
+)
+
+// A start outside the window stands; the nearest position inside is offered as
+// a second remedy of the same advice.
+func TestStartOutsideWindow(t *testing.T) {
+	s := coupe(t)
+	r := s.answer(t, "/baseline")
+	trade, err := tuning.Baseline(s.of.Car, tuning.Dry, tuning.DefaultSizes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range r.Corners {
+		corner, _ := tuning.CornersAt(c.Corner)
+		adjuster, _ := tuning.ParseAdjuster(c.Adjuster)
+		if c.To != trade[corner[0]][adjuster] {
+			t.Errorf("%s %s starts at %d, want the trade's %d", c.Corner, c.Adjuster, c.To, trade[corner[0]][adjuster])
+		}
+	}
+	remedies := s.given[0].Remedies
+	if len(remedies) != 2 {
+		t.Fatalf("%d positions are kept, want the start and the nearest inside", len(remedies))
+	}
+	inside, err := s.of.Setting.Apply(remedies[1].Moves)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if inside[tuning.FL] != trade[tuning.FL] || inside[tuning.RL][tuning.Bump] <= trade[tuning.RL][tuning.Bump] || inside[tuning.RL] != inside[tuning.RR] {
+		t.Errorf("the nearest inside is %v; the front stands and the rear goes stiffer from %v", inside, trade)
+	}
+	s.of.Setting = inside
+	if w := s.answer(t, "/window"); !strings.HasPrefix(w.Title, "Leave it") {
+		t.Errorf("there, /window says %q", w.Title)
+	}
+}
