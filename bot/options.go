@@ -104,10 +104,12 @@ func optionOf(f reflect.StructField) (Option, error) {
 	case t.Kind() == reflect.Int || t.Kind() == reflect.Int64:
 		o.Kind = Whole
 		o.Min, o.Max, err = bounds(tag)
-	case dimensions[t] != "":
-		o.Kind, o.Of = Quantity, dimensions[t]
 	default:
-		err = fmt.Errorf("a %s cannot be an option", t)
+		o.Kind = Quantity
+		var known bool
+		if o.Of, known = unit.DimensionOf(t); !known {
+			err = fmt.Errorf("a %s cannot be an option", t)
+		}
 	}
 	return o, err
 }
@@ -139,12 +141,6 @@ func bounds(tag reflect.StructTag) (least, most int, err error) {
 
 var taggedKinds = map[string]Kind{"upload": Upload, "place": Place, "badge": Badge,
 	"lap": Lap, "clock": TimeOfDay, "length": Length}
-
-var dimensions = map[reflect.Type]unit.Dimension{
-	reflect.TypeFor[unit.Mass](): unit.OfMass, reflect.TypeFor[unit.Length](): unit.OfLength,
-	reflect.TypeFor[unit.Stiffness](): unit.OfStiffness, reflect.TypeFor[unit.Share](): unit.OfShare,
-	reflect.TypeFor[unit.Ratio](): unit.OfRatio,
-}
 
 // decode reads a line's options into the struct that declares them. It refuses
 // unknown and doubled options, and says which required one is missing.

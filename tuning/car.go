@@ -98,16 +98,6 @@ type Car struct {
 	Curves      [Axles]*ForceTable // nil where no force table was given
 }
 
-// End is what is known of the chassis at one axle.
-type End struct {
-	Track       unit.Length
-	Spring      unit.Stiffness  // one spring
-	MotionRatio unit.Ratio      // spring travel over wheel travel
-	Bar         *unit.Stiffness // anti-roll bar, wheel force over wheel travel difference; nil unknown, 0 none
-	Unsprung    unit.Mass       // one corner
-	TyreRate    unit.Stiffness  // one tyre, vertical
-}
-
 // MaxName is the longest name of a car or an event, in characters.
 const MaxName = 60
 
@@ -145,36 +135,11 @@ func (c Car) Driven(a Axle) bool {
 	return c.Drive == FourDrive || (c.Drive == FrontDrive) == (a == Front)
 }
 
-// Validate returns a Problem for the first quantity that no car could have.
-// The bounds are wide, from memory, and only catch slips of the thumb and
-// wrong units.
+// Validate returns a Problem for the first figure that no car could have.
 func (c Car) Validate() error {
-	type bound struct {
-		value, low, high float64
-		say              string
-	}
-	bounds := []bound{
-		{float64(c.Mass), 200, 4000, "A mass between 200 and 4000 kg is expected, for example mass:1250kg."},
-		{float64(c.FrontShare), 0.2, 0.8, "The front share of the weight lies between 20 % and 80 %, for example front-share:54%."},
-		{float64(c.Wheelbase), 1.2, 4.5, "A wheelbase between 1.2 and 4.5 m is expected, for example wheelbase:2.55m."},
-		{float64(c.CGHeight), 0.15, 1.2, "A centre of gravity between 0.15 and 1.2 m above the road is expected, for example cg-height:0.48m."},
-		{float64(c.TorqueFront), 0, 1, "The front share of the torque lies between 0 and 100 %, for example torque-front:40%."},
-	}
-	for a, e := range c.Ends {
-		end := Axle(a).String()
-		bounds = append(bounds,
-			bound{float64(e.Track), 0.8, 2.2, "A track between 0.8 and 2.2 m is expected, for example track-" + end + ":1.48m."},
-			bound{float64(e.Spring), 5e3, 1e6, "A spring between 5 and 1000 N/mm is expected, for example spring-" + end + ":70N/mm."},
-			bound{float64(e.MotionRatio), 0.2, 2, "A motion ratio (spring travel over wheel travel) between 0.2 and 2 is expected, for example ratio-" + end + ":0.95."},
-			bound{float64(e.Unsprung), 5, 150, "An unsprung mass of one corner between 5 and 150 kg is expected, for example unsprung-" + end + ":36kg."},
-			bound{float64(e.TyreRate), 5e4, 1e6, "A tyre rate between 50 and 1000 N/mm is expected, for example tyre-rate-" + end + ":210N/mm."})
-		if e.Bar != nil && !(*e.Bar >= 0 && *e.Bar <= 1e6) {
-			return Problemf(Invalid, "An anti-roll bar between 0 and 1000 N/mm at the wheel is expected, for example bar-%s:20N/mm.", end)
-		}
-	}
-	for _, b := range bounds {
-		if b.value != 0 && !(b.value >= b.low && b.value <= b.high) { // written so that NaN fails too
-			return &Problem{Kind: Invalid, Say: b.say}
+	for _, f := range Figures {
+		if err := f.check(c); err != nil {
+			return err
 		}
 	}
 	if c.Mass > 0 && c.Ends[Front].Unsprung+c.Ends[Rear].Unsprung > c.Mass/5 {

@@ -10,7 +10,6 @@ import (
 	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/figures"
-	"detent/tuning/unit"
 )
 
 func addCarCommand() bot.Command {
@@ -61,11 +60,10 @@ type carDetails struct {
 
 // chassisOptions are what may be said of a car beside its name and layout.
 type chassisOptions struct {
-	Figures     givenFigures
-	Tyre        tuning.Tyre `name:"tyre" help:"kind of tyre"`
-	Aero        tuning.Aero `name:"aero" help:"downforce"`
-	Use         tuning.Use  `name:"use" help:"where it is driven"`
-	TorqueFront *unit.Share `name:"torque-front" help:"four-wheel drive: share of the torque at the front"`
+	Figures givenFigures
+	Tyre    tuning.Tyre `name:"tyre" help:"kind of tyre"`
+	Aero    tuning.Aero `name:"aero" help:"downforce"`
+	Use     tuning.Use  `name:"use" help:"where it is driven"`
 }
 
 func addCar(ctx context.Context, call call, o addCarOptions) (bot.Reply, error) {
@@ -104,17 +102,11 @@ func (o carDetails) onto(car tuning.Car) (tuning.Car, error) {
 		car.Name = name
 	}
 	car.Drive = cmp.Or(o.Drive, car.Drive)
-	switch {
-	case car.Drive == tuning.FourDrive:
-	case o.TorqueFront != nil:
-		return car, tuning.Problemf(tuning.Invalid, "torque-front is for four-wheel drive: leave it out, or say drive:four.")
-	default:
-		car.TorqueFront = 0
-	}
 	car.Engine = cmp.Or(o.Engine, car.Engine)
 	car.Tyre, car.Aero, car.Use = cmp.Or(o.Tyre, car.Tyre), cmp.Or(o.Aero, car.Aero), cmp.Or(o.Use, car.Use)
-	bot.Overwrite(&car.TorqueFront, o.TorqueFront)
-	o.Figures.onto(&car)
+	if err := o.Figures.onto(&car); err != nil {
+		return car, err
+	}
 	return car, car.Validate()
 }
 
@@ -208,36 +200,7 @@ func retireCar(ctx context.Context, call call, o bot.CarOption) (bot.Reply, erro
 
 // sayCar says all that is known of a car's chassis.
 func sayCar(car tuning.Car, imperial bool) string {
-	show := func(d unit.Dimension, v float64) string { return unit.Show(d, v, imperial) }
-	lines := []string{fmt.Sprintf("%s engine, %s drive, %s tyres, downforce %s, %s.", say.Capital(string(car.Engine)), say.Drive(car.Drive),
-		car.Tyre, car.Aero, strings.ReplaceAll(string(car.Use), "-", " "))}
-	var whole []string
-	add := func(to *[]string, name string, d unit.Dimension, v float64) {
-		if v != 0 {
-			*to = append(*to, name+" "+show(d, v))
-		}
-	}
-	add(&whole, "mass", unit.OfMass, float64(car.Mass))
-	add(&whole, "front share", unit.OfShare, float64(car.FrontShare))
-	add(&whole, "wheelbase", unit.OfLength, float64(car.Wheelbase))
-	add(&whole, "centre of gravity", unit.OfLength, float64(car.CGHeight))
-	add(&whole, "torque at the front", unit.OfShare, float64(car.TorqueFront))
-	if len(whole) > 0 {
-		lines = append(lines, say.Capital(strings.Join(whole, ", "))+".")
-	}
-	for axle, end := range car.Ends {
-		var parts []string
-		add(&parts, "track", unit.OfLength, float64(end.Track))
-		add(&parts, "spring", unit.OfStiffness, float64(end.Spring))
-		add(&parts, "motion ratio", unit.OfRatio, float64(end.MotionRatio))
-		if end.Bar != nil {
-			parts = append(parts, "bar "+show(unit.OfStiffness, float64(*end.Bar)))
-		}
-		add(&parts, "unsprung", unit.OfMass, float64(end.Unsprung))
-		add(&parts, "tyre", unit.OfStiffness, float64(end.TyreRate))
-		if len(parts) > 0 {
-			lines = append(lines, say.Capital(tuning.Axle(axle).String())+": "+strings.Join(parts, ", ")+".")
-		}
-	}
-	return strings.Join(lines, "\n")
+	layout := fmt.Sprintf("%s engine, %s drive, %s tyres, downforce %s, %s.", say.Capital(string(car.Engine)), say.Drive(car.Drive),
+		car.Tyre, car.Aero, strings.ReplaceAll(string(car.Use), "-", " "))
+	return strings.Join(append([]string{layout}, say.Figures(car, imperial)...), "\n")
 }

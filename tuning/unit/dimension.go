@@ -1,5 +1,7 @@
 package unit
 
+import "reflect"
+
 // Dimension is a kind of quantity that a person can type.
 type Dimension string
 
@@ -17,6 +19,7 @@ const (
 // dimension is all that is known of one.
 type dimension struct {
 	of       Dimension
+	is       reflect.Type                                         // of its quantity
 	units    []scale                                              // as they are typed
 	shown    [2]shown                                             // metric and imperial
 	example  string                                               // how to type it, both systems
@@ -64,31 +67,31 @@ const absurd = 1e15
 
 // dimensions is the one table of what people may type and read.
 var dimensions = []dimension{
-	{of: OfMass,
+	{of: OfMass, is: reflect.TypeFor[Mass](),
 		units:   []scale{{"kg", 1, 0}, {"kgs", 1, 0}, {"t", 1000, 0}, {"lb", pound, 0}, {"lbs", pound, 0}},
 		shown:   [2]shown{{scale{"kg", 1, 0}, " kg", 0}, {scale{"lb", pound, 0}, " lb", 0}},
 		example: "1250kg or 2750lb", one: "1250kg", high: absurd},
-	{of: OfLength,
+	{of: OfLength, is: reflect.TypeFor[Length](),
 		units:   []scale{{"m", 1, 0}, {"mm", 1e-3, 0}, {"cm", 1e-2, 0}, {"in", inch, 0}, {"ft", 12 * inch, 0}, {`"`, inch, 0}},
 		shown:   [2]shown{{scale{"m", 1, 0}, " m", 3}, {scale{"in", inch, 0}, " in", 1}},
 		example: "2.55m, 2550mm or 100in", one: "2.55m", high: absurd, bareRead: bareLength},
-	{of: OfStiffness,
+	{of: OfStiffness, is: reflect.TypeFor[Stiffness](),
 		units: []scale{{"n/mm", 1e3, 0}, {"n/m", 1, 0}, {"kn/m", 1e3, 0}, {"kg/mm", kgf * 1e3, 0}, {"kgf/mm", kgf * 1e3, 0},
 			{"lb/in", lbf / inch, 0}, {"lbs/in", lbf / inch, 0}, {"lbf/in", lbf / inch, 0}},
 		shown:   [2]shown{{scale{"n/mm", 1e3, 0}, " N/mm", 1}, {scale{"lb/in", lbf / inch, 0}, " lb/in", 0}},
 		example: "70N/mm or 400lb/in", one: "70N/mm", high: absurd},
-	{of: OfShare,
+	{of: OfShare, is: reflect.TypeFor[Share](),
 		units:   []scale{{"%", 1e-2, 0}},
 		shown:   [2]shown{{scale{"%", 1e-2, 0}, " %", 1}, {scale{"%", 1e-2, 0}, " %", 1}},
 		example: "54%", one: "54%", high: absurd, bareRead: bareShare},
-	{of: OfRatio,
+	{of: OfRatio, is: reflect.TypeFor[Ratio](),
 		shown:   [2]shown{{scale{"", 1, 0}, "", 3}, {scale{"", 1, 0}, "", 3}},
 		example: "0.95", one: "0.95", high: absurd},
-	{of: OfPressure, // of a tyre; the bounds, from memory, catch wrong units
+	{of: OfPressure, is: reflect.TypeFor[Pressure](), // of a tyre; the bounds, from memory, catch wrong units
 		units:   []scale{{"bar", bar, 0}, {"kpa", 1e3, 0}, {"psi", psi, 0}},
 		shown:   [2]shown{{scale{"bar", bar, 0}, " bar", 2}, {scale{"psi", psi, 0}, " psi", 1}},
 		example: "2.1bar, 210kPa or 30psi", one: "2.1bar", low: 0.2 * bar, high: 6 * bar, between: "0.2 and 6 bar (3 and 87 psi)", bareRead: barePressure},
-	{of: OfTemperature, // of air, track and tyre; the bounds, from memory, catch slips of the thumb
+	{of: OfTemperature, is: reflect.TypeFor[Temperature](), // of air, track and tyre; the bounds, from memory, catch slips of the thumb
 		units:   []scale{{"°c", 1, celsius}, {"c", 1, celsius}, {"°f", 5.0 / 9, fahrenheit}, {"f", 5.0 / 9, fahrenheit}},
 		shown:   [2]shown{{scale{"°c", 1, celsius}, " °C", 1}, {scale{"°f", 5.0 / 9, fahrenheit}, " °F", 0}},
 		example: "24°C or 75°F", one: "24°C", low: celsius - 40, high: celsius + 200, between: "-40 and 200 °C (-40 and 392 °F)"},
@@ -108,6 +111,16 @@ func dimensionOf(d Dimension) (row dimension, ok bool) {
 func Example(d Dimension) string {
 	row, _ := dimensionOf(d)
 	return row.one
+}
+
+// DimensionOf finds the dimension of a quantity's type, such as Mass.
+func DimensionOf(quantity reflect.Type) (d Dimension, ok bool) {
+	for _, row := range dimensions {
+		if row.is == quantity {
+			return row.of, true
+		}
+	}
+	return "", false
 }
 
 // system is the index of a system of units in shown.

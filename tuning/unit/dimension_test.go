@@ -2,6 +2,7 @@ package unit
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 )
@@ -16,6 +17,9 @@ func TestEveryDimensionIsWhole(t *testing.T) {
 		seen[d.of] = true
 		if d.example == "" || d.one == "" || Example(d.of) != d.one || !(d.high > d.low) || (d.between == "") != (d.high == absurd) {
 			t.Errorf("%s is not whole: %+v", d.of, d)
+		}
+		if back, ok := DimensionOf(d.is); !ok || back != d.of {
+			t.Errorf("the type of %s is of %q", d.of, back)
 		}
 		for _, s := range d.units {
 			if s.name == "" || s.name != squeeze(s.name) || !(s.si > 0) || math.IsInf(s.si, 0) {
@@ -46,5 +50,8 @@ func TestEveryDimensionIsWhole(t *testing.T) {
 	}
 	if _, ok := dimensionOf("weight"); ok || Example("weight") != "" || Show("weight", 3, false) != "3" {
 		t.Error("an unknown dimension is known")
+	}
+	if _, ok := DimensionOf(reflect.TypeFor[float64]()); ok {
+		t.Error("a bare number has a dimension")
 	}
 }

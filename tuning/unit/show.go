@@ -17,6 +17,10 @@ func Show(d Dimension, v float64, imperial bool) string {
 	return trim(s.fromSI(v), s.decimals) + s.print
 }
 
+// Typed is Show in metric units as it is typed: without space, so that it can
+// stand as the value of an option.
+func Typed(d Dimension, v float64) string { return strings.ReplaceAll(Show(d, v, false), " ", "") }
+
 // trim prints with at most so many decimals, no trailing zeros and no negative
 // zero.
 func trim(v float64, decimals int) string {

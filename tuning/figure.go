@@ -1,0 +1,135 @@
+package tuning
+
+import (
+	"fmt"
+	"slices"
+
+	"detent/tuning/unit"
+)
+
+// Figure is one quantity that a member can tell of a car. All that is true of
+// every figure is declared once, in Figures.
+type Figure struct {
+	Name  string // as it is typed and kept: "cg-height", "track-front"
+	Base  string // the name without the end of the car: "cg-height", "track"
+	Part  Part   // the end it belongs to, or WholeCar
+	Of    unit.Dimension
+	Low   float64 // bounds in SI, wide and from memory: they catch slips of the thumb and wrong units
+	High  float64
+	Usual float64 // an ordinary value in SI, for examples
+	Zero  bool    // zero is a value; otherwise it means unknown
+	Only  Drive   // the drive of the cars that have it, "" for every car
+
+	get    func(*Car) (si float64, known bool)
+	set    func(*Car, float64)
+	forget func(*Car)
+}
+
+// End is what is known of the chassis at one axle. A zero quantity is unknown.
+type End struct {
+	Track       unit.Length
+	Spring      unit.Stiffness  // one spring
+	MotionRatio unit.Ratio      // spring travel over wheel travel
+	Bar         *unit.Stiffness // anti-roll bar, wheel force over wheel travel difference; nil unknown, 0 none
+	Unsprung    unit.Mass       // one corner
+	TyreRate    unit.Stiffness  // one tyre, vertical
+}
+
+// Figures lists every figure in the order it is offered and shown.
+var Figures = slices.Concat(
+	whole("mass", unit.OfMass, 200, 4000, 1250, func(c *Car) *unit.Mass { return &c.Mass }),
+	whole("front-share", unit.OfShare, 0.2, 0.8, 0.54, func(c *Car) *unit.Share { return &c.FrontShare }),
+	whole("wheelbase", unit.OfLength, 1.2, 4.5, 2.55, func(c *Car) *unit.Length { return &c.Wheelbase }),
+	bothEnds("track", unit.OfLength, 0.8, 2.2, 1.48, func(e *End) *unit.Length { return &e.Track }),
+	whole("cg-height", unit.OfLength, 0.15, 1.2, 0.48, func(c *Car) *unit.Length { return &c.CGHeight }),
+	bothEnds("spring", unit.OfStiffness, 5e3, 1e6, 70e3, func(e *End) *unit.Stiffness { return &e.Spring }),
+	bothEnds("ratio", unit.OfRatio, 0.2, 2, 0.95, func(e *End) *unit.Ratio { return &e.MotionRatio }),
+	zeroable("bar", unit.OfStiffness, 0, 1e6, 20e3, func(e *End) **unit.Stiffness { return &e.Bar }),
+	bothEnds("unsprung", unit.OfMass, 5, 150, 36, func(e *End) *unit.Mass { return &e.Unsprung }),
+	bothEnds("tyre-rate", unit.OfStiffness, 5e4, 1e6, 210e3, func(e *End) *unit.Stiffness { return &e.TyreRate }),
+	only(FourDrive, whole("torque-front", unit.OfShare, 0, 1, 0.40, func(c *Car) *unit.Share { return &c.TorqueFront })),
+)
+
+// FigureNamed finds a figure by its name.
+func FigureNamed(name string) (f Figure, ok bool) {
+	i := slices.IndexFunc(Figures, func(f Figure) bool { return f.Name == name })
+	if i < 0 {
+		return Figure{}, false
+	}
+	return Figures[i], true
+}
+
+// Get returns the figure of a car in SI units; known is false while it has not
+// been told.
+func (f Figure) Get(c Car) (si float64, known bool) { return f.get(&c) }
+
+// Set tells the figure of a car, in SI units.
+func (f Figure) Set(c *Car, si float64) { f.set(c, si) }
+
+// Forget makes the figure of a car unknown.
+func (f Figure) Forget(c *Car) { f.forget(c) }
+
+// OutOfBounds is the cause of a Problem about a figure that no car could have.
+type OutOfBounds struct {
+	Figure Figure
+	Value  float64 // SI
+}
+
+func (o OutOfBounds) Error() string { return fmt.Sprintf("%s is %g", o.Figure.Name, o.Value) }
+
+// check returns a Problem for a figure that no car could have, NaN included.
+func (f Figure) check(c Car) error {
+	v, known := f.Get(c)
+	if !known || v >= f.Low && v <= f.High {
+		return nil
+	}
+	show := func(si float64) string { return unit.Show(f.Of, si, false) }
+	say := fmt.Sprintf("%s lies between %s and %s, for example %s:%s.", f.Name, show(f.Low), show(f.High), f.Name, unit.Typed(f.Of, f.Usual))
+	return &Problem{Kind: Invalid, Say: say, Err: OutOfBounds{f, v}}
+}
+
+// whole is a figure of the whole car, unknown while it is zero.
+func whole[T ~float64](name string, of unit.Dimension, low, high, usual float64, at func(*Car) *T) []Figure {
+	return []Figure{{Name: name, Base: name, Part: WholeCar, Of: of, Low: low, High: high, Usual: usual,
+		get:    func(c *Car) (float64, bool) { v := float64(*at(c)); return v, v != 0 },
+		set:    func(c *Car, si float64) { *at(c) = T(si) },
+		forget: func(c *Car) { *at(c) = 0 },
+	}}
+}
+
+// bothEnds is a figure of each axle, unknown while it is zero.
+func bothEnds[T ~float64](base string, of unit.Dimension, low, high, usual float64, at func(*End) *T) []Figure {
+	var pair []Figure
+	for axle := range Axle(Axles) {
+		f := whole(base, of, low, high, usual, func(c *Car) *T { return at(&c.Ends[axle]) })[0]
+		f.Name, f.Part = base+"-"+axle.String(), PartOf(axle)
+		pair = append(pair, f)
+	}
+	return pair
+}
+
+// zeroable is a figure of each axle that may be zero; nil is unknown.
+func zeroable[T ~float64](base string, of unit.Dimension, low, high, usual float64, at func(*End) **T) []Figure {
+	var pair []Figure
+	for axle := range Axle(Axles) {
+		pair = append(pair, Figure{Name: base + "-" + axle.String(), Base: base, Part: PartOf(axle), Of: of, Low: low, High: high, Usual: usual, Zero: true,
+			get: func(c *Car) (float64, bool) {
+				if v := *at(&c.Ends[axle]); v != nil {
+					return float64(*v), true
+				}
+				return 0, false
+			},
+			set:    func(c *Car, si float64) { v := T(si); *at(&c.Ends[axle]) = &v },
+			forget: func(c *Car) { *at(&c.Ends[axle]) = nil },
+		})
+	}
+	return pair
+}
+
+// only keeps figures to the cars of one drive.
+func only(drive Drive, figures []Figure) []Figure {
+	for i := range figures {
+		figures[i].Only = drive
+	}
+	return figures
+}
