@@ -2,82 +2,9 @@ package store
 
 import (
 	"context"
-	"strings"
 
 	"detent/tuning"
-	"detent/tuning/unit"
 )
-
-// carRow is a row of cars.
-type carRow struct {
-	ID            int64
-	Owner         string
-	Name          string
-	Main          bool
-	Retired       bool
-	Drive         tuning.Drive
-	Engine        tuning.Engine
-	Tyre          tuning.Tyre
-	Aero          tuning.Aero
-	Use           tuning.Use
-	TorqueFront   unit.Share `json:"torque_front"`
-	Mass          unit.Mass
-	FrontShare    unit.Share `json:"front_share"`
-	Wheelbase     unit.Length
-	CGHeight      unit.Length     `json:"cg_height"`
-	TrackFront    unit.Length     `json:"track_front"`
-	TrackRear     unit.Length     `json:"track_rear"`
-	SpringFront   unit.Stiffness  `json:"spring_front"`
-	SpringRear    unit.Stiffness  `json:"spring_rear"`
-	RatioFront    unit.Ratio      `json:"ratio_front"`
-	RatioRear     unit.Ratio      `json:"ratio_rear"`
-	BarFront      *unit.Stiffness `json:"bar_front"`
-	BarRear       *unit.Stiffness `json:"bar_rear"`
-	UnsprungFront unit.Mass       `json:"unsprung_front"`
-	UnsprungRear  unit.Mass       `json:"unsprung_rear"`
-	TyreRateFront unit.Stiffness  `json:"tyre_rate_front"`
-	TyreRateRear  unit.Stiffness  `json:"tyre_rate_rear"`
-	Version       int64
-}
-
-// carFields are the columns that a person sets.
-var carFields = []string{
-	"name", "main", "retired", "drive", "engine", "tyre", "aero", "use", "torque_front",
-	"mass", "front_share", "wheelbase", "cg_height", "track_front", "track_rear", "spring_front", "spring_rear",
-	"ratio_front", "ratio_rear", "bar_front", "bar_rear", "unsprung_front", "unsprung_rear", "tyre_rate_front", "tyre_rate_rear",
-}
-
-var (
-	selectCars = "select id, owner, version, " + strings.Join(carFields, ", ") + " from cars "
-	insertCar  = "insert into cars (owner, " + strings.Join(carFields, ", ") + ") values (:owner, :" + strings.Join(carFields, ", :") + ") returning id"
-	updateCar  = "update cars set (" + strings.Join(carFields, ", ") + ") = (:" + strings.Join(carFields, ", :") + ") where id = :id returning id"
-)
-
-// car is the row as a Car without its dampers.
-func (r carRow) car() tuning.Car {
-	return tuning.Car{
-		ID: r.ID, Owner: r.Owner, Name: r.Name, Main: r.Main, Retired: r.Retired,
-		Drive: r.Drive, Engine: r.Engine, Tyre: r.Tyre, Aero: r.Aero, Use: r.Use, TorqueFront: r.TorqueFront,
-		Mass: r.Mass, FrontShare: r.FrontShare, Wheelbase: r.Wheelbase, CGHeight: r.CGHeight,
-		Ends: [tuning.Axles]tuning.End{
-			{Track: r.TrackFront, Spring: r.SpringFront, MotionRatio: r.RatioFront, Bar: r.BarFront, Unsprung: r.UnsprungFront, TyreRate: r.TyreRateFront},
-			{Track: r.TrackRear, Spring: r.SpringRear, MotionRatio: r.RatioRear, Bar: r.BarRear, Unsprung: r.UnsprungRear, TyreRate: r.TyreRateRear},
-		},
-	}
-}
-
-// rowOf is the inverse of car.
-func rowOf(c tuning.Car) carRow {
-	front, rear := c.Ends[tuning.Front], c.Ends[tuning.Rear]
-	return carRow{
-		ID: c.ID, Owner: c.Owner, Name: c.Name, Main: c.Main, Retired: c.Retired,
-		Drive: c.Drive, Engine: c.Engine, Tyre: c.Tyre, Aero: c.Aero, Use: c.Use, TorqueFront: c.TorqueFront,
-		Mass: c.Mass, FrontShare: c.FrontShare, Wheelbase: c.Wheelbase, CGHeight: c.CGHeight,
-		TrackFront: front.Track, TrackRear: rear.Track, SpringFront: front.Spring, SpringRear: rear.Spring,
-		RatioFront: front.MotionRatio, RatioRear: rear.MotionRatio, BarFront: front.Bar, BarRear: rear.Bar,
-		UnsprungFront: front.Unsprung, UnsprungRear: rear.Unsprung, TyreRateFront: front.TyreRate, TyreRateRear: rear.TyreRate,
-	}
-}
 
 // Cars lists a person's cars by name, retired ones last.
 func (b *Book) Cars(ctx context.Context, owner string) ([]tuning.Car, error) {
@@ -166,7 +93,7 @@ func (b *Book) SaveCar(ctx context.Context, car tuning.Car) (tuning.Car, error) 
 	if car.ID != 0 {
 		query = updateCar
 	}
-	query, args, err := b.named(query, rowOf(car))
+	query, args, err := b.named(query, valuesOf(car))
 	if err != nil {
 		return car, err
 	}

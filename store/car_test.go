@@ -2,6 +2,8 @@ package store_test
 
 import (
 	"context"
+	"reflect"
+	"slices"
 	"testing"
 
 	"detent/store"
@@ -21,6 +23,7 @@ func TestCarIsKeptWhole(t *testing.T) {
 			{Track: 1.46, Spring: 55e3, MotionRatio: 0.72, Bar: &none, Unsprung: 33.5, TyreRate: 190e3},
 		},
 	}
+	told(t, want)
 	r.once(sam, func(ctx context.Context, b *store.Book) (err error) {
 		want, err = b.SaveCar(ctx, want)
 		return err
@@ -33,6 +36,48 @@ func TestCarIsKeptWhole(t *testing.T) {
 		return err
 	})
 	same(t, r.theCase(sam).Car, want)
+}
+
+// told fails the test while a field of the car or one of its figures is zero: a
+// column that is forgotten in one direction would not be noticed.
+func told(t *testing.T, car tuning.Car) {
+	t.Helper()
+	elsewhere := []string{"ID", "Retired", "Dampers", "Curves"} // given by the record, no main car's, and kept by tests of their own
+	fields := reflect.ValueOf(car)
+	for i := range fields.NumField() {
+		if name := fields.Type().Field(i).Name; fields.Field(i).IsZero() && !slices.Contains(elsewhere, name) {
+			t.Errorf("%s of the car is zero", name)
+		}
+	}
+	for _, f := range tuning.Figures {
+		if _, known := f.Get(car); !known {
+			t.Errorf("%s of the car is unknown", f.Name)
+		}
+	}
+}
+
+func TestEveryFigureIsKept(t *testing.T) {
+	r := open(t)
+	car := r.car(sam, "Blue hatch")
+	keep := func(car tuning.Car) {
+		t.Helper()
+		r.once(sam, func(ctx context.Context, b *store.Book) error { _, err := b.SaveCar(ctx, car); return err })
+		same(t, r.theCase(sam).Car, car)
+	}
+	for _, f := range tuning.Figures {
+		f.Forget(&car)
+	}
+	keep(car) // nothing is known
+	for _, f := range tuning.Figures {
+		f.Set(&car, f.Low+(f.High-f.Low)/3) // a third needs every digit
+		keep(car)
+	}
+	for _, f := range tuning.Figures {
+		if f.Zero {
+			f.Set(&car, 0)
+		}
+	}
+	keep(car)
 }
 
 func TestCarThatIsMeant(t *testing.T) {
