@@ -13,4 +13,5 @@ type Ask struct {
 	At    time.Time         // when it was asked
 	Line  Line              // what was asked
 	Files map[string]string // what the file options hold
+	Whole bool              // every field of the reply is wanted, as for --json
 }

@@ -51,8 +51,13 @@ type Remedy struct {
 
 // Verdict is what the vehicle model says of a remedy.
 type Verdict struct {
-	Verdict string `json:"verdict"`
-	Say     string `json:"say"`
+	Verdict string   `json:"verdict"`
+	Say     string   `json:"say"`
+	Points  *float64 `json:"points,omitempty"` // of balance, or per cent of grip, above 0 the wanted way
+	Leans   string   `json:"leans,omitempty"`
+	Does    string   `json:"does,omitempty"` // what the remedy does of itself
+	Peak    *int     `json:"peak,omitempty"` // where the remedy's axle grips best, in clicks from full soft
+	At      *int     `json:"at,omitempty"`   // where it stands
 }
 
 // Action is a line kept behind a label: a button. Press is the line that a

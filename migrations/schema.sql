@@ -4,7 +4,7 @@
 --
 --     go test ./migrations -run TestSchema -update
 
--- Up to migration 8.
+-- Up to migration 9.
 
 grant usage on schema public to detent_app;
 
@@ -365,7 +365,7 @@ create table events (
     constraint events_most_check CHECK (most >= 0),
     constraint events_name_check CHECK (length(name) >= 1 AND length(name) <= 60),
     constraint events_pkey PRIMARY KEY (club, id),
-    constraint events_surface_check CHECK (surface = ANY (ARRAY[''::text, 'smooth'::text, 'bumpy'::text])),
+    constraint events_surface_check CHECK (surface = ANY (ARRAY[''::text, 'smooth'::text, 'bumpy'::text, 'rough'::text])),
     constraint events_weather_check CHECK (weather = ANY (ARRAY[''::text, 'dry'::text, 'wet'::text]))
 ); -- row level security, forced
 grant insert, select, update on table events to detent_app;

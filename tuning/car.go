@@ -74,6 +74,7 @@ type Surface string
 const (
 	Smooth Surface = "smooth"
 	Bumpy  Surface = "bumpy"
+	Rough  Surface = "rough"
 )
 
 // Car is a member's car as far as it is known. A zero quantity is unknown.

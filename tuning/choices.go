@@ -29,7 +29,7 @@ func (Use) Choices() []string { return wordsOf(TrackUse, RoadAndTrackUse) }
 func (Weather) Choices() []string { return wordsOf(Dry, Wet) }
 
 // Choices lists the kinds of surface.
-func (Surface) Choices() []string { return wordsOf(Smooth, Bumpy) }
+func (Surface) Choices() []string { return wordsOf(Smooth, Bumpy, Rough) }
 
 // Choices lists the two ways to count.
 func (Count) Choices() []string { return wordsOf(FromHard, FromSoft) }

@@ -12,7 +12,8 @@ import (
 	"detent/bot/typeset"
 )
 
-// Ratios is the damping ratio of each axle by click.
+// Ratios is the damping ratio of each axle by click. All panels have one scale
+// upward.
 type Ratios struct {
 	Title string
 	Axles []RatioAxle
@@ -45,9 +46,17 @@ const legendRoom = 1.7
 
 // Draw writes the picture as PNG.
 func (r Ratios) Draw(out io.Writer) error {
+	top := 0.0
+	for _, axle := range r.Axles {
+		for _, l := range axle.Lines {
+			for _, v := range l.Values {
+				top = max(top, v)
+			}
+		}
+	}
 	var panels []*plot.Plot
 	for _, axle := range r.Axles {
-		p, err := axle.panel()
+		p, err := axle.panel(top)
 		if err != nil {
 			return err
 		}
@@ -56,7 +65,7 @@ func (r Ratios) Draw(out io.Writer) error {
 	return write(out, r.Title, panels)
 }
 
-func (a RatioAxle) panel() (*plot.Plot, error) {
+func (a RatioAxle) panel(top float64) (*plot.Plot, error) {
 	p := panel(a.Scale, a.Name, "damping ratio")
 	p.Legend.Top, p.Legend.Left = true, true
 	p.Legend.TextStyle.Font = face(labelSize)
@@ -64,13 +73,11 @@ func (a RatioAxle) panel() (*plot.Plot, error) {
 	p.Legend.XOffs = 8
 	p.Legend.Padding = 3
 	p.Add(ruled())
-	top := 0.0
 	for i, l := range a.Lines {
 		for _, v := range l.Values {
 			if !finite(v) {
 				return nil, fmt.Errorf("%s has no ratio to draw", l.Name)
 			}
-			top = max(top, v)
 		}
 		style := styles[i%len(styles)]
 		curve := line(l.First, l.Values, style.Width, style.Color, style.Dashes)

@@ -32,7 +32,7 @@ func showHelp(_ context.Context, call call, o helpOptions) (bot.Reply, error) {
 		Title: "Start soft, one change at a time, write it down",
 		Text:  "First: /car add, /damper fit, /baseline. At the track: /symptom, then /feel. Lost: /log and /undo.",
 		Notes: append(lines,
-			"The vehicle model has no yaw, tyre lag or driver in it: it compares settings of one car and promises no lap time.",
+			say.ModelLacks,
 			"What is kept about you, why, how long, and how to have it removed: /privacy."),
 		Cautions: say.Cautions([]tuning.Caution{tuning.Closed}),
 	}, nil

@@ -49,7 +49,7 @@ func (d *Desk) Keep(reply bot.Reply, whose tuning.Who) bot.Reply {
 }
 
 func (d *Desk) answer(ctx context.Context, id, text string) bot.Reply {
-	ask := bot.Ask{ID: id, Who: d.Who, At: d.Now()}
+	ask := bot.Ask{ID: id, Who: d.Who, At: d.Now(), Whole: true}
 	var err error
 	if ask.Line, err = bot.ParseLine(text); err == nil {
 		ask.Files, err = d.uploads(ctx, ask.Line)

@@ -19,7 +19,7 @@ func TestAddCar(t *testing.T) {
 	}
 	robin.Refused(tuning.Invalid, "Give it a name", `/car add name:"" drive:front engine:front`)
 	robin.Refused(tuning.Invalid, "torque-front is for four-wheel drive", `/car add name:x drive:front engine:front torque-front:40%`)
-	robin.Refused(tuning.Invalid, "A mass between", `/car add name:x drive:front engine:front mass:12kg`)
+	robin.Refused(tuning.Invalid, "mass lies between", `/car add name:x drive:front engine:front mass:12kg`)
 	for len(box.cars) < 50 {
 		box.cars = append(box.cars, tuning.Car{})
 	}

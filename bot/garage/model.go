@@ -2,6 +2,7 @@ package garage
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"detent/bot"
@@ -14,39 +15,80 @@ import (
 )
 
 // judged adds what the vehicle model says of the remedies that a reply shows of
-// an advice. The trade's answer and its order stand whatever the model says.
-func judged(reply bot.Reply, car tuning.Car, at tuning.Setting, advice tuning.Advice, imperial bool) bot.Reply {
-	if !advice.Complaint.Made() { // a start: the model has nothing to compare it with
+// an advice: everything where all of the reply is wanted, and otherwise only the
+// line that belongs in an answer, which costs far less. The trade's answer and its
+// order stand whatever the model says.
+func judged(reply bot.Reply, car tuning.Car, at tuning.Setting, advice tuning.Advice, imperial, whole bool) bot.Reply {
+	if !advice.Complaint.Made() || len(reply.Remedies) == 0 { // a start: the model has nothing to compare it with
 		return reply
 	}
 	model, err := figures.Of(car)
-	rests := figures.OnNothing
-	for i := range reply.Remedies {
-		r := &reply.Remedies[i]
-		verdict := figures.Silent(err)
-		if err == nil {
-			verdict = model.Judge(advice.Complaint, at, advice.Remedies[r.Rank-1].Moves)
-		}
-		r.Model = &bot.Verdict{Verdict: string(verdict.Word), Say: verdict.Say}
-		rests = max(rests, verdict.Rests)
+	if err != nil {
+		return unjudged(reply, advice, err, whole)
 	}
-	if len(reply.Remedies) > 0 {
-		reply.Text += sayVerdict(*reply.Remedies[0].Model)
+	rests := figures.OnNothing
+	if whole {
+		for i := range reply.Remedies {
+			rests = max(rests, judge(&reply.Remedies[i], model, car, at, advice))
+		}
+	}
+	if line := modelLine(model, car, at, advice, reply.Remedies[0].Rank); line != "" {
+		reply.Text += "\n" + line
+		rests = max(rests, figures.OnDampers)
 	}
 	return assuming(reply, model, rests, imperial)
 }
 
-// sayVerdict tells the model's verdict on the remedy to try.
-func sayVerdict(v bot.Verdict) string {
-	switch figures.Word(v.Verdict) {
-	case figures.Unknown:
-		return ""
-	case figures.Disagrees:
-		return "\nThe model disagrees. " + v.Say + " The trade's order stands."
-	case figures.Agrees:
-		return "\nThe model agrees. " + v.Say
+// judge adds the model's judgement to one remedy, and returns what it rests on.
+func judge(r *bot.Remedy, model figures.Model, car tuning.Car, at tuning.Setting, advice tuning.Advice) figures.Rests {
+	j, ok, err := model.Judge(advice.Complaint, at, advice.Remedies[r.Rank-1])
+	switch {
+	case err != nil:
+		r.Model = &bot.Verdict{Verdict: string(figures.Unknown), Say: silence(err)}
+		return figures.OnNothing
+	case !ok: // the model has no measure for it
+		return figures.OnNothing
 	}
-	return "\nThe model is neutral. " + v.Say
+	estimate := false
+	for _, m := range advice.Remedies[r.Rank-1].Moves {
+		estimate = estimate || model.Estimate(j.Rests, m.Corner.Axle())
+	}
+	r.Model = &bot.Verdict{
+		Verdict: string(j.Word), Say: sayJudgement(car, j, estimate),
+		Leans: string(j.Leans), Does: sayDoes(j.Does, estimate),
+	}
+	if j.Counts != figures.Mechanism {
+		points := math.Round(1e4*j.Points) / 1e4
+		r.Model.Points = &points
+	}
+	if j.Peak.Inside {
+		r.Model.Peak, r.Model.At = &j.Peak.Best, &j.Peak.At
+	}
+	return j.Rests
+}
+
+// unjudged says, where all of a reply is wanted, why the model has no answer.
+func unjudged(reply bot.Reply, advice tuning.Advice, err error, whole bool) bot.Reply {
+	for i := range reply.Remedies {
+		if whole && advice.Remedies[reply.Remedies[i].Rank-1].Kind == tuning.TurnClicks {
+			reply.Remedies[i].Model = &bot.Verdict{Verdict: string(figures.Unknown), Say: silence(err)}
+		}
+	}
+	return reply
+}
+
+// modelLine is what the model has to say in an answer: a verdict that a driver can
+// feel, or else front and rear damping far apart.
+func modelLine(model figures.Model, car tuning.Car, at tuning.Setting, advice tuning.Advice, rank int) string {
+	word, ok, err := model.Word(advice.Complaint, at, advice.Remedies[rank-1])
+	if line := sayWord(word); ok && err == nil && line != "" {
+		return line
+	}
+	spread, err := model.Spread(at)
+	if err != nil || !spread.Far {
+		return ""
+	}
+	return saySpread(car, spread)
 }
 
 // assuming adds what an answer of the model assumed, and the caution that goes
@@ -210,6 +252,3 @@ func ratioChart(model figures.Model, car tuning.Car, at tuning.Setting) (drawing
 	}
 	return drawing, len(drawing.Axles) > 0
 }
-
-// silence is what is said where the model has no answer.
-func silence(err error) string { return figures.Silent(err).Say }

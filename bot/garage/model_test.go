@@ -2,12 +2,16 @@ package garage_test
 
 import (
 	"context"
+	"encoding/json"
 	"flag"
 	"fmt"
 	"log/slog"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 	"unicode/utf8"
@@ -56,7 +60,7 @@ func (s *shelf) ask(t testing.TB, text string) bot.Reply {
 		t.Fatal(err)
 	}
 	return bot.NewRouter(bot.NewCatalogue(garage.Commands()), s, slog.New(slog.DiscardHandler)).Answer(t.Context(), bot.Ask{
-		Line: line, At: time.Date(2026, time.May, 16, 9, 0, 0, 0, time.UTC),
+		Line: line, Whole: true, At: time.Date(2026, time.May, 16, 9, 0, 0, 0, time.UTC),
 		Who: tuning.Who{Club: "hill", Person: "Kim", Name: "Kim", Role: tuning.MemberRole},
 	})
 }
@@ -122,7 +126,13 @@ func modelled(r bot.Reply) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n%s\n", r.Title, r.Text)
 	for _, remedy := range r.Remedies {
-		fmt.Fprintf(&b, "remedy %d: %s. %s\n", remedy.Rank, remedy.Model.Verdict, remedy.Model.Say)
+		if m := remedy.Model; m != nil {
+			shown, err := json.Marshal(m)
+			if err != nil {
+				panic(err)
+			}
+			fmt.Fprintf(&b, "remedy %d: %s\n", remedy.Rank, shown)
+		}
 	}
 	for _, note := range r.Notes {
 		fmt.Fprintf(&b, "note: %s\n", note)
@@ -147,7 +157,11 @@ func TestGoldenReplies(t *testing.T) {
 		"symptom":        {hatch, "/symptom what:understeer where:entry"},
 		"baseline":       {hatch, "/baseline"},
 		"baseline-table": {coupe, "/baseline"},
+		"symptom-exit":   {coupe, "/symptom what:oversteer where:exit"},
+		"hops":           {hatch, "/symptom what:hops"},
+		"settle":         {coupe, "/symptom what:slow-settle"},
 		"window":         {hatch, "/window surface:bumpy"},
+		"window-table":   {coupe, "/window surface:rough"},
 		"car":            {hatch, "/car show"},
 		"car-table":      {coupe, "/car show"},
 	} {
@@ -189,9 +203,7 @@ func TestModelledReplies(t *testing.T) {
 				t.Errorf("%s of %s: warned of estimates %v, assumed %q", line, s.of.Car.Name, warned, r.Assumed)
 			}
 			for _, remedy := range r.Remedies {
-				if remedy.Model == nil || remedy.Model.Say == "" {
-					t.Errorf("%s: remedy %d carries no verdict", line, remedy.Rank)
-				}
+				checkVerdict(t, line, remedy)
 			}
 			if all := modelled(r); strings.Contains(all, "NaN") || strings.Contains(all, "Inf") {
 				t.Errorf("%s: %s", line, all)
@@ -201,6 +213,73 @@ func TestModelledReplies(t *testing.T) {
 			}
 		}
 	}
+}
+
+// checkVerdict asserts what holds of every verdict: none where the model has no
+// measure, and otherwise at most two sentences without a sign or a third figure.
+func checkVerdict(t *testing.T, line string, r bot.Remedy) {
+	t.Helper()
+	silent := strings.Contains(line, "what:slow-turn-in") || strings.Contains(line, "what:nervous") || strings.HasPrefix(line, "/baseline")
+	if (r.Model == nil) != silent {
+		t.Errorf("%s: remedy %d has the verdict %+v", line, r.Rank, r.Model)
+	}
+	if r.Model == nil {
+		return
+	}
+	if n := strings.Count(r.Model.Say, ". ") + 1; n > 2 || !strings.HasSuffix(r.Model.Say, ".") || !strings.HasPrefix(r.Model.Say, r.Model.Does) {
+		t.Errorf("%s: %d sentences: %q, of which %q", line, n, r.Model.Say, r.Model.Does)
+	}
+	if odd := threeFigures.FindString(r.Model.Say); odd != "" {
+		t.Errorf("%s: %q has more than two figures or a sign: %q", line, odd, r.Model.Say)
+	}
+	if !slices.Contains([]string{"with", "against", "either"}, r.Model.Leans) || (r.Model.Peak == nil) != (r.Model.At == nil) {
+		t.Errorf("%s: %+v", line, r.Model)
+	}
+}
+
+// threeFigures is a sign before a figure, or three figures that count.
+var threeFigures = regexp.MustCompile(`[-+−]\d|\b[1-9]\d*\.?\d*[1-9]\d*[1-9]\b`)
+
+// An answer carries a line of the model only where a driver could use it, and the
+// verdicts only where all of the reply is wanted.
+func TestModelInAnswer(t *testing.T) {
+	s := hatch(t)
+	quick := s.quickly(t, "/symptom what:understeer where:exit")
+	if strings.Contains(quick.Text, "model") {
+		t.Errorf("the model has nothing to say, and says %q", quick.Text)
+	}
+	for _, r := range quick.Remedies {
+		if r.Model != nil {
+			t.Errorf("remedy %d carries a verdict nobody asked for: %+v", r.Rank, r.Model)
+		}
+	}
+	whole := s.answer(t, "/symptom what:understeer where:exit")
+	if whole.Text != quick.Text || whole.Title != quick.Title {
+		t.Errorf("the whole reply says %q, the answer %q", whole.Text, quick.Text)
+	}
+	for _, corner := range tuning.Rear.Corners() {
+		s.of.Setting[corner][tuning.Bump], s.of.Setting[corner][tuning.Rebound] = 29, 29
+	}
+	if apart := s.quickly(t, "/symptom what:understeer where:entry"); !strings.Contains(apart.Text, "The rear is damped") {
+		t.Errorf("front and rear are far apart, and it says %q", apart.Text)
+	}
+}
+
+// quickly asks for an answer without every field.
+func (s *shelf) quickly(t testing.TB, text string) bot.Reply {
+	t.Helper()
+	line, err := bot.ParseLine(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	reply := bot.NewRouter(bot.NewCatalogue(garage.Commands()), s, slog.New(slog.DiscardHandler)).Answer(t.Context(), bot.Ask{
+		Line: line, At: time.Date(2026, time.May, 16, 9, 0, 0, 0, time.UTC),
+		Who: tuning.Who{Club: "hill", Person: "Kim", Name: "Kim", Role: tuning.MemberRole},
+	})
+	if reply.Problem != nil {
+		t.Fatalf("%s: %s", text, reply.Problem.Say)
+	}
+	return reply
 }
 
 // The trade answers where the model cannot, in the same order.
@@ -227,4 +306,47 @@ func TestTradeAnswersWithoutModel(t *testing.T) {
 	if r := broken.ask(t, "/window"); r.Problem == nil || r.Problem.Kind != tuning.Invalid {
 		t.Errorf("/window without a model: %+v", r)
 	}
+}
+
+// BenchmarkSymptom is the answer to a /symptom, but for the database: it fails at
+// 6 ms of one core, of which the model has at most 5.
+func BenchmarkSymptom(b *testing.B) {
+	s := hatch(b)
+	before := processorTime(b)
+	for b.Loop() {
+		s.quickly(b, "/symptom what:understeer where:entry")
+	}
+	atMost(b, before, 6*time.Millisecond)
+}
+
+// BenchmarkWholeSymptom is the same with every field: it fails at 40 ms of one
+// core.
+func BenchmarkWholeSymptom(b *testing.B) {
+	s := hatch(b)
+	before := processorTime(b)
+	for b.Loop() {
+		s.answer(b, "/symptom what:understeer where:exit")
+	}
+	atMost(b, before, 40*time.Millisecond)
+}
+
+// atMost fails a benchmark whose runs take more of one core, on the mean, since
+// the process stood at before. Other programs on the machine do not count.
+func atMost(b *testing.B, before, bound time.Duration) {
+	b.Helper()
+	each := (processorTime(b) - before) / time.Duration(b.N)
+	b.ReportMetric(float64(each.Nanoseconds()), "core-ns/op")
+	if each > bound {
+		b.Errorf("%v of one core a run, more than %v", each, bound)
+	}
+}
+
+// processorTime is what the process has had of all cores.
+func processorTime(b *testing.B) time.Duration {
+	b.Helper()
+	var used syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
+		b.Fatal(err)
+	}
+	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }

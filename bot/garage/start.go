@@ -37,6 +37,9 @@ func modelStart(car tuning.Car, start tuning.Setting) startModel {
 	return s
 }
 
+// startGivesAway is from where it is told that a start gives grip away.
+const startGivesAway = 0.005
+
 // look compares each axle's start with its window on a smooth track.
 func (s *startModel) look(car tuning.Car, start tuning.Setting) error {
 	for axle := range tuning.Axle(tuning.Axles) {
@@ -53,12 +56,17 @@ func (s *startModel) look(car tuning.Car, start tuning.Setting) error {
 		if err != nil {
 			return err
 		}
-		place := "inside"
-		if !w.Contains(w.Today) {
-			place = "outside"
+		place := "inside the window of a smooth track"
+		switch {
+		case !w.Advises():
+			place = "on a smooth track the model hardly tells its clicks apart"
+		case w.GivesAway > startGivesAway:
+			place = "outside the window of a smooth track"
 			s.move(car, axle, at, w)
+		case !w.Contains(w.Today):
+			place = "at the edge of the window of a smooth track"
 		}
-		s.notes = append(s.notes, fmt.Sprintf("%s: natural frequency %.2f Hz; %s; %s the window of a smooth track.",
+		s.notes = append(s.notes, fmt.Sprintf("%s: natural frequency %.2f Hz; %s; %s.",
 			endWord(s.model, axle, figures.OnDampers), float64(f.Wheel), sayRatios(r), place))
 	}
 	return nil

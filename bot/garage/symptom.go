@@ -42,7 +42,7 @@ func giveAdvice(ctx context.Context, call call, c tuning.Case, complaint tuning.
 	}
 	reply := sayAdvice(c, advice)
 	reply.Notes = append(say.Facts(c.Car, advice.Facts, call.Zone()), reply.Notes...)
-	return judged(reply, c.Car, c.Setting, advice, call.Imperial()), nil
+	return judged(reply, c.Car, c.Setting, advice, call.Imperial(), call.Ask.Whole), nil
 }
 
 // sayAdvice shows an advice: the first remedy's action first.

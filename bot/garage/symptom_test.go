@@ -6,14 +6,6 @@ import (
 	"detent/tuning"
 )
 
-// BenchmarkSymptom is a whole /symptom with its verdicts, but for the database.
-func BenchmarkSymptom(b *testing.B) {
-	s := hatch(b)
-	for b.Loop() {
-		s.answer(b, "/symptom what:understeer where:entry")
-	}
-}
-
 func TestSymptom(t *testing.T) {
 	box, robin := newToolbox(t)
 	box.event = tuning.Event{ID: 7, Weather: tuning.Wet}

@@ -45,7 +45,11 @@ func explainRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, 
 	if number < len(given.Advice.Remedies) {
 		reply.Actions = append(reply.Actions, bot.Button("Another remedy", whyLine(given.Advice.ID, number+1)))
 	}
-	return judged(reply, given.Car, given.Setting, given.Advice, call.Imperial()), nil
+	reply = judged(reply, given.Car, given.Setting, given.Advice, call.Imperial(), true)
+	if model := reply.Remedies[0].Model; model != nil {
+		reply.Text += "\nThe model: " + model.Say
+	}
+	return reply, nil
 }
 
 // givenRemedy finds the advice that the line names, and the number of the

@@ -14,7 +14,6 @@ import (
 	"detent/bot/typeset"
 	"detent/tuning"
 	"detent/tuning/figures"
-	"detent/tuning/ride"
 )
 
 func windowCommand() bot.Command {
@@ -39,84 +38,108 @@ func showWindow(ctx context.Context, call call, o windowOptions) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	windows, err := windowsOf(model, c.Setting, surface)
+	every, err := everyWindow(model, c.Setting)
 	if err != nil {
 		return bot.Reply{}, err
 	}
+	spread, err := model.Spread(c.Setting)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	windows := windowsOn(every, surface)
 	estimate := estimateMark(model, figures.OnDampers)
 	reply := bot.Reply{Title: windowTitle(c.Car, windows, estimate), Corners: bot.Standing(c.Car, c.Setting), Cautions: say.Cautions(windowCautions(c.Car, windows))}
-	var lines []string
-	for axle, w := range windows {
-		lines = append(lines, endWord(model, tuning.Axle(axle), figures.OnDampers)+": "+sayWindow(c.Car.Dampers[axle], w))
+	lines := []string{c.Car.Name + ": best (window), and what today loses."}
+	for axle, all := range every {
+		d := c.Car.Dampers[axle]
+		lines = append(lines, sayWindowHead(d, all[0], endWord(model, tuning.Axle(axle), figures.OnDampers)))
+		for _, w := range all {
+			lines = append(lines, sayWindowRow(d, w))
+		}
 	}
-	reply.Text = fmt.Sprintf("%s on a %s track.\n%s\n%s", c.Car.Name, surface, strings.Join(lines, "\n"), noPromise)
-	reply.Notes = append([]string{countedNote}, say.Standing(c)...)
+	reply.Text = joined(append(lines, saySpread(c.Car, spread), noPromise)...)
+	reply.Notes = append([]string{lapNote, countedNote}, append(sayCosts(windows), say.Standing(c)...)...)
 	reply.Picture = picture(windowChart(typeset.Name(c.Car.Name, "The car")+", "+string(surface)+" track"+estimate, c.Car, windows))
-	other := map[tuning.Surface]tuning.Surface{tuning.Smooth: tuning.Bumpy, tuning.Bumpy: tuning.Smooth}[surface]
-	reply.Actions = []bot.Action{
-		bot.Button("On a "+string(other)+" track", "/window surface:"+string(other), bot.OfCar(c.Car)),
-		bot.Button("Where do I start", "/baseline", bot.OfCar(c.Car)),
+	for _, other := range surface.Choices() {
+		if other != string(surface) {
+			reply.Actions = append(reply.Actions, bot.Button("On a "+other+" track", "/window surface:"+other, bot.OfCar(c.Car)))
+		}
 	}
+	reply.Actions = append(reply.Actions, bot.Button("Where do I start", "/baseline", bot.OfCar(c.Car)))
 	return assuming(reply, model, figures.OnDampers, call.Imperial()), nil
 }
 
 // noPromise goes with every index.
-const noPromise = "The index compares settings of one car and promises no lap time."
+const noPromise = "It compares settings of one car and promises no lap time."
+
+// lapNote says what a loss of grip means in time.
+const lapNote = "A window is the clicks within 0.2 % of the best grip: about 0.05 s in a lap of 90 s that is cornering for half its time (estimate)."
 
 // countedNote says what the clicks of a window are clicks of.
 const countedNote = "Clicks are counted on the adjuster named; the axle's other adjusters turn along with it, each by the same part of its range."
 
-// windowsOf finds the window of both axles.
-func windowsOf(model figures.Model, at tuning.Setting, surface tuning.Surface) (windows [tuning.Axles]figures.Window, err error) {
+// everyWindow finds the windows of both axles on every surface.
+func everyWindow(model figures.Model, at tuning.Setting) (every [tuning.Axles][]figures.Window, err error) {
 	for axle := range tuning.Axle(tuning.Axles) {
-		if windows[axle], err = model.Window(axle, figures.ClicksOf(at, axle), surface); err != nil {
-			return windows, err
+		if every[axle], err = model.Windows(axle, figures.ClicksOf(at, axle)); err != nil {
+			return every, err
 		}
 	}
-	return windows, nil
+	return every, nil
+}
+
+// windowsOn picks the windows on one surface; one that is not known is smooth.
+func windowsOn(every [tuning.Axles][]figures.Window, surface tuning.Surface) (windows [tuning.Axles]figures.Window) {
+	for axle, all := range every {
+		windows[axle] = all[0]
+		for _, w := range all {
+			if w.Surface == surface {
+				windows[axle] = w
+			}
+		}
+	}
+	return windows
 }
 
 // windowTitle says what to do: nothing inside the window, otherwise which axle
-// to turn and where to.
+// to turn and where to, and where the model cannot tell, that it cannot.
 func windowTitle(car tuning.Car, windows [tuning.Axles]figures.Window, estimate string) string {
-	var out []string
+	var out, rising []string
+	level := 0
 	for axle, w := range windows {
-		if !w.Contains(w.Today) {
-			out = append(out, fmt.Sprintf("%s %s %s", tuning.Axle(axle), car.Dampers[axle].Label(w.Counted), car.Dampers[axle].ShownBoth(w.Counted, w.Inside())))
+		d := car.Dampers[axle]
+		switch {
+		case !w.Advises():
+			level++
+		case w.AtStop():
+			rising = append(rising, tuning.Axle(axle).String())
+		case !w.Contains(w.Today):
+			out = append(out, fmt.Sprintf("%s %s %s", tuning.Axle(axle), d.Label(w.Counted), d.ShownBoth(w.Counted, w.Inside())))
 		}
 	}
-	if len(out) == 0 {
-		return "Leave it: both axles stand inside the window" + estimate
+	switch {
+	case level == len(windows):
+		return levelSurface(windows[tuning.Front].Surface) + estimate
+	case len(out) > 0:
+		return "Nearest inside the window" + estimate + ": " + strings.Join(out, ", ")
+	case len(rising) > 0:
+		return "No peak inside the range, " + strings.Join(rising, " and ") + estimate
 	}
-	return "Nearest inside the window" + estimate + ": " + strings.Join(out, ", ")
+	return "Leave it: nothing to gain by turning" + estimate
 }
 
 // windowCautions warns where the window itself lies far on the stiff side.
 func windowCautions(car tuning.Car, windows [tuning.Axles]figures.Window) []tuning.Caution {
 	var moves []tuning.Move
 	for axle, w := range windows {
+		if !w.Advises() || w.AtStop() {
+			continue
+		}
 		for _, corner := range tuning.Axle(axle).Corners() {
 			moves = append(moves, tuning.Move{Corner: corner, Adjuster: w.Counted, From: w.Today, To: w.Best})
 		}
 	}
 	return tuning.BaselineCautions(car, moves)
-}
-
-// sayWindow says the window of one axle in the member's own counting.
-func sayWindow(d tuning.Damper, w figures.Window) string {
-	say := fmt.Sprintf("best %s %s; window %d to %s; today %s", d.Label(w.Counted), d.ShownBoth(w.Counted, w.Best),
-		d.Counted(w.Counted, w.From), d.Shown(w.Counted, w.To), d.Shown(w.Counted, w.Today))
-	if w.CostsMost == ride.None {
-		return say + ", which gives nothing away."
-	}
-	return say + fmt.Sprintf(", which gives away %.2f %%, most of it to the %s.", 100*float64(w.GivesAway), trialWords[w.CostsMost])
-}
-
-// trialWords say what grip is lost to.
-var trialWords = map[ride.Trial]string{
-	ride.BodyTrial: "body (roll and float)",
-	ride.RoadTrial: "road (rough ground)",
-	ride.KerbTrial: "kerb (one sharp bump)",
 }
 
 // windowChart is the picture of both windows.

@@ -12,8 +12,9 @@ func TestWindowIsOfTheEventsSurface(t *testing.T) {
 	before := robin.Does(`/window`)
 	box.event = tuning.Event{ID: 7, Surface: tuning.Bumpy}
 	there := robin.Does(`/window`)
-	if !strings.Contains(before.Text, "on a smooth track") || !strings.Contains(there.Text, "on a bumpy track") || there.Picture == nil {
-		t.Errorf("%q, then %q", before.Text, there.Text)
+	if before.Picture == nil || there.Picture == nil ||
+		!strings.Contains(before.Picture.Alt, "smooth track") || !strings.Contains(there.Picture.Alt, "bumpy track") {
+		t.Errorf("%+v, then %+v", before.Picture, there.Picture)
 	}
 	if other := button(t, there, "On a smooth track"); other != "/window surface:smooth car:#1" {
 		t.Errorf("the other surface is asked by %s", other)

@@ -128,6 +128,39 @@ func TestQuarterCases(t *testing.T) {
 	}
 }
 
+// L1 to L3: a tyre that answers late, computed for this program two ways in scipy
+// (covariance and frequency integral); invented corners, no published source.
+func TestLagCases(t *testing.T) {
+	for name, c := range map[string]struct{ question, want map[string]any }{
+		"L1": {corner(320, 37, 63000, 3142.9922048901108, 210000, 16e-6, 25, 0.35),
+			map[string]any{"load_variation": 0.00500266302776599, "lag_loss": 0.00181892803264375}},
+		"L2": {corner(330, 42, 24000, 2814.2494558940575, 210000, 64e-6, 40, 0.35),
+			map[string]any{"load_variation": 0.0253528603899672, "lag_loss": 0.0083472395617648}},
+		"L3": {corner(250, 35, 110000, 6817.257513105986, 260000, 16e-6, 40, 0.45),
+			map[string]any{"load_variation": 0.0240257473040423, "lag_loss": 0.00643213121140181}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			figures(t, "quarter", c.question, c.want, func(string) tolerance { return tolerance{part: 1e-9} })
+		})
+	}
+}
+
+// corner is a question about one corner on a rough road.
+func corner(ms, mu, ks, cs, kt, spectrum, v, relaxation float64) map[string]any {
+	return map[string]any{"ms": ms, "mu": mu, "ks": ks, "cs": cs, "kt": kt, "Gd": spectrum, "v": v, "relaxation": relaxation}
+}
+
+// Without a relaxation length there is no answer about the lag.
+func TestNoRelaxationNoLag(t *testing.T) {
+	answer, err := cases.Run("quarter", []byte(goodQuarter), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if q := answer.(*cases.Quarter); q.Load != nil || q.Lag != nil {
+		t.Errorf("load variation %v, lag %v", q.Load, q.Lag)
+	}
+}
+
 func TestCarCases(t *testing.T) {
 	for name, c := range object(readCases(t), "cars") {
 		for _, ramp := range []string{"lateral_ramp", "longitudinal_ramp"} {

@@ -22,13 +22,15 @@ func TestAgainstScipy(t *testing.T) {
 	}
 	random := rand.New(rand.NewPCG(7, 8))
 	var questions []map[string]any
-	for range 3 {
+	for i := range 3 {
 		parameters := randomCar(random)
 		questions = append(questions,
 			map[string]any{"kind": "quarter", "question": cornerOf(parameters)},
 			map[string]any{"kind": "car", "question": turnOf(parameters, random)},
-			map[string]any{"kind": "window", "question": windowOf(parameters)},
 		)
+		if i == 0 { // this one takes the independent program a while
+			questions = append(questions, map[string]any{"kind": "window", "question": windowOf(parameters)})
+		}
 	}
 	for i, want := range ask(t, python, questions) {
 		question := questions[i]
@@ -38,6 +40,8 @@ func TestAgainstScipy(t *testing.T) {
 				return tolerance{part: 1e-6, little: 5e-3}
 			case "heave", "pitch", "roll":
 				return tolerance{part: 1e-6, little: 1e-8}
+			case "clicks": // of a window: trials in time with a tyre that leaves the road
+				return tolerance{part: 5e-5}
 			}
 			return linear
 		})
@@ -106,7 +110,7 @@ func cornerOf(p map[string]any) map[string]any {
 	d := p["df"].(map[string]any)
 	return map[string]any{
 		"ms": p["ms"].(float64) / 4, "mu": p["muf"], "ks": p["kwf"], "kt": p["ktf"],
-		"cs": (d["bump_lo"].(float64) + d["reb_lo"].(float64)) / 2, "road_class": "C", "v": 27.0,
+		"cs": (d["bump_lo"].(float64) + d["reb_lo"].(float64)) / 2, "road_class": "C", "v": 27.0, "relaxation": 0.35,
 	}
 }
 
@@ -135,6 +139,6 @@ func windowOf(p map[string]any) map[string]any {
 	}
 	return map[string]any{
 		"ms": p["ms"].(float64) / 4, "mu": p["mur"], "kw": p["kwr"], "kt": p["ktr"],
-		"clicks": clicks, "surface": "bumpy",
+		"relaxation": 0.4, "clicks": clicks, "surface": "rough",
 	}
 }

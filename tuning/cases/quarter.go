@@ -16,6 +16,9 @@ type Quarter struct {
 	BestRatio  float64      `json:"zeta_opt_tyre"`
 	TyreAtBest float64      `json:"rms_tyre_at_opt"`
 	BestBody   float64      `json:"c_opt_acc"`
+	// The tyre's unrest: only where its relaxation length is given.
+	Load *float64 `json:"load_variation,omitempty"` // variance of its load over the load at rest
+	Lag  *float64 `json:"lag_loss,omitempty"`       // part of its mean side force lost to answering late
 }
 
 // QuarterModes are natural frequencies and damping ratios, exact and by the
@@ -54,10 +57,12 @@ type quarterQuestion struct {
 	corner  ride.Corner
 	damping unit.Damping
 	road    ride.Road
+	unrest  bool // the relaxation length is given
 }
 
-// readQuarter reads {ms, mu, ks, cs, kt, road_class or Gd, v}. Where both the
-// class and the spectrum are given, the spectrum counts.
+// readQuarter reads {ms, mu, ks, cs, kt, road_class or Gd, v} and, where it is
+// there, relaxation. Where both the class and the spectrum are given, the
+// spectrum counts.
 func readQuarter(question []byte) (quarterQuestion, error) {
 	f, err := open(question)
 	if err != nil {
@@ -82,8 +87,20 @@ func readQuarter(question []byte) (quarterQuestion, error) {
 	if f.has("Gd") {
 		q.road.Spectrum = ride.Spectrum(f.positive("Gd"))
 	}
+	if q.unrest = f.has("relaxation"); q.unrest {
+		q.corner.Relaxation = readRelaxation(&f)
+	}
 	return q, f.problem()
 }
+
+// readRelaxation reads a tyre's relaxation length, 0 for one that answers at
+// once.
+func readRelaxation(f *fields) unit.Length {
+	return unit.Length(f.between("relaxation", 0, longestRelaxation))
+}
+
+// longestRelaxation is far beyond any tyre's, in m.
+const longestRelaxation = 100
 
 func quarter(question []byte) (*Quarter, error) {
 	q, err := readQuarter(question)
@@ -175,5 +192,10 @@ func (answer *Quarter) onTheRoad(q quarterQuestion) error {
 	answer.BestRatio = float64(ratios.Body)
 	answer.TyreAtBest = float64(atBest.Tyre)
 	answer.BestBody = float64(best.Acceleration)
-	return nil
+	if !q.unrest {
+		return nil
+	}
+	unrest, err := q.corner.Unrest(q.damping, q.road)
+	answer.Load, answer.Lag = &unrest.Load, &unrest.Lag
+	return err
 }

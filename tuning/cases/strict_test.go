@@ -15,7 +15,7 @@ import (
 const (
 	goodQuarter = `{"ms":240,"mu":36,"ks":16000,"cs":980,"kt":160000,"road_class":"B","v":20}`
 	goodDamper  = `{"bump_lo":1900,"bump_hi":900,"bump_knee":0.05,"reb_lo":3400,"reb_hi":1700,"reb_knee":0.05}`
-	goodWindow  = `{"ms":240,"mu":36,"kw":16000,"kt":160000,"clicks":[` + goodDamper + `],"surface":"smooth"}`
+	goodWindow  = `{"ms":240,"mu":36,"kw":16000,"kt":160000,"relaxation":0.35,"clicks":[` + goodDamper + `],"surface":"smooth"}`
 	goodCar     = `{"parameters":{"ms":960,"Ixx":380,"Iyy":1350,"a":0.98,"b":1.54,"tf":1.49,"tr":1.48,` +
 		`"h_s":0.54,"h_u":0.3,"h_rc_f":0.06,"h_rc_r":0.12,"muf":38,"mur":34,"kwf":32000,"kwr":30000,` +
 		`"ktf":210000,"ktr":205000,"K_arb_f":14000,"K_arb_r":0,"df":` + goodDamper + `,"dr":` + goodDamper + `},` +
@@ -75,7 +75,10 @@ func TestWrongQuestions(t *testing.T) {
 		{"window", strings.Replace(goodWindow, goodDamper, ``, 1), []string{"clicks is empty"}},
 		{"window", strings.Replace(goodWindow, goodDamper, `5`, 1), []string{"clicks[0] must be an object"}},
 		{"window", strings.Replace(goodWindow, `"reb_knee":0.05`, `"reb_knee":0`, 1), []string{"clicks[0].reb_knee must be"}},
-		{"window", strings.Replace(goodWindow, `smooth`, `icy`, 1), []string{`surface must be smooth or bumpy, not "icy"`}},
+		{"window", strings.Replace(goodWindow, `smooth`, `icy`, 1), []string{`surface must be smooth, bumpy or rough, not "icy"`}},
+		{"window", strings.Replace(goodWindow, `"relaxation":0.35,`, ``, 1), []string{"relaxation is missing"}},
+		{"window", strings.Replace(goodWindow, `0.35`, `-0.35`, 1), []string{"relaxation must be"}},
+		{"quarter", strings.Replace(goodQuarter, `"v":20`, `"v":20,"relaxation":null`, 1), []string{"relaxation must be"}},
 
 		{"roughness", "0\n1\n", []string{"dx"}},
 		{"engine", `{}`, []string{"quarter, car, window, roughness"}},

@@ -1,6 +1,8 @@
 package cases
 
 import (
+	"slices"
+
 	"detent/tuning/ride"
 	"detent/tuning/unit"
 )
@@ -42,13 +44,12 @@ func readWindow(question []byte) (windowQuestion, error) {
 			Tyre:     unit.Stiffness(f.positive("kt")),
 		},
 	}
+	q.corner.Relaxation = readRelaxation(&f)
 	f.each("clicks", func(f *fields) { q.dampers = append(q.dampers, readDamper(f)) })
-	f.word("surface", "smooth or bumpy", func(word string) bool {
-		q.surface = ride.Smooth
-		if word == ride.Bumpy.String() {
-			q.surface = ride.Bumpy
-		}
-		return word == q.surface.String()
+	f.word("surface", "smooth, bumpy or rough", func(word string) bool {
+		at := slices.IndexFunc(ride.Surfaces[:], func(s ride.Surface) bool { return s.String() == word })
+		q.surface = ride.Surface(max(at, 0))
+		return at >= 0
 	})
 	return q, f.problem()
 }

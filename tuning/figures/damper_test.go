@@ -157,7 +157,7 @@ func TestWindowOfNominalDamper(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	corner := ride.Corner{Sprung: 220, Unsprung: 30, Wheel: 40500, Tyre: 200e3}
+	corner := ride.Corner{Sprung: 220, Unsprung: 30, Wheel: 40500, Tyre: 200e3, Relaxation: 0.35}
 	var nominal []ride.Damper
 	for click := range 17 {
 		d, err := corner.Nominal(0.9, click, 16)

@@ -3,9 +3,10 @@
 // from the one table in ordinary.go, and every assumption is told.
 //
 // The model answers what the conversation asks of it: natural frequencies,
-// damping ratios click by click, where the window of an axle lies, and whether
-// the model stands behind a remedy. It is pure, and an answer it does not have
-// is a Problem or the verdict Unknown, never a number that is none.
+// damping ratios click by click, where the window of an axle lies, how far front
+// and rear are apart, and what a remedy does. It returns facts and no sentences,
+// it is pure, and an answer it does not have is a Problem, never a number that is
+// none.
 package figures
 
 import (
@@ -70,7 +71,7 @@ func cornerOf(car tuning.Car, axle tuning.Axle) (ride.Corner, error) {
 	if err != nil {
 		return ride.Corner{}, cannot(err, "answer for this car")
 	}
-	corner := ride.Corner{Sprung: sprung, Unsprung: end.Unsprung, Wheel: wheel, Tyre: end.TyreRate}
+	corner := ride.Corner{Sprung: sprung, Unsprung: end.Unsprung, Wheel: wheel, Tyre: end.TyreRate, Relaxation: relaxationOf(car)}
 	return corner, cannot(corner.Check(), "answer for this car")
 }
 

@@ -2,10 +2,7 @@ package figures
 
 import (
 	"math"
-	"strings"
 	"testing"
-
-	"pgregory.net/rapid"
 
 	"detent/tuning"
 	"detent/tuning/unit"
@@ -95,33 +92,4 @@ func start(t testing.TB, car tuning.Car) tuning.Setting {
 		t.Fatal(err)
 	}
 	return at
-}
-
-// layoutsAndTyres are the ordinary cars: every layout on every kind of tyre.
-func layoutsAndTyres(d tuning.Damper) []tuning.Car {
-	var cars []tuning.Car
-	for _, l := range []struct {
-		engine tuning.Engine
-		drive  tuning.Drive
-	}{
-		{tuning.FrontEngine, tuning.FrontDrive}, {tuning.FrontEngine, tuning.RearDrive}, {tuning.FrontEngine, tuning.FourDrive},
-		{tuning.MidEngine, tuning.RearDrive}, {tuning.MidEngine, tuning.FourDrive}, {tuning.RearEngine, tuning.RearDrive}, {tuning.RearEngine, tuning.FourDrive},
-	} {
-		for _, tyre := range []tuning.Tyre{tuning.RoadTyre, tuning.SemiSlick, tuning.Slick} {
-			cars = append(cars, unknownCar(l.engine, l.drive, tyre, d))
-		}
-	}
-	return cars
-}
-
-// oneSentence fails unless the words are one sentence without a figure that is
-// none.
-func oneSentence(t rapid.TB, say string) {
-	t.Helper()
-	if say == "" || !strings.HasSuffix(say, ".") || strings.Contains(say, ". ") {
-		t.Errorf("%q is not one sentence", say)
-	}
-	if strings.Contains(say, "NaN") || strings.Contains(say, "Inf") {
-		t.Errorf("%q has a figure that is none", say)
-	}
 }

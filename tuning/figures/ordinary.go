@@ -50,7 +50,8 @@ type class struct {
 	tyreRate  unit.Stiffness
 }
 
-// From memory, every value.
+// From memory, every value. For the tyre rates: the road tyre named below has
+// 200 N/mm.
 var (
 	roadClass      = class{1.00, hertz{1.4, 1.6}, 210e3}
 	semiSlickClass = class{0.95, hertz{1.9, 2.1}, 225e3}
@@ -65,6 +66,22 @@ const (
 	rollGyration = 0.42              // the body's radius of gyration in roll over the track
 	pitchPart    = 0.95              // its squared radius of gyration in pitch over a·b
 )
+
+// The relaxation lengths of tyres, m. From memory: an open vehicle model of the
+// Technical University of Munich (ADTM 1.4, S. Frank, parameters of a road tyre
+// 215/55R18) has a cornering stiffness of 80 kN/rad at 3.5 kN over a lateral
+// stiffness of 175 kN/m, which makes 0.46 m.
+const (
+	roadRelaxation  = unit.Length(0.35)
+	slickRelaxation = unit.Length(0.30)
+)
+
+func relaxationOf(car tuning.Car) unit.Length {
+	if car.Tyre == tuning.Slick {
+		return slickRelaxation
+	}
+	return roadRelaxation
+}
 
 // layoutOf is the row of a car. A drive that its engine does not go with in the
 // table takes the first row of the engine.

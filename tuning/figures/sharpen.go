@@ -84,14 +84,14 @@ func (m Model) answers(shaft [tuning.Axles]ride.Damper) (answers [3]float64, err
 		}
 		answers[axle] = float64(ratios.Low.Mean)
 	}
-	before, err := m.with(wheel).Try(transfer.Entry, m.grip(), m.driven())
+	before, err := m.with(wheel).Run(transfer.Probes(transfer.Entry)[0], m.grip(), m.driven())
 	if err != nil {
 		return answers, err
 	}
 	if wheel[tuning.Front], err = wheel[tuning.Front].Scaled(1.2, 1.2); err != nil {
 		return answers, err
 	}
-	after, err := m.with(wheel).Try(transfer.Entry, m.grip(), m.driven())
+	after, err := m.with(wheel).Run(transfer.Probes(transfer.Entry)[0], m.grip(), m.driven())
 	answers[2] = float64(after.FrontShare - before.FrontShare)
 	return answers, err
 }

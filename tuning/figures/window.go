@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"math"
+
 	"detent/tuning"
 	"detent/tuning/ride"
 	"detent/tuning/unit"
@@ -11,38 +13,90 @@ import (
 // on one of them.
 type Window struct {
 	ride.Window
+	Surface   tuning.Surface
 	Counted   tuning.Adjuster // the adjuster that Best, From, To and Today are clicks of
 	Today     int
 	GivesAway unit.Share // of the best grip, today
 	CostsMost ride.Trial // in which most of that is lost
 }
 
-// Window returns the window of an axle on a surface. Today's click is exactly
-// the given one; the others turn the axle's adjusters together from there.
+// Advises tells whether there is a window to be drawn or advised: the model tells
+// the clicks apart.
+func (w Window) Advises() bool { return !w.Level() }
+
+// The lap in which a loss of grip is told in time, and the part of it that is
+// cornering. From memory; no published source was found.
+const (
+	lap       = unit.Seconds(90)
+	cornering = 0.5
+)
+
+// Costs is about what today's click loses in a lap of 90 s that is cornering for
+// half its time, where time goes with 1/√grip. An estimate.
+func (w Window) Costs() unit.Seconds { return lapTime(w.GivesAway) }
+
+func lapTime(lost unit.Share) unit.Seconds {
+	return lap * cornering * unit.Seconds(1/math.Sqrt(max(1e-6, 1-float64(lost)))-1)
+}
+
+// surfaces pairs the surfaces of the conversation with those of the model.
+var surfaces = [...]struct {
+	said   tuning.Surface
+	ground ride.Surface
+}{{tuning.Smooth, ride.Smooth}, {tuning.Bumpy, ride.Bumpy}, {tuning.Rough, ride.Rough}}
+
+// Window returns the window of an axle on a surface; one that is not known is
+// smooth. Today's click is exactly the given one; the others turn the axle's
+// adjusters together from there.
 func (m Model) Window(axle tuning.Axle, at Clicks, surface tuning.Surface) (Window, error) {
-	if _, err := m.Damper(axle, at); err != nil {
+	ground := ride.Smooth
+	for _, s := range surfaces {
+		if s.said == surface {
+			ground = s.ground
+		}
+	}
+	found, err := m.windows(axle, at, ground)
+	if err != nil {
 		return Window{}, err
 	}
+	return found[0], nil
+}
+
+// Windows are the windows of an axle on all surfaces, smoothest first.
+func (m Model) Windows(axle tuning.Axle, at Clicks) ([]Window, error) {
+	return m.windows(axle, at, ride.Surfaces[:]...)
+}
+
+func (m Model) windows(axle tuning.Axle, at Clicks, grounds ...ride.Surface) ([]Window, error) {
+	if _, err := m.Damper(axle, at); err != nil {
+		return nil, err
+	}
 	fitted := m.car.Dampers[axle]
-	w := Window{Counted: counted(fitted)}
-	w.Today = at[w.Counted]
-	dampers := make([]ride.Damper, fitted.Range[w.Counted]+1)
+	main := counted(fitted)
+	dampers := make([]ride.Damper, fitted.Range[main]+1)
 	for click := range dampers {
 		var err error
 		if dampers[click], err = m.Damper(axle, m.Along(axle, at, click)); err != nil {
-			return Window{}, err
+			return nil, err
 		}
 	}
-	found, err := ride.FindWindow(m.corners[axle], dampers, groundOf(surface))
+	found, err := ride.FindWindows(m.corners[axle], dampers, grounds...)
 	if err != nil {
-		return Window{}, cannot(err, "find the "+axle.String()+" window")
+		return nil, cannot(err, "find the "+axle.String()+" window")
 	}
-	w.Window = found
-	if w.GivesAway, err = found.GivesAway(w.Today); err == nil {
+	windows := make([]Window, len(found))
+	for i, f := range found {
+		w := Window{Window: f, Surface: surfaces[grounds[i]].said, Counted: main, Today: at[main]}
+		if w.GivesAway, err = f.GivesAway(w.Today); err != nil {
+			return nil, cannot(err, "place today's click in the window")
+		}
 		w.GivesAway = min(w.GivesAway, 1) // on absurd figures the index can fall below zero
-		w.CostsMost, err = found.CostsMost(w.Today)
+		if w.CostsMost, err = f.CostsMost(w.Today); err != nil {
+			return nil, cannot(err, "place today's click in the window")
+		}
+		windows[i] = w
 	}
-	return w, cannot(err, "place today's click in the window")
+	return windows, nil
 }
 
 // Inside is the click inside the window that is nearest to today's, on the soft
@@ -62,8 +116,12 @@ func counted(d tuning.Damper) tuning.Adjuster {
 // Along moves all adjusters of an axle together until the counted one stands at
 // a click: each by the same part of its range, none past its stop.
 func (m Model) Along(axle tuning.Axle, at Clicks, click int) Clicks {
+	return m.along(axle, at, counted(m.car.Dampers[axle]), click)
+}
+
+// along is Along with the clicks counted on any adjuster.
+func (m Model) along(axle tuning.Axle, at Clicks, main tuning.Adjuster, click int) Clicks {
 	fitted := m.car.Dampers[axle]
-	main := counted(fitted)
 	moved := click - at[main]
 	for _, a := range fitted.Adjusters() {
 		n := fitted.Range[a]
@@ -78,11 +136,4 @@ func rounded(a, b int) int {
 		return -rounded(-a, b)
 	}
 	return (2*a + b) / (2 * b)
-}
-
-func groundOf(s tuning.Surface) ride.Surface {
-	if s == tuning.Bumpy {
-		return ride.Bumpy
-	}
-	return ride.Smooth
 }

@@ -13,6 +13,9 @@ type Corner struct {
 	Unsprung unit.Mass
 	Wheel    unit.Stiffness // of the spring, at the wheel
 	Tyre     unit.Stiffness
+	// Relaxation is how far the tyre rolls until its side force has answered a
+	// changed load (to 1 − 1/e); 0 for a tyre that answers at once.
+	Relaxation unit.Length
 }
 
 // Check returns an error naming the first figure that is not physical.
@@ -22,6 +25,7 @@ func (c Corner) Check() error {
 		unit.Positive("unsprung mass", c.Unsprung),
 		unit.Positive("wheel rate", c.Wheel),
 		unit.Positive("tyre rate", c.Tyre),
+		unit.NotNegative("relaxation length", c.Relaxation),
 	)
 }
 

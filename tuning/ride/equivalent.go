@@ -52,3 +52,22 @@ func (c curve) expectedSlope(deviation float64) float64 {
 	}
 	return sum
 }
+
+// MeanForce is the mean force of the damper for a normal speed of the given
+// deviation, E[F(v)]: below zero where it holds back more in rebound.
+func (d Damper) MeanForce(deviation unit.Speed) unit.Force {
+	return unit.Force((d.bump.meanForce(float64(deviation)) - d.rebound.meanForce(float64(deviation))) / 2)
+}
+
+// meanForce is E[F(|v|)]: each change of slope at a speed a adds
+// E[(|v|−a)⁺] = 2·(σ·φ(a/σ) − a·(1−Φ(a/σ))) of it.
+func (c curve) meanForce(deviation float64) float64 {
+	var sum, before float64
+	for _, p := range c {
+		u := p.from / deviation
+		beyond := 2*deviation*math.Exp(-u*u/2)/math.Sqrt(2*math.Pi) - p.from*math.Erfc(u/math.Sqrt2)
+		sum += (p.slope - before) * beyond
+		before = p.slope
+	}
+	return sum
+}

@@ -13,34 +13,33 @@ type Surface int
 const (
 	Smooth Surface = iota // class A, kerbs of 10 mm
 	Bumpy                 // class B, kerbs of 30 mm
+	Rough                 // class C, kerbs of 40 mm
 )
+
+// Surfaces are all of them, smoothest first.
+var Surfaces = [...]Surface{Smooth, Bumpy, Rough}
+
+// surfaces has what each surface is, with the class means of ISO 8608.
+var surfaces = [...]struct {
+	word string
+	road Spectrum
+	kerb float64 // height of the one bump, m
+}{
+	Smooth: {"smooth", 16e-6, 0.010},
+	Bumpy:  {"bumpy", 64e-6, 0.030},
+	Rough:  {"rough", 256e-6, 0.040},
+}
 
 // windowSpeed is the speed at which rough ground and kerbs are met.
 const windowSpeed = unit.Speed(35)
 
-// road is the rough ground of a surface, with the class means of ISO 8608.
-func (s Surface) road() Road {
-	if s == Bumpy {
-		return Road{Spectrum: 64e-6, Speed: windowSpeed}
-	}
-	return Road{Spectrum: 16e-6, Speed: windowSpeed}
-}
+// Spectrum is the roughness of the surface.
+func (s Surface) Spectrum() Spectrum { return surfaces[s].road }
 
-// kerb is the height of the one bump of a surface, in m.
-func (s Surface) kerb() float64 {
-	if s == Bumpy {
-		return 0.030
-	}
-	return 0.010
-}
+func (s Surface) road() Road { return Road{Spectrum: surfaces[s].road, Speed: windowSpeed} }
 
 // String is the word the surface goes by.
-func (s Surface) String() string {
-	if s == Bumpy {
-		return "bumpy"
-	}
-	return "smooth"
-}
+func (s Surface) String() string { return surfaces[s].word }
 
 // Grip compares settings of one corner: the mean side force of its tyre in
 // three trials, each relative to a tyre at its rest load, and their product. It
@@ -52,22 +51,8 @@ type Grip struct {
 	Index unit.Ratio // the product of the three
 }
 
-// sensitivity is how much side force per load a tyre loses as its load rises, s
-// in Y(x) = x·(1+s) − s·x². Typical; textbooks give a range.
-const sensitivity = 0.2
-
-// SideForce is what a tyre can give sideways at a load ratio x = F/F0, relative
-// to its rest load: Y(x) = x·(1+s) − s·x², and nothing off the ground.
-func SideForce(x unit.Ratio) unit.Ratio { return unit.Ratio(sideForce(float64(x))) }
-
-func sideForce(x float64) float64 {
-	if x <= 0 {
-		return 0
-	}
-	return x*(1+sensitivity) - sensitivity*x*x
-}
-
-// Grip returns the grip of a corner with a damper on a surface.
+// Grip returns the grip of a corner with a damper on a surface, for a tyre of
+// ordinary sensitivity.
 func (c Corner) Grip(d Damper, s Surface) (Grip, error) {
 	if err := cmp.Or(c.Check(), d.Check()); err != nil {
 		return Grip{}, err
@@ -76,24 +61,62 @@ func (c Corner) Grip(d Damper, s Surface) (Grip, error) {
 	if err != nil {
 		return Grip{}, err
 	}
-	road := c.roadGrip(d, s.road())
-	body := (hop.bodyGrip(+1) + hop.bodyGrip(-1)) / 2
-	kerb := hop.kerbGrip(s.kerb())
-	return Grip{
-		Road:  unit.Ratio(road),
-		Body:  unit.Ratio(body),
-		Kerb:  unit.Ratio(kerb),
-		Index: unit.Ratio(road * body * kerb),
-	}, nil
+	return c.gripOn(d, s, hop, hop.body().at(Ordinary)), nil
 }
 
-// roadGrip is E[Y(x)] for x normal with mean 1 and the deviation of the tyre
-// load over its rest load. With Φ and φ at u = 1/σ:
-// E[x; x>0] = Φ + σφ, E[x²; x>0] = (1+σ²)·Φ + σφ.
-func (c Corner) roadGrip(d Damper, road Road) float64 {
-	sigma := float64(c.response(c.equivalent(d, road), road).Tyre) / c.weight()
-	u := 1 / sigma
-	above := math.Erfc(-u/math.Sqrt2) / 2
-	edge := sigma * math.Exp(-u*u/2) / math.Sqrt(2*math.Pi)
-	return (1+sensitivity)*(above+edge) - sensitivity*((1+sigma*sigma)*above+edge)
+// gripOn is the grip on a surface, with the body's part, which is the same on
+// every surface, already known.
+func (c Corner) gripOn(d Damper, s Surface, hop *trial, body float64) Grip {
+	road := c.onRoad(d, s.road()).Grip(Ordinary)
+	kerb := hop.kerb(surfaces[s].kerb).at(Ordinary)
+	return Grip{
+		Road:  road,
+		Body:  unit.Ratio(body),
+		Kerb:  unit.Ratio(kerb),
+		Index: road * unit.Ratio(body*kerb),
+	}
 }
+
+// OnRoad returns what a road does to the tyre of a corner with a damper, which
+// enters by the linear one that takes the same power (see Equivalent).
+func (c Corner) OnRoad(d Damper, road Road) (Unrest, error) {
+	if err := cmp.Or(c.Check(), d.Check(), road.Check()); err != nil {
+		return Unrest{}, err
+	}
+	return c.onRoad(d, road), nil
+}
+
+func (c Corner) onRoad(d Damper, road Road) Unrest { return c.unrest(c.equivalent(d, road), road) }
+
+// Grip is the mean side force on the road, R = E[Y(x)] − L, for x normal with
+// mean 1 and the variance of the load. With Φ and φ at 1/σ:
+// E[x; x>0] = Φ + σφ, E[x²; x>0] = (1+σ²)·Φ + σφ, and so
+// E[Y] = Φ + σφ − s·σ²·Φ.
+func (u Unrest) Grip(s Sensitivity) unit.Ratio {
+	sigma := math.Sqrt(u.Load)
+	above := math.Erfc(-1/(sigma*math.Sqrt2)) / 2
+	edge := sigma * math.Exp(-1/(2*u.Load)) / math.Sqrt(2*math.Pi)
+	return unit.Ratio(above + edge - float64(s)*u.Load*above - u.Lag)
+}
+
+// OverKerb is what the one bump of a surface does to a corner.
+type OverKerb struct {
+	Air  unit.Seconds // how long the tyre is off the road
+	mean mean
+}
+
+// OverKerb takes a corner with a damper over the one bump of a surface.
+func (c Corner) OverKerb(d Damper, s Surface) (OverKerb, error) {
+	if err := cmp.Or(c.Check(), d.Check()); err != nil {
+		return OverKerb{}, err
+	}
+	hop, err := newTrial(c, d)
+	if err != nil {
+		return OverKerb{}, err
+	}
+	over := hop.kerb(surfaces[s].kerb)
+	return OverKerb{Air: unit.Seconds(over.air * kerbWatch), mean: over}, nil
+}
+
+// Grip is the mean side force for a tyre of some sensitivity.
+func (k OverKerb) Grip(s Sensitivity) unit.Ratio { return unit.Ratio(k.mean.at(s)) }

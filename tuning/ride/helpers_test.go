@@ -16,10 +16,14 @@ func near(t *testing.T, what string, got, want, part float64) {
 }
 
 // ordinaryCorner is the corner of a small road car; invented.
-func ordinaryCorner() Corner { return Corner{Sprung: 240, Unsprung: 36, Wheel: 16000, Tyre: 160000} }
+func ordinaryCorner() Corner {
+	return Corner{Sprung: 240, Unsprung: 36, Wheel: 16000, Tyre: 160000, Relaxation: 0.35}
+}
 
 // stiffCorner is one of a single-seater, whose wheel hardly swings; invented.
-func stiffCorner() Corner { return Corner{Sprung: 125, Unsprung: 18, Wheel: 120000, Tyre: 210000} }
+func stiffCorner() Corner {
+	return Corner{Sprung: 125, Unsprung: 18, Wheel: 120000, Tyre: 210000, Relaxation: 0.3}
+}
 
 // linear is a damper of one slope.
 func linear(t testing.TB, slope unit.Damping) Damper {
@@ -59,5 +63,22 @@ func must[T any](t testing.TB) func(T, error) T {
 			t.Fatal(err)
 		}
 		return v
+	}
+}
+
+// workedLag is a linear corner whose lag has been worked out elsewhere.
+type workedLag struct {
+	name      string
+	corner    Corner
+	damping   unit.Damping
+	road      Road
+	load, lag float64
+}
+
+func workedLags() []workedLag {
+	return []workedLag{
+		{"L1", Corner{320, 37, 63000, 210000, 0.35}, 3142.9922048901108, Road{16e-6, 25}, 0.00500266302776599, 0.00181892803264375},
+		{"L2", Corner{330, 42, 24000, 210000, 0.35}, 2814.2494558940575, Road{64e-6, 40}, 0.0253528603899672, 0.0083472395617648},
+		{"L3", Corner{250, 35, 110000, 260000, 0.45}, 6817.257513105986, Road{16e-6, 40}, 0.0240257473040423, 0.00643213121140181},
 	}
 }

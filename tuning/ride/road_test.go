@@ -42,7 +42,7 @@ func TestClasses(t *testing.T) {
 	if _, err := Spectrum(math.NaN()).Class(); err == nil {
 		t.Error("NaN has a class")
 	}
-	for _, surface := range []Surface{Smooth, Bumpy} {
+	for _, surface := range Surfaces {
 		letter := must[string](t)(surface.road().Spectrum.Class())
 		if mean := must[Spectrum](t)(Class(letter)); mean != surface.road().Spectrum {
 			t.Errorf("%v is not the mean of class %s", surface, letter)
@@ -171,7 +171,7 @@ func simulate(t *testing.T, c Corner, d Damper, intensity float64) (speed, tyre 
 	for range n {
 		rise := math.Sqrt(intensity/h) * random.NormFloat64()
 		from := height
-		m, _ = trial.step(m, func(at float64) (float64, float64) { return 0, from + rise*at }, 0, h)
+		m = trial.step(m, func(at float64) shove { return shove{road: from + rise*at} }, 0, h)
 		height += rise * h
 		speed += math.Pow(m.wheelSpeed-m.bodySpeed, 2) / n
 		tyre += math.Pow(trial.kt*(height-m.wheel), 2) / n

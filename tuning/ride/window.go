@@ -1,6 +1,7 @@
 package ride
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -17,36 +18,75 @@ type Window struct {
 }
 
 // within is how far below the best a click of the window may lie.
-const within = 0.005
+const within = 0.002
 
 // FindWindow compares the dampers of all clicks, softest first, at one corner
 // on one surface. The window is the run of clicks around the best whose index
-// is within 0.5 % of it.
+// is within 0.2 % of it.
 func FindWindow(c Corner, dampers []Damper, s Surface) (Window, error) {
-	if len(dampers) == 0 {
-		return Window{}, errors.New("a window needs the damper of at least one click")
+	windows, err := FindWindows(c, dampers, s)
+	if err != nil {
+		return Window{}, err
 	}
-	w := Window{Grip: make([]Grip, len(dampers))}
+	return windows[0], nil
+}
+
+// FindWindows is FindWindow on several surfaces, in their order: what the body
+// does is the same on all of them and worked out once.
+func FindWindows(c Corner, dampers []Damper, on ...Surface) ([]Window, error) {
+	if len(dampers) == 0 {
+		return nil, errors.New("a window needs the damper of at least one click")
+	}
+	windows := make([]Window, len(on))
+	for i := range windows {
+		windows[i].Grip = make([]Grip, len(dampers))
+	}
 	for click, d := range dampers {
-		grip, err := c.Grip(d, s)
-		if err != nil {
-			return Window{}, fmt.Errorf("click %d: %w", click, err)
+		if err := cmp.Or(c.Check(), d.Check()); err != nil {
+			return nil, fmt.Errorf("click %d: %w", click, err)
 		}
-		w.Grip[click] = grip
-		if grip.Index > w.Grip[w.Best].Index {
+		hop, err := newTrial(c, d)
+		if err != nil {
+			return nil, fmt.Errorf("click %d: %w", click, err)
+		}
+		body := hop.body().at(Ordinary)
+		for i, s := range on {
+			windows[i].Grip[click] = c.gripOn(d, s, hop, body)
+		}
+	}
+	for i := range windows {
+		if err := windows[i].find(); err != nil {
+			return nil, err
+		}
+	}
+	return windows, nil
+}
+
+// find sets the best click and the window around it.
+func (w *Window) find() error {
+	for click, g := range w.Grip {
+		if g.Index > w.Grip[w.Best].Index {
 			w.Best = click
 		}
 	}
 	if w.Grip[w.Best].Index <= 0 {
-		return Window{}, errors.New("this corner has no grip at any click")
+		return errors.New("this corner has no grip at any click")
 	}
 	good := w.Grip[w.Best].Index * (1 - within)
 	for w.From = w.Best; w.From > 0 && w.Grip[w.From-1].Index >= good; w.From-- {
 	}
-	for w.To = w.Best; w.To < len(dampers)-1 && w.Grip[w.To+1].Index >= good; w.To++ {
+	for w.To = w.Best; w.To < len(w.Grip)-1 && w.Grip[w.To+1].Index >= good; w.To++ {
 	}
-	return w, nil
+	return nil
 }
+
+// Level tells whether the model hardly tells the clicks apart: the whole range
+// lies inside the window.
+func (w Window) Level() bool { return w.From == 0 && w.To == len(w.Grip)-1 }
+
+// AtStop tells whether the grip still rises at a stop, so that there is no peak
+// inside the range.
+func (w Window) AtStop() bool { return w.Best == 0 || w.Best == len(w.Grip)-1 }
 
 // Contains tells whether a click lies inside the window.
 func (w Window) Contains(click int) bool { return w.From <= click && click <= w.To }

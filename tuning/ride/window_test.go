@@ -3,7 +3,9 @@ package ride
 import (
 	"math"
 	"math/rand/v2"
+	"syscall"
 	"testing"
+	"time"
 
 	"detent/tuning/unit"
 )
@@ -13,20 +15,21 @@ func TestRoadGripAgainstSum(t *testing.T) {
 	for _, c := range []Corner{ordinaryCorner(), stiffCorner(), {Sprung: 60, Unsprung: 30, Wheel: 50000, Tyre: 400000}} {
 		d := linear(t, 2000)
 		road := Bumpy.road()
-		sigma := float64(c.response(c.equivalent(d, road), road).Tyre) / c.weight()
+		unrest := c.onRoad(d, road)
+		sigma := math.Sqrt(unrest.Load)
 		var sum float64
 		const n = 400000
 		for i := range n {
 			x := 1 + sigma*(16*(float64(i)+0.5)/n-8)
 			density := math.Exp(-math.Pow((x-1)/sigma, 2)/2) / math.Sqrt(2*math.Pi)
-			sum += sideForce(x) * density * 16 / n
+			sum += float64(SideForce(unit.Ratio(x))) * density * 16 / n
 		}
-		near(t, "road grip", c.roadGrip(d, road), sum, 1e-9)
+		near(t, "road grip", float64(unrest.Grip(Ordinary)), sum-unrest.Lag, 1e-9)
 	}
 }
 
 func TestSideForce(t *testing.T) {
-	for _, c := range []struct{ x, want unit.Ratio }{{-1, 0}, {0, 0}, {1, 1}, {1.6, 1.408}, {0.4, 0.448}} {
+	for _, c := range []struct{ x, want unit.Ratio }{{-1, 0}, {0, 0}, {1, 1}, {1.6, 1.504}, {0.4, 0.424}} {
 		if got := SideForce(c.x); math.Abs(float64(got-c.want)) > 1e-15 {
 			t.Errorf("Y(%g) = %g, want %g", float64(c.x), float64(got), float64(c.want))
 		}
@@ -45,7 +48,7 @@ func TestWindowOfOrdinaryCorner(t *testing.T) {
 		}
 		dampers = append(dampers, d)
 	}
-	for _, surface := range []Surface{Smooth, Bumpy} {
+	for _, surface := range Surfaces {
 		w, err := FindWindow(c, dampers, surface)
 		if err != nil {
 			t.Fatal(err)
@@ -81,13 +84,14 @@ func checkWindow(t *testing.T, w Window) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if w.Contains(click) != (loses <= 0.005) {
+		if w.Contains(click) != (loses <= 0.002) {
 			t.Errorf("click %d loses %g and is inside: %v", click, float64(loses), w.Contains(click))
 		}
 	}
 }
 
-// Half the step changes no grip beyond 1e-6.
+// Half the step changes no grip beyond 1e-6, or 3e-5 where the tyre leaves the
+// road, whose moment is only found to a part of a step.
 func TestTrialStep(t *testing.T) {
 	for _, c := range []Corner{ordinaryCorner(), stiffCorner()} {
 		for _, d := range nominals(t, c, 6) {
@@ -97,11 +101,10 @@ func TestTrialStep(t *testing.T) {
 			}
 			half := *whole
 			half.longest = kerbStep / 4
-			for _, side := range []float64{-1, 1} {
-				near(t, "body", whole.bodyGrip(side), half.bodyGrip(side), 1e-6)
-			}
-			for _, s := range []Surface{Smooth, Bumpy} {
-				near(t, s.String()+" kerb", whole.kerbGrip(s.kerb()), half.kerbGrip(s.kerb()), 1e-6)
+			near(t, "body", whole.body().at(Ordinary), half.body().at(Ordinary), 1e-6)
+			for _, s := range Surfaces {
+				kerb := surfaces[s].kerb
+				near(t, s.String()+" kerb", whole.kerb(kerb).at(Ordinary), half.kerb(kerb).at(Ordinary), map[Surface]float64{Smooth: 1e-6, Bumpy: 3e-5, Rough: 4e-5}[s])
 			}
 		}
 	}
@@ -122,13 +125,14 @@ func TestTrialOnlyTakesEnergy(t *testing.T) {
 		}
 		return e + trial.kt*m.wheel*m.wheel/2
 	}
-	still := func(float64) (float64, float64) { return 0, 0 }
+	still := func(float64) shove { return shove{} }
 	for range 50 {
 		m := motion{0.1 * random.NormFloat64(), random.NormFloat64(), 0.04 * random.NormFloat64(), 2 * random.NormFloat64()}
 		last := energy(m)
 		for i := range 100 {
 			at := 0.01 * float64(i)
-			m, _ = trial.follow(m, still, at, at+0.01, kerbStep)
+			end, _ := trial.follow(rolling{motion: m}, still, at, at+0.01, kerbStep)
+			m = end.motion
 			now := energy(m)
 			if now > last+1e-6*math.Abs(last) {
 				t.Fatalf("energy rises from %g to %g J", last, now)
@@ -146,8 +150,8 @@ func TestBadWindows(t *testing.T) {
 	}{
 		"no clicks":    {ordinaryCorner(), nil},
 		"no damper":    {ordinaryCorner(), []Damper{good, {}}},
-		"no tyre rate": {Corner{240, 36, 16000, 0}, []Damper{good}},
-		"too stiff":    {Corner{240, 1e-9, 16000, 160000}, []Damper{good}},
+		"no tyre rate": {Corner{Sprung: 240, Unsprung: 36, Wheel: 16000}, []Damper{good}},
+		"too stiff":    {Corner{Sprung: 240, Unsprung: 1e-9, Wheel: 16000, Tyre: 160000}, []Damper{good}},
 	} {
 		if _, err := FindWindow(c.corner, c.dampers, Smooth); err == nil {
 			t.Errorf("%s: a window", name)
@@ -167,18 +171,51 @@ func TestBadWindows(t *testing.T) {
 	}
 }
 
-// BenchmarkWindow is a full window: two axles, 31 positions, both surfaces.
-// Below 60 ms on one core.
+// BenchmarkWindow is a full window: two axles, 31 positions, all surfaces. It
+// fails at 100 ms on one core.
 func BenchmarkWindow(b *testing.B) {
-	front, rear := ordinaryCorner(), Corner{Sprung: 220, Unsprung: 38, Wheel: 21000, Tyre: 200000}
+	front := ordinaryCorner()
+	rear := Corner{Sprung: 220, Unsprung: 38, Wheel: 21000, Tyre: 200000, Relaxation: 0.35}
 	axles := map[Corner][]Damper{front: nominals(b, front, 30), rear: nominals(b, rear, 30)}
+	before := processorTime(b)
 	for b.Loop() {
 		for corner, dampers := range axles {
-			for _, surface := range []Surface{Smooth, Bumpy} {
-				if _, err := FindWindow(corner, dampers, surface); err != nil {
-					b.Fatal(err)
-				}
+			if _, err := FindWindows(corner, dampers, Surfaces[:]...); err != nil {
+				b.Fatal(err)
 			}
 		}
+	}
+	atMost(b, before, 100*time.Millisecond)
+}
+
+// atMost fails a benchmark whose runs take more of one core, on the mean, since
+// the process stood at before. Other programs on the machine do not count.
+func atMost(b *testing.B, before, bound time.Duration) {
+	b.Helper()
+	each := (processorTime(b) - before) / time.Duration(b.N)
+	b.ReportMetric(float64(each.Nanoseconds()), "core-ns/op")
+	if each > bound {
+		b.Errorf("%v of one core a run, more than %v", each, bound)
+	}
+}
+
+// processorTime is what the process has had of all cores.
+func processorTime(b *testing.B) time.Duration {
+	b.Helper()
+	var used syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
+		b.Fatal(err)
+	}
+	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
+}
+
+// Nothing is allocated while a corner is stepped.
+func TestTrialAllocatesNothing(t *testing.T) {
+	hop, err := newTrial(ordinaryCorner(), kneed(t, 1500, 600, 3000, 1200))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := testing.AllocsPerRun(3, func() { hop.body(); hop.kerb(0.04) }); n != 0 {
+		t.Errorf("%g allocations in a body and a kerb", n)
 	}
 }

@@ -112,20 +112,15 @@ func stiffer(t testing.TB, c Car, axle int, bump, rebound unit.Ratio) Car {
 	return c
 }
 
-// effect tries a car before and after a change.
-func effect(t testing.TB, before, after Car, p Phase, o ordinary) Effect {
+// runs takes a car through a probe before and after a change.
+func runs(t testing.TB, before, after Car, p Probe, o ordinary) (first, second Run) {
 	t.Helper()
-	first, err := before.Try(p, o.grip, o.driven)
+	first, err := before.Run(p, o.grip, o.driven)
 	if err != nil {
 		t.Fatal(err)
 	}
-	second, err := after.Try(p, o.grip, o.driven)
-	if err != nil {
+	if second, err = after.Run(p, o.grip, o.driven); err != nil {
 		t.Fatal(err)
 	}
-	e, err := Compare(first, second)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return e
+	return first, second
 }

@@ -12,7 +12,7 @@ type Phase int
 
 const (
 	Entry   Phase = iota // turning in
-	Exit                 // back on the throttle while the steering opens
+	Exit                 // back on the throttle
 	Braking              // on the brakes on the straight
 )
 
@@ -43,37 +43,74 @@ const (
 	Slick     Grip = 1.25
 )
 
-// The figures of the three manoeuvres, accelerations in g. Assumed; no published
+// Probe is one way in which a phase may go: drivers and corners differ, and what
+// hangs on the difference is nothing to rely on.
+type Probe struct {
+	Phase Phase
+	// Rise is how long the cornering takes to build up at entry, the throttle at
+	// exit, the brakes under braking.
+	Rise unit.Seconds
+	// Together: at entry the brakes come off while the cornering builds up, and
+	// not before; at exit the line opens while the throttle comes.
+	Together bool
+}
+
+// rises are quick, ordinary and slow hands and feet, s. Assumed; no published
+// source.
+var rises = [...]unit.Seconds{0.15, 0.3, 0.9}
+
+// Probes are the ways in which a phase is tried. The first is the ordinary one.
+func Probes(p Phase) []Probe {
+	probes := []Probe{{p, rises[1], p == Exit}}
+	for _, rise := range rises {
+		for _, together := range []bool{false, true} {
+			probe := Probe{p, rise, together}
+			if probe != probes[0] && !(p == Braking && together) {
+				probes = append(probes, probe)
+			}
+		}
+	}
+	return probes
+}
+
+// The figures of the manoeuvres, accelerations in g. Assumed; no published
 // source.
 const (
-	cornering   = 0.9  // on a tyre of grip 1
-	turnIn      = 0.35 // s
-	opened      = 2.0 / 3.0
-	opening     = 1.0  // s until the cornering is down to that part
-	throttle    = 0.35 // where the driven wheels can hold it
-	throttleOn  = 0.3  // s
-	brakes      = -0.9
-	brakesOn    = 0.15 // s
-	watch       = 0.8  // s
-	early       = 0.15 // s
-	samplesEach = 500  // in a second
+	cornering = 0.9 // on a tyre of grip 1
+	opened    = 2.0 / 3.0
+	opening   = 1.0  // s until the cornering is down to that part
+	throttle  = 0.35 // where the driven wheels can hold it
+	brakes    = -0.9
+	watch     = 0.8 // s, or as long as the rise takes
+	onset     = 0.3 // s, over which roll and pitch are looked at
 )
 
-// manoeuvre is what the car does in a phase.
-func (c Car) manoeuvre(p Phase, grip Grip, driven Driven) Manoeuvre {
+// watched is how long a probe lasts.
+func (p Probe) watched() float64 { return max(watch, float64(p.Rise)) }
+
+// manoeuvre is what the car does in a probe.
+func (c Car) manoeuvre(p Probe, grip Grip, driven Driven) Manoeuvre {
 	still := Course{{0, 0}}
 	peak := inG(cornering * float64(grip))
-	switch p {
+	switch p.Phase {
 	case Entry:
-		return Manoeuvre{Lateral: Course{{0, 0}, {turnIn, peak}}, Longitudinal: still}
+		m := Manoeuvre{Lateral: Course{{0, 0}, {p.Rise, peak}}, Longitudinal: still}
+		if p.Together {
+			m.Longitudinal, m.Settled = Course{{0, inG(brakes)}, {p.Rise, 0}}, true
+		}
+		return m
 	case Exit:
-		return Manoeuvre{
-			Lateral:      Course{{0, peak}, {opening, peak * opened}},
-			Longitudinal: Course{{0, 0}, {throttleOn, c.thrust(grip, driven)}},
+		m := Manoeuvre{
+			Lateral:      Course{{0, peak}},
+			Longitudinal: Course{{0, 0}, {p.Rise, c.thrust(grip, driven)}},
 			Settled:      true,
 		}
+		if p.Together {
+			m.Lateral = append(m.Lateral, Point{opening, peak * opened})
+		}
+		return m
 	default:
-		return Manoeuvre{Lateral: still, Longitudinal: Course{{0, 0}, {brakesOn, inG(brakes)}}}
+		return Manoeuvre{Lateral: still, Longitudinal: Course{{0, 0}, {p.Rise, inG(brakes)}}}
 	}
 }
 

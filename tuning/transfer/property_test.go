@@ -64,7 +64,7 @@ func TestSteadyLoadsCarryTheWeight(t *testing.T) {
 // the loads less the weight give the momentum gained.
 func TestLoadsGiveTheMomentum(t *testing.T) {
 	c := ordinaryCars()[0].build(t)
-	m := c.manoeuvre(Exit, RoadTyre, FrontDriven)
+	m := c.manoeuvre(Probes(Exit)[0], RoadTyre, FrontDriven)
 	chassis, static := newChassis(c), c.staticLoads()
 	ay, ax := m.Lateral.lineFrom(0), m.Longitudinal.lineFrom(0)
 	x := c.settled(ay.at(0), ax.at(0))

@@ -1,5 +1,5 @@
 // Package transfer follows the loads of a car's four tyres through a manoeuvre,
-// and tells what a change of its dampers does to the balance.
+// and measures what a change of its dampers does to the balance on a flat road.
 //
 // The car has seven degrees of freedom: heave z (up), pitch θ (nose down), roll
 // φ (left side up) of the body, and the heights of the four wheels, all from

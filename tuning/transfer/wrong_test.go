@@ -33,7 +33,7 @@ func TestBadCars(t *testing.T) {
 	} {
 		c := good
 		spoil(&c)
-		if _, err := c.Try(Entry, RoadTyre, RearDriven); err == nil {
+		if _, err := c.Run(Probes(Entry)[0], RoadTyre, RearDriven); err == nil {
 			t.Errorf("%s: tried", name)
 		}
 		still := Course{{0, 0}}
@@ -75,12 +75,14 @@ func TestBadManoeuvres(t *testing.T) {
 		}
 	}
 	for _, grip := range []Grip{0, -1, Grip(nan), Grip(math.Inf(1))} {
-		if _, err := c.Try(Exit, grip, FrontDriven); err == nil {
+		if _, err := c.Run(Probes(Exit)[0], grip, FrontDriven); err == nil {
 			t.Errorf("grip %g: tried", float64(grip))
 		}
 	}
-	if _, err := c.Try(Phase(7), RoadTyre, FrontDriven); err == nil {
-		t.Error("an unknown phase was tried")
+	for _, p := range []Probe{{Phase: 7, Rise: 0.3}, {Phase: -1, Rise: 0.3}, {Phase: Exit}, {Phase: Exit, Rise: unit.Seconds(nan)}} {
+		if _, err := c.Run(p, RoadTyre, FrontDriven); err == nil {
+			t.Errorf("%+v was tried", p)
+		}
 	}
 	if _, err := c.Steady(unit.Acceleration(nan), 0); err == nil {
 		t.Error("steady at no acceleration")

@@ -107,6 +107,7 @@ def quarter(q):
         "rms": {"acc": np.sqrt(b[1] @ sigma @ b[1]), "travel": np.sqrt(sigma[0, 0]),
                 "tyre": tyre(c), "S": s},
         "rms_tyre_at_opt": tyre(best),
+        **dict(zip(("load_variation", "lag_loss"), unrest(ms, mu, k, c, kt, s, q["relaxation"] / v))),
     }
 
 
@@ -179,12 +180,34 @@ def car(q):
 
 # The window.
 
+SENSITIVITY, SPEED = 0.10, 35
+SURFACES = {"smooth": (0.010, 16e-6), "bumpy": (0.030, 64e-6), "rough": (0.040, 256e-6)}
+
+
 def side_force(x):
-    return x * 1.2 - 0.2 * x * x if x > 0 else 0.0
+    return x * (1 + SENSITIVITY) - SENSITIVITY * x * x if x > 0 else 0.0
+
+
+def unrest(ms, mu, k, c, kt, s, tau):
+    """Variance of the tyre load over the load at rest, and of its quick part."""
+    sigma, a = white_road(ms, mu, k, c, kt, s)
+    weight = (ms + mu) * G
+    load = kt**2 * sigma[2, 2] / weight**2
+    if tau == 0:
+        return load, 0.0
+    # One more state: tau * b' + b = e, with e = kt * (z_r - z_u) / weight.
+    more = np.zeros((5, 5))
+    more[:4, :4] = a
+    more[4, 2], more[4, 4] = -kt / weight / tau, -1 / tau
+    push = np.zeros((5, 1))
+    push[2] = -1
+    sigma = solve_continuous_lyapunov(more, -s * push @ push.T)
+    quick = np.array([0, 0, -kt / weight, 0, -1])
+    return load, quick @ sigma @ quick
 
 
 def road_grip(q, d, spectrum):
-    s = 2 * np.pi**2 * 0.01 * spectrum * 35
+    s = 2 * np.pi**2 * 0.01 * spectrum * SPEED
     spread = lambda c: np.sqrt(np.array([0, 1, 0, -1]) @ white_road(
         q["ms"], q["mu"], q["kw"], c, q["kt"], s)[0] @ np.array([0, 1, 0, -1]))
 
@@ -197,29 +220,38 @@ def road_grip(q, d, spectrum):
 
     slopes = [d[n] for n in ("bump_lo", "bump_hi", "reb_lo", "reb_hi")]
     c = brentq(excess, 0.5 * min(slopes), 2 * max(slopes), xtol=1e-9)
-    sigma = q["kt"] * np.sqrt(white_road(q["ms"], q["mu"], q["kw"], c, q["kt"], s)[0][2, 2])
-    sigma /= (q["ms"] + q["mu"]) * G
+    load, lag = unrest(q["ms"], q["mu"], q["kw"], c, q["kt"], s, q["relaxation"] / SPEED)
+    sigma = np.sqrt(load)
     low = max(0, 1 - 12 * sigma)
     return quad(lambda x: side_force(x) * norm.pdf(x, 1, sigma), low, 1 + 12 * sigma,
-                epsabs=0, epsrel=1e-12, points=[1])[0]
+                epsabs=0, epsrel=1e-12, points=[1])[0] - lag
 
 
 def trial(q, d, load, road, watch, corner):
     weight = (q["ms"] + q["mu"]) * G
+    relaxation = q["relaxation"]
 
     def rhs(t, x):
         strut = q["kw"] * (x[2] - x[0]) + float(damper(d, x[3] - x[1]))
         tyre = max(0.0, weight + q["kt"] * (road(t) - x[2]))
+        ratio = tyre / weight
+        # x[4] is the patch over the relaxation length; nothing is left of it in the air.
+        carried = SPEED / relaxation * (1 - x[4] / max(ratio, 1e-6))
+        force = side_force(ratio) / ratio * x[4] if ratio > 0 else 0.0
         return [x[1], (strut - load(t) * weight) / q["ms"],
-                x[3], (tyre - weight - strut) / q["mu"], side_force(tyre / weight)]
+                x[3], (tyre - weight - strut) / q["mu"], carried, force]
 
-    half = solve(rhs, np.zeros(5), [0, corner], 2e-3)[-1]
-    return solve(rhs, half, [corner, watch], 1e-2)[-1][4] / watch
+    state, total = np.array([0, 0, 0, 0, 1.0, 0]), 0.0
+    for begin, end in ((0, corner), (corner, watch)):
+        run = solve_ivp(rhs, (begin, end), state, "Radau", rtol=1e-8, atol=1e-11, max_step=1e-3)
+        assert run.success, run.message
+        state = run.y[:, -1]
+    return state[5] / watch
 
 
 def window(q):
-    height, spectrum = (0.010, 16e-6) if q["surface"] == "smooth" else (0.030, 64e-6)
-    past = 1 / 35
+    height, spectrum = SURFACES[q["surface"]]
+    past = 1 / SPEED
     bump = lambda t: height / 2 * (1 - np.cos(2 * np.pi * t / past)) if t < past else 0.0
     clicks = []
     for d in q["clicks"]:

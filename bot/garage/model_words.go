@@ -1,0 +1,290 @@
+package garage
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"detent/tuning"
+	"detent/tuning/figures"
+	"detent/tuning/ride"
+)
+
+// This file has the sentences about what the vehicle model measures.
+
+// silence is what is said where the model has no answer.
+func silence(err error) string {
+	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+		return p.Say
+	}
+	return "The vehicle model has no answer for this car."
+}
+
+// sayWord is the model's line in an answer, "" where it has nothing that a driver
+// could use.
+func sayWord(w figures.Word) string {
+	switch w {
+	case figures.Agrees:
+		return "The model agrees, on every road and however you drive it."
+	case figures.Disagrees:
+		return "The model disagrees: here it costs grip on every road. The trade's order stands."
+	}
+	return ""
+}
+
+// sayJudgement says what a remedy does and what that is worth, in two sentences.
+func sayJudgement(car tuning.Car, j figures.Judgement, estimate bool) string {
+	worth := sayWorth(j)
+	if j.Counts != figures.Mechanism && j.Peak.Inside {
+		worth += "; " + sayPeak(car.Dampers[j.Peak.Axle], j.Peak)
+	}
+	return sayDoes(j.Does, estimate) + " " + worth + "."
+}
+
+// sayDoes says whether a remedy does what the trade says of it, and how much.
+func sayDoes(e figures.Effect, estimate bool) string {
+	head := "Does what it says: "
+	switch {
+	case e.Hardly() && e.AsSaid():
+		head = "Hardly does what it says: "
+	case e.Hardly():
+		head = "Hardly does anything: "
+	case !e.AsSaid():
+		head = "Does the opposite of what it says: "
+	}
+	mark := ""
+	if estimate {
+		mark = " (estimate)"
+	}
+	return head + sayEffect(e) + mark + "."
+}
+
+// sayEffect says how a mechanism changes.
+func sayEffect(e figures.Effect) string {
+	end, tyres := e.Axle.String(), "the "+e.Axle.String()+" tyres"
+	if e.Both {
+		end, tyres = "car", "the tyres"
+	}
+	more := "less"
+	if e.Grows() {
+		more = "more"
+	}
+	by := math.Abs(e.After - e.Before)
+	millimetres, degrees := amount(1000*by, 0.1, "mm"), amount(180/math.Pi*by, 0.01, "°")
+	part := amount(100*math.Abs(e.Part()), 0.1, "%")
+	switch e.Mechanism {
+	case figures.Squat:
+		return fmt.Sprintf("the rear squats %s %s over bumps", millimetres, more)
+	case figures.NoseRise:
+		return fmt.Sprintf("the nose rises %s %s on the way out", millimetres, more)
+	case figures.Dive:
+		return fmt.Sprintf("the nose dives %s %s as you brake", degrees, more)
+	case figures.TurnIn:
+		return fmt.Sprintf("the front takes %s %s of the load transfer as the car turns in", part, more)
+	case figures.Settling:
+		return fmt.Sprintf("a swing of the body dies down in %s s instead of %s s", twoFigures(e.After), twoFigures(e.Before))
+	case figures.Sinking:
+		return fmt.Sprintf("the %s sinks %s %s over a run of bumps", end, millimetres, more)
+	case figures.LoadSwing:
+		return fmt.Sprintf("the load on %s swings %s %s over bumps", tyres, part, more)
+	case figures.Lift:
+		if e.Before == 0 && e.After == 0 {
+			return fmt.Sprintf("%s stay on a kerb of 40 mm either way", tyres)
+		}
+		return fmt.Sprintf("%s are off a kerb for %s %s", tyres, amount(1000*by, 0.1, "ms"), more)
+	case figures.Travel:
+		return fmt.Sprintf("the wheels travel %s %s on a rough road", millimetres, more)
+	}
+	return fmt.Sprintf("the body leans %s %s as the car turns in", degrees, more)
+}
+
+// sayWorth says what a remedy is worth, with the yardstick of 1 % of grip.
+func sayWorth(j figures.Judgement) string {
+	grip, head := "grip", "It"
+	switch j.Counts {
+	case figures.Balance:
+		grip, head = j.Gains.String()+" grip", "On balance it"
+	case figures.KerbGrip:
+		grip = "grip over kerbs"
+	case figures.Mechanism:
+		switch {
+		case j.Does.Hardly():
+			return "That is too little to feel"
+		case j.Word == figures.Neutral:
+			return "That is hardly enough to feel"
+		case j.Word == figures.Agrees:
+			return "That is enough to feel"
+		}
+		return "That is enough to feel, the wrong way"
+	}
+	worth := fmt.Sprintf("%s gains %s %s", head, yardstick(j.Points), grip)
+	if j.Points < 0 {
+		worth = fmt.Sprintf("%s costs %s %s", head, yardstick(j.Points), grip)
+	}
+	switch {
+	case j.Word != figures.Neutral:
+		return worth + " on a bumpy track, and enough to feel on every other"
+	case j.Felt() && j.Leans == figures.Either:
+		return "What it is worth depends on " + sayWhen(j) + " and on the road"
+	case j.Felt():
+		return worth + " on a bumpy track and too little to feel on a smoother one"
+	case j.Leans == figures.With:
+		return worth + ", too little to feel, but the right way"
+	case j.Leans == figures.Against:
+		return worth + ", too little to feel, and the wrong way"
+	}
+	return worth + ", too little to feel"
+}
+
+// sayWhen names what differs between the ways in which a phase was driven.
+func sayWhen(j figures.Judgement) string {
+	if j.Counts != figures.Balance {
+		return "the clicks"
+	}
+	return map[figures.Phase]string{
+		figures.Entry: "how quickly you turn in", figures.Mid: "the clicks",
+		figures.Exit: "when the throttle comes", figures.Braking: "how quickly you brake",
+	}[j.Phase]
+}
+
+// sayPeak says on which side of its grip peak an axle stands.
+func sayPeak(d tuning.Damper, p figures.Peak) string {
+	at, best := "you stand at "+d.Shown(p.Adjuster, p.At), fmt.Sprint(d.Counted(p.Adjuster, p.Best))
+	switch {
+	case p.At < p.Best-1:
+		return fmt.Sprintf("%s, softer than this axle's grip peak (about %s) on a bumpy track, where softer gives nothing", at, best)
+	case p.At > p.Best+1:
+		return fmt.Sprintf("%s, stiffer than this axle's grip peak (about %s) on a bumpy track, where stiffer gives nothing", at, best)
+	}
+	return at + ", right at this axle's grip peak on a bumpy track"
+}
+
+// yardsticks are the parts of 1 % that are told, largest first.
+var yardsticks = []struct {
+	part float64
+	say  string
+}{
+	{0.75, "three quarters"}, {0.67, "two thirds"}, {0.5, "half"}, {0.33, "a third"}, {0.25, "a quarter"}, {0.2, "a fifth"},
+	{0.15, "a seventh"}, {0.1, "a tenth"}, {0.067, "a fifteenth"}, {0.05, "a twentieth"}, {0.033, "a thirtieth"}, {0.02, "a fiftieth"}, {0.01, "a hundredth"},
+}
+
+// yardstick says a size in points as a part of 1 %, the nearest that has a name.
+func yardstick(points float64) string {
+	size := math.Abs(points)
+	switch {
+	case size >= 0.87:
+		return "about " + twoFigures(size) + " %"
+	case size < 0.007:
+		return "less than a hundredth of 1 %"
+	}
+	nearest := yardsticks[0]
+	for _, y := range yardsticks {
+		if math.Abs(math.Log(size/y.part)) < math.Abs(math.Log(size/nearest.part)) {
+			nearest = y
+		}
+	}
+	return nearest.say + " of 1 %"
+}
+
+// amount says a size with its unit, or that it is smaller than one that means
+// something.
+func amount(size, least float64, unit string) string {
+	space := " "
+	if unit == "°" {
+		space = ""
+	}
+	if size < least {
+		return "less than " + strconv.FormatFloat(least, 'f', -1, 64) + space + unit
+	}
+	return twoFigures(size) + space + unit
+}
+
+// twoFigures writes a positive number with at most two figures that count.
+func twoFigures(v float64) string {
+	if !(v > 0) || math.IsInf(v, 0) {
+		return "0"
+	}
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 2, 64), 64)
+	if err != nil {
+		return "0"
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}
+
+// levelSurface is said of a surface on which the model hardly tells clicks apart.
+func levelSurface(s tuning.Surface) string {
+	return fmt.Sprintf("On a %s track the model hardly tells these clicks apart: let feel decide, and /sweep", s)
+}
+
+// sayWindowRow is one line of the table of windows: best, window, and what today
+// loses.
+func sayWindowRow(d tuning.Damper, w figures.Window) string {
+	head := string(w.Surface) + ": "
+	if !w.Advises() {
+		return head + "hardly tells these clicks apart"
+	}
+	loses := fmt.Sprintf("loses %s, %.2f s", loss(w), float64(w.Costs()))
+	if w.GivesAway == 0 {
+		loses = "loses nothing"
+	}
+	if w.AtStop() {
+		return head + "no peak inside the range; " + loses
+	}
+	return fmt.Sprintf("%s%d (%d to %d), %s", head, d.Counted(w.Counted, w.Best), d.Counted(w.Counted, w.From), d.Counted(w.Counted, w.To), loses)
+}
+
+// loss is today's loss in per cent, two decimals at most.
+func loss(w figures.Window) string { return fmt.Sprintf("%.2f %%", 100*float64(w.GivesAway)) }
+
+// sayWindowHead heads an axle's lines of the table.
+func sayWindowHead(d tuning.Damper, w figures.Window, end string) string {
+	return fmt.Sprintf("%s %s, from %s, today %d:", end, d.Label(w.Counted), d.Count, d.Counted(w.Counted, w.Today))
+}
+
+// trialWords say what grip is lost to.
+var trialWords = map[ride.Trial]string{
+	ride.BodyTrial: "the body (roll and float)",
+	ride.RoadTrial: "the road (rough ground)",
+	ride.KerbTrial: "the kerb (one sharp bump)",
+}
+
+// sayCosts says what today's clicks lose grip to.
+func sayCosts(windows [tuning.Axles]figures.Window) []string {
+	var notes []string
+	for axle, w := range windows {
+		if w.Advises() && w.CostsMost != ride.None {
+			notes = append(notes, fmt.Sprintf("On a %s track the %s loses most to %s.", w.Surface, tuning.Axle(axle), trialWords[w.CostsMost]))
+		}
+	}
+	return notes
+}
+
+// saySpread compares the damping of both axles, and where they are far apart says
+// which clicks bring them together.
+func saySpread(car tuning.Car, s figures.Spread) string {
+	front, rear := float64(s.Ratio[tuning.Front]), float64(s.Ratio[tuning.Rear])
+	say := fmt.Sprintf("Damping ratio today: front %.2f, rear %.2f.", front, rear)
+	if !s.Far {
+		return say
+	}
+	d, softer := car.Dampers[s.Turns], 1-s.Harder
+	say += fmt.Sprintf(" The %s is damped %s times as hard as the %s: ", s.Harder, twoFigures(float64(s.Ratio[s.Harder]/s.Ratio[softer])), softer)
+	together := "brings them together"
+	if !s.Meets {
+		together = "brings them as near as it can"
+	}
+	return say + fmt.Sprintf("%s %s at %s %s.", s.Turns, d.Label(s.Counted), d.Shown(s.Counted, s.To), together)
+}
+
+// joined is the sentences that are not empty, a line each.
+func joined(lines ...string) string {
+	var said []string
+	for _, l := range lines {
+		if l != "" {
+			said = append(said, l)
+		}
+	}
+	return strings.Join(said, "\n")
+}
