@@ -213,7 +213,7 @@ func TestAltSaysThePicture(t *testing.T) {
 		alt  string
 		says []string
 	}{
-		{windows().Alt(), []string{"Blue hatch, bumpy track", "Front bump", "best at 16", "window 23 to 9", "today 25", "clicks from hard", "Rear bump", "today 7", "clicks from soft"}},
+		{windows().Alt(), []string{"Blue hatch, bumpy track", "Front bump", "window 23 to 9, best at 16", "today 25", "clicks from hard", "Rear bump", "today 7", "clicks from soft"}},
 		{ratios().Alt(), []string{"damping ratio by click", "Front rebound, low speed: 0.33 to 1.33", "Rear bump, low speed: 0.50 to 0.50"}},
 	} {
 		for _, want := range c.says {

@@ -71,61 +71,77 @@ func (w Window) values() ([]float64, error) {
 	return values, nil
 }
 
-// panel draws an axle on a scale that goes down to bottom. Where the model hardly
-// tells the clicks apart there is no window in it, and where the grip still rises
-// at a stop no best.
+// panel draws an axle on a scale that goes down to bottom, with two rows of words
+// above the curve. Where the model hardly tells the clicks apart, or the grip still
+// rises at a stop, there is no window in it and no best.
 func (w Window) panel(bottom float64) (*plot.Plot, error) {
 	values, err := w.values()
 	if err != nil {
 		return nil, err
 	}
 	p := panel(w.Scale, w.Name, "grip, % of best")
-	room := (100 - bottom) / 4
-	p.Y.Min, p.Y.Max = bottom-room/2, 100+room
-	if !w.Level() {
-		band, err := w.band(p)
+	span := 100 - bottom
+	p.Y.Min, p.Y.Max = bottom-span/10, 100+wordRows*span
+	p.Y.Tick.Marker = upToHundred{}
+	finding := word{float64(w.Clicks) / 2, 100 + upperRow*span, w.finding(), -0.5, -0.5, vg.Point{}}
+	if w.told() {
+		band, err := w.band(p.Y.Min, 100+bandTop*span)
 		if err != nil {
 			return nil, err
 		}
 		p.Add(band)
+		finding.x = float64(w.From+w.To) / 2
 	}
-	today := &plotter.Line{XYs: plotter.XYs{{X: float64(w.Today), Y: p.Y.Min}, {X: float64(w.Today), Y: p.Y.Max}},
+	today := &plotter.Line{XYs: plotter.XYs{{X: float64(w.Today), Y: p.Y.Min}, {X: float64(w.Today), Y: 100 + lowerRow*span}},
 		LineStyle: draw.LineStyle{Width: thin, Color: ink, Dashes: dashed}}
 	p.Add(ruled(), line(0, values, thick, ink, nil), today)
-	middle := float64(w.Clicks) / 2
-	switch {
-	case w.Level():
-		p.Add(word{middle, p.Y.Min + room/2, "hardly told apart", -0.5, 0, vg.Point{}})
-	case w.AtStop():
-		p.Add(word{middle, p.Y.Min + room/2, "no peak inside the range", -0.5, 0, vg.Point{}})
-	default:
-		best := &plotter.Scatter{XYs: plotter.XYs{{X: float64(w.Best), Y: 100}},
-			GlyphStyle: draw.GlyphStyle{Color: ink, Radius: 7, Shape: draw.PyramidGlyph{}}}
-		p.Add(best, w.beside(w.Best, p.Y.Max, fmt.Sprintf("best %d", w.counted(w.Best)), -20))
-		p.Add(word{float64(w.From+w.To) / 2, p.Y.Min + room/2, "window", -0.5, 0, vg.Point{}})
+	if w.told() {
+		p.Add(&plotter.Scatter{XYs: plotter.XYs{{X: float64(w.Best), Y: 100}},
+			GlyphStyle: draw.GlyphStyle{Color: ink, Radius: 7, Shape: draw.PyramidGlyph{}}})
 	}
-	p.Add(w.beside(w.Today, bottom+room, fmt.Sprintf("today %d", w.counted(w.Today)), 0))
+	p.Add(finding, word{float64(w.Today), 100 + lowerRow*span, fmt.Sprintf("today %d", w.counted(w.Today)), -0.5, -0.5, vg.Point{}})
 	return p, nil
 }
 
+// The rows of words above the curve, as parts of what the axis spans.
+const (
+	bandTop  = 0.12 // the window ends below them
+	lowerRow = 0.25
+	upperRow = 0.5
+	wordRows = 0.65
+)
+
+// told tells whether there is a window to be drawn.
+func (w Window) told() bool { return !w.Level() && !w.AtStop() }
+
+// upToHundred puts no number above 100 per cent, where the words stand.
+type upToHundred struct{}
+
+// Ticks are whole steps down from 100, six at most.
+func (upToHundred) Ticks(low, _ float64) []plot.Tick {
+	step := 0.5
+	for _, next := range []float64{1, 2, 5, 10, 20, 50, 100} {
+		if (100-low)/step > 5 {
+			step = next
+		}
+	}
+	var ticks []plot.Tick
+	for v := 100.0; v >= low; v -= step {
+		ticks = append(ticks, plot.Tick{Value: v, Label: fmt.Sprint(v)})
+	}
+	return ticks
+}
+
 // band is the window as an outlined area.
-func (w Window) band(p *plot.Plot) (*plotter.Polygon, error) {
+func (w Window) band(bottom, top float64) (*plotter.Polygon, error) {
 	from, to := float64(w.From), float64(w.To)
-	band, err := plotter.NewPolygon(plotter.XYs{{X: from, Y: p.Y.Min}, {X: to, Y: p.Y.Min}, {X: to, Y: p.Y.Max}, {X: from, Y: p.Y.Max}})
+	band, err := plotter.NewPolygon(plotter.XYs{{X: from, Y: bottom}, {X: to, Y: bottom}, {X: to, Y: top}, {X: from, Y: top}})
 	if err != nil {
 		return nil, err
 	}
 	band.Color = color.Color(shade)
 	band.LineStyle = draw.LineStyle{Width: thin, Color: edge}
 	return band, nil
-}
-
-// beside writes a word on the side of a click that has room for it.
-func (w Window) beside(click int, y float64, say string, up vg.Length) word {
-	if 2*click > w.Clicks {
-		return word{float64(click), y, say, -1, 0, vg.Point{X: -10, Y: up}}
-	}
-	return word{float64(click), y, say, 0, 0, vg.Point{X: 10, Y: up}}
 }
 
 // Alt says the picture in words.
@@ -143,9 +159,9 @@ func (w Windows) Alt() string {
 func (w Window) finding() string {
 	switch {
 	case w.Level():
-		return "the clicks are hardly told apart"
+		return "hardly told apart"
 	case w.AtStop():
 		return "no peak inside the range"
 	}
-	return fmt.Sprintf("best at %d, window %d to %d", w.counted(w.Best), w.counted(w.From), w.counted(w.To))
+	return fmt.Sprintf("window %d to %d, best at %d", w.counted(w.From), w.counted(w.To), w.counted(w.Best))
 }

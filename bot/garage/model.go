@@ -78,11 +78,19 @@ func unjudged(reply bot.Reply, advice tuning.Advice, err error, whole bool) bot.
 }
 
 // modelLine is what the model has to say in an answer: a verdict that a driver can
-// feel, or else front and rear damping far apart.
+// feel, or else a measured damper outside its window, or front and rear damping far
+// apart.
 func modelLine(model figures.Model, car tuning.Car, at tuning.Setting, advice tuning.Advice, rank int) string {
-	word, ok, err := model.Word(advice.Complaint, at, advice.Remedies[rank-1])
+	remedy := advice.Remedies[rank-1]
+	word, ok, err := model.Word(advice.Complaint, at, remedy)
 	if line := sayWord(word); ok && err == nil && line != "" {
 		return line
+	}
+	if len(remedy.Moves) > 0 {
+		axle := remedy.Moves[0].Corner.Axle()
+		if lost, err := model.Loses(axle, figures.ClicksOf(at, axle)); err == nil && lost > startGivesAway {
+			return sayLoses(axle, lost)
+		}
 	}
 	spread, err := model.Spread(at)
 	if err != nil || !spread.Far {

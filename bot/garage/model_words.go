@@ -10,6 +10,7 @@ import (
 	"detent/tuning"
 	"detent/tuning/figures"
 	"detent/tuning/ride"
+	"detent/tuning/unit"
 )
 
 // This file has the sentences about what the vehicle model measures.
@@ -32,6 +33,11 @@ func sayWord(w figures.Word) string {
 		return "The model disagrees: here it costs grip on every road. The trade's order stands."
 	}
 	return ""
+}
+
+// sayLoses says that a measured damper stands outside its window.
+func sayLoses(axle tuning.Axle, lost unit.Share) string {
+	return fmt.Sprintf("The %s damping gives away %s %% of grip on a smooth track: see /window.", axle, twoFigures(100*float64(lost)))
 }
 
 // sayJudgement says what a remedy does and what that is worth, in two sentences.
@@ -67,37 +73,45 @@ func sayEffect(e figures.Effect) string {
 	if e.Both {
 		end, tyres = "car", "the tyres"
 	}
-	more := "less"
-	if e.Grows() {
-		more = "more"
-	}
 	by := math.Abs(e.After - e.Before)
-	millimetres, degrees := amount(1000*by, 0.1, "mm"), amount(180/math.Pi*by, 0.01, "°")
-	part := amount(100*math.Abs(e.Part()), 0.1, "%")
+	millimetres, degrees := changedBy(e, 1000*by, 0.1, " mm"), changedBy(e, 180/math.Pi*by, 0.01, "°")
+	part := changedBy(e, 100*math.Abs(e.Part()), 0.1, " %")
 	switch e.Mechanism {
 	case figures.Squat:
-		return fmt.Sprintf("the rear squats %s %s over bumps", millimetres, more)
+		return "the rear squats " + millimetres + " over bumps"
 	case figures.NoseRise:
-		return fmt.Sprintf("the nose rises %s %s on the way out", millimetres, more)
+		return "the nose rises " + millimetres + " on the way out"
 	case figures.Dive:
-		return fmt.Sprintf("the nose dives %s %s as you brake", degrees, more)
+		return "the nose dives " + degrees + " as you brake"
 	case figures.TurnIn:
-		return fmt.Sprintf("the front takes %s %s of the load transfer as the car turns in", part, more)
+		return "the front takes " + part + " of the load transfer as the car turns in"
 	case figures.Settling:
 		return fmt.Sprintf("a swing of the body dies down in %s s instead of %s s", twoFigures(e.After), twoFigures(e.Before))
 	case figures.Sinking:
-		return fmt.Sprintf("the %s sinks %s %s over a run of bumps", end, millimetres, more)
+		return fmt.Sprintf("the %s sinks %s over a run of bumps", end, millimetres)
 	case figures.LoadSwing:
-		return fmt.Sprintf("the load on %s swings %s %s over bumps", tyres, part, more)
+		return fmt.Sprintf("the load on %s swings %s over bumps", tyres, part)
 	case figures.Lift:
 		if e.Before == 0 && e.After == 0 {
-			return fmt.Sprintf("%s stay on a kerb of 40 mm either way", tyres)
+			return tyres + " stay on a kerb of 40 mm either way"
 		}
-		return fmt.Sprintf("%s are off a kerb for %s %s", tyres, amount(1000*by, 0.1, "ms"), more)
+		return tyres + " are off a kerb for " + changedBy(e, 1000*by, 0.1, " ms")
 	case figures.Travel:
-		return fmt.Sprintf("the wheels travel %s %s on a rough road", millimetres, more)
+		return "the wheels travel " + millimetres + " on a rough road"
 	}
-	return fmt.Sprintf("the body leans %s %s as the car turns in", degrees, more)
+	return "the body leans " + degrees + " as the car turns in"
+}
+
+// changedBy says by how much a mechanism changed and which way, where the change is
+// large enough to mean something.
+func changedBy(e figures.Effect, size, least float64, unit string) string {
+	switch {
+	case size < least:
+		return "as much as before"
+	case e.Grows():
+		return twoFigures(size) + unit + " more"
+	}
+	return twoFigures(size) + unit + " less"
 }
 
 // sayWorth says what a remedy is worth, with the yardstick of 1 % of grip.
@@ -186,19 +200,6 @@ func yardstick(points float64) string {
 		}
 	}
 	return nearest.say + " of 1 %"
-}
-
-// amount says a size with its unit, or that it is smaller than one that means
-// something.
-func amount(size, least float64, unit string) string {
-	space := " "
-	if unit == "°" {
-		space = ""
-	}
-	if size < least {
-		return "less than " + strconv.FormatFloat(least, 'f', -1, 64) + space + unit
-	}
-	return twoFigures(size) + space + unit
 }
 
 // twoFigures writes a positive number with at most two figures that count.

@@ -99,6 +99,55 @@ func (m Model) windows(axle tuning.Axle, at Clicks, grounds ...ride.Surface) ([]
 	return windows, nil
 }
 
+// Loses is about how much of the best grip an axle's measured damper gives away on
+// a smooth track today: against the best of a few clicks on the way to the peak,
+// which costs far less than a window. It is 0 for an axle without a force table,
+// whose damper nobody knows well enough.
+func (m Model) Loses(axle tuning.Axle, at Clicks) (unit.Share, error) {
+	if m.tables[axle] == nil {
+		return 0, nil
+	}
+	main := counted(m.car.Dampers[axle])
+	known := map[int]unit.Ratio{}
+	grip := func(click int) (unit.Ratio, error) {
+		if g, done := known[click]; done {
+			return g, nil
+		}
+		damper, err := m.Damper(axle, m.Along(axle, at, click))
+		if err != nil {
+			return 0, err
+		}
+		g, err := m.corners[axle].Grip(damper, ride.Smooth)
+		known[click] = g.Index
+		return g.Index, cannot(err, "compare the grip")
+	}
+	today, err := grip(at[main])
+	if err != nil {
+		return 0, err
+	}
+	best := today
+	const golden = 0.382
+	for low, high := 0, m.car.Dampers[axle].Range[main]; high-low > 1; {
+		left := low + int(golden*float64(high-low))
+		right := max(high-int(golden*float64(high-low)), left+1)
+		softer, err := grip(left)
+		if err != nil {
+			return 0, err
+		}
+		harder, err := grip(right)
+		if err != nil {
+			return 0, err
+		}
+		best = max(best, softer, harder)
+		if softer >= harder {
+			high = right - 1
+		} else {
+			low = left + 1
+		}
+	}
+	return unit.Share(1 - today/best), nil
+}
+
 // Inside is the click inside the window that is nearest to today's, on the soft
 // side of the best.
 func (w Window) Inside() int { return min(max(w.Today, w.From), w.Best) }

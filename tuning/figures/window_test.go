@@ -31,6 +31,30 @@ func TestWindowsOfEverySurface(t *testing.T) {
 	}
 }
 
+// The short way to today's loss finds what the whole window does, or nearly.
+func TestLoses(t *testing.T) {
+	car := knownCar(t)
+	m := modelOf(t, car)
+	for _, click := range []int{0, 3, 8, 16} {
+		at := clicks(map[tuning.Adjuster]int{tuning.Bump: click, tuning.Rebound: click})
+		w, err := m.Window(tuning.Front, at, tuning.Smooth)
+		if err != nil {
+			t.Fatal(err)
+		}
+		loses, err := m.Loses(tuning.Front, at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(float64(loses-w.GivesAway)) > 2e-4 {
+			t.Errorf("click %d loses %g, of the window %g", click, float64(loses), float64(w.GivesAway))
+		}
+	}
+	car.Curves[tuning.Front] = nil
+	if loses, err := modelOf(t, car).Loses(tuning.Front, Clicks{}); loses != 0 || err != nil {
+		t.Errorf("a damper nobody knows loses %g, %v", float64(loses), err)
+	}
+}
+
 // 0.2 % of grip is about 0.05 s in a lap of 90 s.
 func TestLapTime(t *testing.T) {
 	near(t, "0.2 %", float64(lapTime(0.002)), 0.045, 0.01)

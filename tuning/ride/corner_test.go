@@ -7,10 +7,10 @@ import (
 	"detent/tuning/unit"
 )
 
-// NCERT, Physics, class XI part II, exercise 14.21, read with its solution on a
-// public study site: 750 kg on each wheel, springs of 5e4 N/m, a period of
-// 0.7691 s (0.7695 to more digits), half the swing lost in each period, damping
-// 1351.58 kg/s.
+// NCERT, Physics, class XI part II, exercise 14.21, read with its solution at
+// neetprep.com/ncert-question/227460: 750 kg on each wheel, springs of 5e4 N/m, a
+// period of 0.7691 s (recomputed 0.7695), half the swing lost in each period,
+// damping 1351.58 kg/s.
 func TestTextbookSpringAndDamping(t *testing.T) {
 	c := Corner{Sprung: 750, Unsprung: 1e-3, Wheel: 5e4, Tyre: 1e9}
 	f, err := c.Frequencies()

@@ -10,9 +10,10 @@ import (
 	"detent/tuning/unit"
 )
 
-// Class limits at n0 = 0.1 cycle/m in 1e-6 m³, as given in open code that cites
-// ISO 8608:1995 (the standard itself was not read), and velocity spectra
-// (2π·n0)²·G_d of the class means in 1e-6 m.
+// Class limits at n0 = 0.1 cycle/m in 1e-6 m³, as given in the open program VBI-2D
+// by D. Cantero (B07_OptionsProcessing.m), which cites ISO 8608:1995 (the standard
+// itself was not read). The velocity spectra (2π·n0)²·G_d of the class means in
+// 1e-6 m are computed from them.
 func TestClasses(t *testing.T) {
 	limits := []float64{8, 32, 128, 512, 2048, 8192, 32768, 131072, 524288}
 	for i, letter := range []string{"A", "B", "C", "D", "E", "F", "G", "H"} {

@@ -39,8 +39,8 @@ type Roughness struct {
 // are averaged over 250 mm where they are closer than that; the car starts in
 // step with the mean slope of the first half second.
 //
-// Source of the parameters and the start: the open program with F. Šroubek,
-// M. Šorel, J. Žák, Int. J. Pavement Res. Technol., 2021, doi
+// Source of the parameters and the start: the open program iri by M. Šorel, with
+// F. Šroubek, M. Šorel, J. Žák, Int. J. Pavement Res. Technol., 2021, doi
 // 10.1007/s42947-021-00097-z.
 func IRI(profile []unit.Length, dx unit.Length) (Roughness, error) {
 	if err := unit.Positive("sample spacing", dx); err != nil {

@@ -12,9 +12,9 @@ import (
 	"detent/tuning/unit"
 )
 
-// The transition matrices as printed in an open road-roughness package that
-// cites the World Bank's Technical Paper 45. The first figure of PR at 0.25 m is
-// rounded in print.
+// The transition matrices as printed in the open package rroad by V. Šimko
+// (R/rroad-package.R, IRI_COEF_100 and IRI_COEF_250), which cites the World Bank's
+// Technical Paper 45. The first figure of PR at 0.25 m is rounded in print.
 func TestGoldenSteps(t *testing.T) {
 	for _, c := range []struct {
 		dx    float64
@@ -44,8 +44,8 @@ func TestGoldenSteps(t *testing.T) {
 	}
 }
 
-// Eigenvalues −20.4099 ± 64.4226i and −2.5901 ± 7.3234i from the open program
-// with F. Šroubek, M. Šorel, J. Žák, Int. J. Pavement Res. Technol., 2021, doi
+// Eigenvalues −20.4099 ± 64.4226i and −2.5901 ± 7.3234i as they stand in the code
+// of the open program iri by M. Šorel, which goes with F. Šroubek, M. Šorel, J. Žák, Int. J. Pavement Res. Technol., 2021, doi
 // 10.1007/s42947-021-00097-z.
 func TestGoldenEigenvalues(t *testing.T) {
 	car, damping := goldenCar()
@@ -116,7 +116,8 @@ func TestRoughnessOfSine(t *testing.T) {
 }
 
 // Roughness in mm/m of each 100 m, samples every 0.25 m, heights rounded to 1e-9
-// m: from the open program with Šroubek, Šorel, Žák (above), run as a whole.
+// m: computed with the open program iri by M. Šorel (above), run as a whole; not
+// printed anywhere.
 func TestRoughnessOfProfiles(t *testing.T) {
 	for _, c := range []struct {
 		name   string

@@ -2,6 +2,7 @@ package transfer
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"os"
 	"testing"
@@ -47,20 +48,35 @@ func textbookCar(t *testing.T) Car {
 func TestTextbookLoadTransfer(t *testing.T) {
 	c := textbookCar(t)
 	ay := 0.6 * gravity
-	// Printed: 195 and 760 N through the links, 158 and 218 N from the wheels.
-	near(t, "front links", c.carried(Front)*0.07/1.46*ay, 195.06, 1e-4)
-	near(t, "rear links", c.carried(Rear)*0.32/1.46*ay, 759.60, 1e-4)
-	near(t, "front links and wheels", c.linkLoad(Front)*ay, 195.06+158.04, 1e-4)
-	c.UnsprungHeight = 0.30 // the example's rear wheels stand higher
-	near(t, "rear links and wheels", c.linkLoad(Rear)*ay, 759.60+217.70, 1e-4)
-
-	// Printed: 0.0194 rad/(m/s²) or 10.9 °/g.
+	rearLinks := c.carried(Rear) * 0.32 / 1.46 * ay
+	rear := func() float64 {
+		high := c
+		high.UnsprungHeight = 0.30 // the example's rear wheels stand higher
+		return high.linkLoad(Rear) * ay
+	}()
 	steady, err := c.Steady(1, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "roll gradient", float64(steady.Roll), 0.019413, 5e-5)
-	near(t, "roll gradient in °/g", float64(steady.Roll)*57.3*gravity, 10.9, 2e-3)
+	links := c.carried(Front) * 0.07 / 1.46 * ay
+	for _, f := range []struct {
+		form       string
+		got        float64
+		printed    string
+		recomputed float64 // with the example's own figures, more digits
+	}{
+		{"%.0f", links, "195", 195.06},
+		{"%.0f", rearLinks, "760", 759.60},
+		{"%.0f", c.linkLoad(Front)*ay - links, "158", 158.04},
+		{"%.0f", rear - rearLinks, "218", 217.70},
+		{"%.4f", float64(steady.Roll), "0.0194", 0.019413},
+		{"%.1f", float64(steady.Roll) * 180 / math.Pi * gravity, "10.9", 10.911},
+	} {
+		if got := fmt.Sprintf(f.form, f.got); got != f.printed {
+			t.Errorf("%s, printed %s", got, f.printed)
+		}
+		near(t, f.printed+" recomputed", f.got, f.recomputed, 5e-5)
+	}
 }
 
 // The worked cases: an independent scipy 1.10.1 program, invented cars, not a
