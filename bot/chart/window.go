@@ -105,10 +105,10 @@ func (w Window) panel(bottom float64) (*plot.Plot, error) {
 
 // The rows of words above the curve, as parts of what the axis spans.
 const (
-	bandTop  = 0.12 // the window ends below them
-	lowerRow = 0.25
-	upperRow = 0.5
-	wordRows = 0.65
+	bandTop  = 0.1 // the window ends below them
+	lowerRow = 0.29
+	upperRow = 0.55
+	wordRows = 0.7
 )
 
 // told tells whether there is a window to be drawn.

@@ -94,7 +94,7 @@ func shelve(t testing.TB, car tuning.Car) *shelf {
 }
 
 // coupe is a car of which all is known, with a force table at each end; its
-// dampers are far too soft at the rear. Invented.
+// dampers are far too soft. Invented.
 func coupe(t testing.TB) *shelf {
 	t.Helper()
 	s := hatch(t)

@@ -60,6 +60,8 @@ func (s *startModel) look(car tuning.Car, start tuning.Setting) error {
 		switch {
 		case !w.Advises():
 			place = "on a smooth track the model hardly tells its clicks apart"
+		case w.AtStop():
+			place = "no peak inside the range on a smooth track"
 		case w.GivesAway > startGivesAway:
 			place = "outside the window of a smooth track"
 			s.move(car, axle, at, w)
