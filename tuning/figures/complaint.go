@@ -22,6 +22,7 @@ var runs = map[Phase]transfer.Phase{Entry: transfer.Entry, Exit: transfer.Exit, 
 type asked struct {
 	counts    Counts
 	gains     tuning.Axle
+	one       bool // only the grip of that axle counts, not the mean of both
 	phase     Phase
 	mechanism MechanismKind
 	wanted    float64 // +1 where the mechanism is to grow, −1 where it is to shrink
@@ -43,7 +44,7 @@ func asks(c tuning.Complaint, car tuning.Car, moved []tuning.Axle, stiffer bool)
 		}
 		return a, true
 	case tuning.Wheelspin:
-		a = asked{counts: Grip, gains: driven(car), mechanism: Squat, wanted: +1}
+		a = asked{counts: Grip, gains: driven(car), one: true, mechanism: Squat, wanted: +1}
 		if moved[0] == tuning.Front {
 			a.mechanism = NoseRise
 		}

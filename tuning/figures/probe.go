@@ -199,22 +199,25 @@ func (c *change) balanceWord() (Word, error) {
 // mean of both.
 func (c *change) grips() ([]float64, error) {
 	axles := []tuning.Axle{tuning.Front, tuning.Rear}
-	if c.asks.mechanism == Squat || c.asks.mechanism == NoseRise {
+	if c.asks.one {
 		axles = []tuning.Axle{c.asks.gains}
+	}
+	gain := func(s step, axle tuning.Axle, surface ride.Surface) ([len(sensitivities)]float64, error) {
+		if c.asks.counts == KerbGrip {
+			return c.kerbGain(s, axle, surface)
+		}
+		return c.gripGain(s, axle, roadOf(surface))
 	}
 	var points []float64
 	for _, s := range c.steps {
 		for _, surface := range gripRoads {
 			var sum [len(sensitivities)]float64
 			for _, axle := range axles {
-				gain, err := c.gripGain(s, axle, roadOf(surface))
-				if c.asks.counts == KerbGrip {
-					gain, err = c.kerbGain(s, axle, surface)
-				}
+				gains, err := gain(s, axle, surface)
 				if err != nil {
 					return nil, err
 				}
-				for i, g := range gain {
+				for i, g := range gains {
 					sum[i] += g / float64(len(axles))
 				}
 			}

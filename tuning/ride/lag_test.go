@@ -236,7 +236,7 @@ func TestOrdinarySensitivity(t *testing.T) {
 	for load, want := range map[float64]float64{3: 0.070, 4: 0.096, 5: 0.123} {
 		s := 0.0221 * load / (1.011 - 0.0221*load)
 		near(t, "sensitivity", s, want, 0.01)
-		if s < 0.5*float64(Ordinary) || s > 1.5*float64(Ordinary) {
+		if s < 0.5*float64(Ordinary) || s > 1.5*float64(Ordinary) { // between half and one and a half times what is taken
 			t.Errorf("at %g kN the sensitivity is %g, far from the ordinary %g", load, s, float64(Ordinary))
 		}
 	}
