@@ -43,7 +43,7 @@ func sayLoses(axle tuning.Axle, lost unit.Share) string {
 // sayJudgement says what a remedy does and what that is worth, in two sentences.
 func sayJudgement(car tuning.Car, j figures.Judgement, estimate bool) string {
 	worth := sayWorth(j)
-	if j.Counts != figures.Mechanism && j.Peak.Inside {
+	if j.Counts != figures.Mechanism {
 		worth += "; " + sayPeak(car.Dampers[j.Peak.Axle], j.Peak)
 	}
 	return sayDoes(j.Does, estimate) + " " + worth + "."
@@ -143,7 +143,7 @@ func sayWorth(j figures.Judgement) string {
 	case j.Felt() && j.Leans == figures.Either:
 		return "What it is worth depends on " + sayWhen(j) + " and on the road"
 	case j.Felt():
-		return worth + " on a bumpy track and too little to feel on a smoother one"
+		return worth + " on a bumpy track, and too little to feel on a smoother one"
 	case j.Leans == figures.With:
 		return worth + ", too little to feel, but the right way"
 	case j.Leans == figures.Against:
@@ -167,6 +167,10 @@ func sayWhen(j figures.Judgement) string {
 func sayPeak(d tuning.Damper, p figures.Peak) string {
 	at, best := "you stand at "+d.Shown(p.Adjuster, p.At), fmt.Sprint(d.Counted(p.Adjuster, p.Best))
 	switch {
+	case !p.Inside && p.Best > p.At:
+		return at + ", and this axle's grip on a bumpy track still rises at its hard stop"
+	case !p.Inside:
+		return at + ", and this axle's grip on a bumpy track still rises at its soft stop"
 	case p.At < p.Best-1:
 		return fmt.Sprintf("%s, softer than this axle's grip peak (about %s) on a bumpy track, where softer gives nothing", at, best)
 	case p.At > p.Best+1:

@@ -70,7 +70,7 @@ func showWindow(ctx context.Context, call call, o windowOptions) (bot.Reply, err
 }
 
 // noPromise goes with every index.
-const noPromise = "It compares settings of one car and promises no lap time."
+const noPromise = "The model compares settings of one car and promises no lap time."
 
 // lapNote says what a loss of grip means in time.
 const lapNote = "A window is the clicks within 0.2 % of the best grip: about 0.05 s in a lap of 90 s that is cornering for half its time (estimate)."

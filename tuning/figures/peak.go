@@ -10,7 +10,7 @@ import (
 // all its adjusters turned together, counted in clicks from soft on the one that a
 // remedy turns.
 type Peak struct {
-	Inside   bool // there is a peak inside the range; otherwise only At means anything
+	Inside   bool // there is a peak inside the range; otherwise Best is the stop at which grip still rises
 	Axle     tuning.Axle
 	Adjuster tuning.Adjuster
 	At, Best int
