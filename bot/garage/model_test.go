@@ -260,7 +260,7 @@ func TestModelInAnswer(t *testing.T) {
 	for _, corner := range tuning.Rear.Corners() {
 		s.of.Setting[corner][tuning.Bump], s.of.Setting[corner][tuning.Rebound] = 29, 29
 	}
-	if apart := s.quickly(t, "/symptom what:understeer where:entry"); !strings.Contains(apart.Text, "The rear is damped") {
+	if apart := s.quickly(t, "/symptom what:understeer where:entry"); !strings.Contains(apart.Text, "times as hard") {
 		t.Errorf("front and rear are far apart, and it says %q", apart.Text)
 	}
 }
@@ -280,6 +280,23 @@ func (s *shelf) quickly(t testing.TB, text string) bot.Reply {
 		t.Fatalf("%s: %s", text, reply.Problem.Say)
 	}
 	return reply
+}
+
+// The window's words fit a phone: 14 lines of 44 columns, where a longer line makes
+// more.
+func TestWindowFitsPhone(t *testing.T) {
+	for _, surface := range []string{"smooth", "bumpy", "rough"} {
+		for _, s := range []*shelf{hatch(t), coupe(t)} {
+			r := s.answer(t, "/window surface:"+surface)
+			lines := 0
+			for _, line := range strings.Split(r.Title+"\n"+r.Text, "\n") {
+				lines += (utf8.RuneCountInString(line) + 43) / 44
+			}
+			if n := utf8.RuneCountInString(r.Title + r.Text); lines > 14 || n > 700 {
+				t.Errorf("%s of %s: %d lines, %d characters:\n%s\n%s", surface, s.of.Car.Name, lines, n, r.Title, r.Text)
+			}
+		}
+	}
 }
 
 // The trade answers where the model cannot, in the same order.

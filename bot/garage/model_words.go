@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"detent/tuning"
 	"detent/tuning/figures"
@@ -235,7 +234,7 @@ func sayWindowRow(d tuning.Damper, w figures.Window) string {
 		loses = "loses nothing"
 	}
 	if w.AtStop() {
-		return head + "no peak inside the range; " + loses
+		return head + "no peak, " + loses
 	}
 	return fmt.Sprintf("%s%d (%d to %d), %s", head, d.Counted(w.Counted, w.Best), d.Counted(w.Counted, w.From), d.Counted(w.Counted, w.To), loses)
 }
@@ -269,27 +268,15 @@ func sayCosts(windows [tuning.Axles]figures.Window) []string {
 // saySpread compares the damping of both axles, and where they are far apart says
 // which clicks bring them together.
 func saySpread(car tuning.Car, s figures.Spread) string {
-	front, rear := float64(s.Ratio[tuning.Front]), float64(s.Ratio[tuning.Rear])
-	say := fmt.Sprintf("Damping ratio today: front %.2f, rear %.2f.", front, rear)
+	say := fmt.Sprintf("Damping ratio: front %.2f, rear %.2f.", float64(s.Ratio[tuning.Front]), float64(s.Ratio[tuning.Rear]))
 	if !s.Far {
 		return say
 	}
-	d, softer := car.Dampers[s.Turns], 1-s.Harder
-	say += fmt.Sprintf(" The %s is damped %s times as hard as the %s: ", s.Harder, twoFigures(float64(s.Ratio[s.Harder]/s.Ratio[softer])), softer)
 	together := "brings them together"
 	if !s.Meets {
-		together = "brings them as near as it can"
+		together = "is as near as it goes"
 	}
-	return say + fmt.Sprintf("%s %s at %s %s.", s.Turns, d.Label(s.Counted), d.Shown(s.Counted, s.To), together)
-}
-
-// joined is the sentences that are not empty, a line each.
-func joined(lines ...string) string {
-	var said []string
-	for _, l := range lines {
-		if l != "" {
-			said = append(said, l)
-		}
-	}
-	return strings.Join(said, "\n")
+	d := car.Dampers[s.Turns]
+	return say + fmt.Sprintf(" The %s is %s times as hard: %s %s at %s %s.", s.Harder, twoFigures(float64(s.Ratio[s.Harder]/s.Ratio[1-s.Harder])),
+		s.Turns, d.Label(s.Counted), d.Shown(s.Counted, s.To), together)
 }

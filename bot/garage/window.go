@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"detent/bot"
@@ -49,16 +50,20 @@ func showWindow(ctx context.Context, call call, o windowOptions) (bot.Reply, err
 	windows := windowsOn(every, surface)
 	estimate := estimateMark(model, figures.OnDampers)
 	reply := bot.Reply{Title: windowTitle(c.Car, windows, estimate), Corners: bot.Standing(c.Car, c.Setting), Cautions: say.Cautions(windowCautions(c.Car, windows))}
-	lines := []string{c.Car.Name + ": best (window), and what today loses."}
+	lines := []string{c.Car.Name + ": best (window), today's loss"}
+	var rising []string
 	for axle, all := range every {
 		d := c.Car.Dampers[axle]
 		lines = append(lines, sayWindowHead(d, all[0], endWord(model, tuning.Axle(axle), figures.OnDampers)))
 		for _, w := range all {
 			lines = append(lines, sayWindowRow(d, w))
+			if w.Advises() && w.AtStop() {
+				rising = []string{"No peak means no peak inside the range: grip still rises at a stop."}
+			}
 		}
 	}
-	reply.Text = joined(append(lines, saySpread(c.Car, spread), noPromise)...)
-	reply.Notes = append([]string{lapNote, countedNote}, append(sayCosts(windows), say.Standing(c)...)...)
+	reply.Text = strings.Join(append(lines, saySpread(c.Car, spread)), "\n")
+	reply.Notes = slices.Concat(rising, []string{noPromise, lapNote, countedNote}, sayCosts(windows), say.Standing(c))
 	reply.Picture = picture(windowChart(typeset.Name(c.Car.Name, "The car")+", "+string(surface)+" track"+estimate, c.Car, windows))
 	for _, other := range surface.Choices() {
 		if other != string(surface) {
