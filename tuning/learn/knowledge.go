@@ -1,0 +1,89 @@
+package learn
+
+import "detent/tuning"
+
+// Knowledge is what the record knows of one complaint on one car.
+type Knowledge struct {
+	Car       tuning.Car
+	Complaint tuning.Complaint
+	History   tuning.History // for the rules of the table that look back
+	Sizes     tuning.Sizes
+	Own       map[Key]Sums
+	Others    map[Key][]CarTries // each other car of the club that has tries
+}
+
+// Learned is what the record knows of a remedy as it is turned today.
+type Learned struct {
+	Estimate Estimate // shrunk where few clicks are left
+	Own      Sums
+	Club     ClubTries // zero where too few cars know anything
+}
+
+// Of is what is known of a remedy. ok is false for one that is no row of the
+// table: going back, to a start, or making sides equal.
+func (k Knowledge) Of(r tuning.Remedy) (l Learned, ok bool) {
+	if r.Kind != tuning.TurnClicks {
+		return l, false
+	}
+	match, ok := tuning.MatchMoves(k.Car, k.Complaint, r.Moves, k.Sizes)
+	if !ok {
+		return l, false
+	}
+	recipes := tuning.RecipesFor(k.Car, k.Complaint, k.History)
+	first := len(recipes) > 0 && recipes[0] == match.Key
+	others := k.Others[match.Key]
+	var sums []Sums
+	for _, o := range others {
+		sums = append(sums, o.Sums)
+	}
+	own := k.Own[match.Key]
+	return Learned{
+		Estimate: EstimateOf(own, ClubOf(first, sums)).Shrunk(match.Fraction),
+		Own:      own,
+		Club:     ClubTold(k.Car.Owner, others),
+	}, true
+}
+
+// Tell gathers what is said of a remedy; ok as for Of.
+func (k Knowledge) Tell(r tuning.Remedy) (t Told, ok bool) {
+	l, ok := k.Of(r)
+	if !ok {
+		return t, false
+	}
+	return Tell(r.Moves, l.Estimate, l.Own, l.Club), true
+}
+
+// Prefer is the order of the record for tuning.History. Where one of the
+// remedies is no row of the table, the order stands.
+func (k Knowledge) Prefer(remedies []tuning.Remedy) []int {
+	var candidates []Candidate
+	known := true
+	for _, r := range remedies {
+		l, ok := k.Of(r)
+		known = known && ok
+		candidates = append(candidates, Candidate{l.Estimate, l.Own.Worse})
+	}
+	if known {
+		return Order(candidates, k.answered())
+	}
+	stand := make([]int, len(remedies))
+	for i := range stand {
+		stand[i] = i
+	}
+	return stand
+}
+
+// answered is how many tries of the complaint on the car were answered.
+func (k Knowledge) answered() int {
+	recipes := tuning.RecipesFor(k.Car, k.Complaint, k.History)
+	if len(recipes) == 0 {
+		return 0
+	}
+	tries := 0
+	for key, sums := range k.Own {
+		if key.Row == recipes[0].Row {
+			tries += sums.Tries
+		}
+	}
+	return tries
+}
