@@ -146,7 +146,7 @@ func TestPosteriorIsTheIntegral(t *testing.T) {
 	}
 	cases := []situation{{true, nil, nil}, {true, own, others}, {true, first, nil}, {false, second, nil}}
 	random := rand.New(rand.NewPCG(13, 13))
-	for range 20 {
+	for range 12 {
 		s := situation{first: random.IntN(2) == 0, own: randomTries(random)}
 		for range random.IntN(5) {
 			s.others = append(s.others, randomTries(random))
@@ -173,7 +173,7 @@ func randomTries(random *rand.Rand) (tries []weighed) {
 // on a normal density that is nothing at both ends of the grid is exact to
 // rounding. A try's likelihood is written out as the model says it.
 func integrated(first bool, own []weighed, others [][]weighed) (mean, variance float64) {
-	const points, reach = 201, 9.0
+	const points, reach = 121, 9.0
 	mean0 := 0.3
 	if first {
 		mean0 = 0.5

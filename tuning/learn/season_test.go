@@ -29,14 +29,16 @@ var simRows = []tuning.Complaint{
 // truth is what the remedies of a row do on one car.
 type truth [2]float64
 
-// policy picks a remedy for a row on a car, 0 or 1, from what was answered.
-type policy func(s *season, car int, row int, now time.Time) int
+// policy picks a remedy for a row on a car, 0 or 1, from what was answered up to
+// the round before.
+type policy func(s *season, car, row int) int
 
 // season is one club's year under one policy.
 type season struct {
 	truths [drivers][]truth
 	tries  [drivers][]Try
-	lost   float64 // marks against the better remedy, all tries together
+	sums   [drivers][][2]Sums // of each row's remedies, as they weigh at the round that is driven
+	lost   float64            // marks against the better remedy, all tries together
 
 	inside, judged int // 90 % intervals that hold the truth, of all that were said
 }
@@ -60,16 +62,22 @@ func newSeason(random *rand.Rand) *season {
 	return &s
 }
 
-// play drives the season: each driver in turn, one try after another.
+// play drives the season in rounds, each driver once a round.
 func play(seed uint64, choose policy) *season {
 	s := newSeason(rand.New(rand.NewPCG(seed, 1)))
 	random := rand.New(rand.NewPCG(seed, 2))
-	begin := now.Add(-seasonIn)
-	for n := range triesOf {
+	for round := range time.Duration(triesOf) {
+		at := now.Add(-seasonIn + seasonIn*round/triesOf)
 		for car := range drivers {
-			at := begin.Add(seasonIn * time.Duration(n*drivers+car) / (triesOf * drivers))
+			sums := SumsOf(s.tries[car], nil, at)
+			s.sums[car] = nil
+			for row := range simRows {
+				s.sums[car] = append(s.sums[car], [2]Sums{sums[keyOf(row, 0)], sums[keyOf(row, 1)]})
+			}
+		}
+		for car := range drivers {
 			row := random.IntN(len(simRows))
-			remedy := choose(s, car, row, at)
+			remedy := choose(s, car, row)
 			real := s.truths[car][row]
 			s.lost += max(real[0], real[1]) - real[remedy]
 			if reading, ok := answerOf(random, simRows[row], real[remedy]); ok {
@@ -115,10 +123,10 @@ func answerOf(random *rand.Rand, c tuning.Complaint, does float64) (Reading, boo
 }
 
 // tableAlone always takes the first remedy.
-func tableAlone(*season, int, int, time.Time) int { return 0 }
+func tableAlone(*season, int, int) int { return 0 }
 
 // tableTwice leaves a remedy after two tries of it in a row without a gain.
-func tableTwice(s *season, car, row int, _ time.Time) int {
+func tableTwice(s *season, car, row int) int {
 	take, without := 0, 0
 	for _, t := range s.tries[car] {
 		if t.Key != keyOf(row, take) {
@@ -135,33 +143,19 @@ func tableTwice(s *season, car, row int, _ time.Time) int {
 	return take
 }
 
-// sumsAt adds up a car's tries of a row's remedies.
-func (s *season) sumsAt(car, row int, at time.Time) (sums [2]Sums) {
-	for _, t := range s.tries[car] {
-		if t.Key.Row != keyOf(row, 0).Row {
-			continue
-		}
-		remedy := 0
-		if t.Key != keyOf(row, 0) {
-			remedy = 1
-		}
-		sums[remedy] = sums[remedy].Add(t, t.Weight(at, nil))
-	}
-	return sums
-}
-
 // learned takes what the record puts first, and checks the intervals it says.
-func learned(s *season, car, row int, at time.Time) int {
-	var others [2][]Sums
-	for other := range drivers {
-		if sums := s.sumsAt(other, row, at); other != car {
-			others[0], others[1] = append(others[0], sums[0]), append(others[1], sums[1])
-		}
-	}
+func learned(s *season, car, row int) int {
 	var candidates []Candidate
 	answered := 0
-	for remedy, own := range s.sumsAt(car, row, at) {
-		estimate := EstimateOf(own, ClubOf(remedy == 0, others[remedy]))
+	for remedy := range len(truth{}) {
+		own := s.sums[car][row][remedy]
+		var others []Sums
+		for other := range drivers {
+			if other != car {
+				others = append(others, s.sums[other][row][remedy])
+			}
+		}
+		estimate := EstimateOf(own, ClubOf(remedy == 0, others))
 		low, high := estimate.Interval90()
 		if real := s.truths[car][row][remedy]; real >= low && real <= high {
 			s.inside++

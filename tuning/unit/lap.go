@@ -12,7 +12,8 @@ import (
 const MaxLap = time.Hour
 
 // Lap reads a lap time to the millisecond: "1:23.4", "1:23,4", or seconds alone
-// as in "83.4". A comma is always a decimal point here.
+// as in "83.4". A comma is always a decimal point here. More than a minute in
+// whole seconds is refused: it is more often a slip than a lap.
 func Lap(text string) (time.Duration, error) {
 	bad := fmt.Errorf("%s is not a lap time: type minutes and seconds, like 1:23.4", quote(text))
 	minutes, seconds, parted := strings.Cut(squeeze(text), ":")
@@ -24,7 +25,7 @@ func Lap(text string) (time.Duration, error) {
 		return 0, bad
 	}
 	s, err := strconv.ParseFloat(strings.Replace(seconds, ",", ".", 1), 64)
-	if err != nil || parted && s >= 60 {
+	if err != nil || s >= 60 && (parted || !strings.ContainsAny(seconds, ".,")) {
 		return 0, bad
 	}
 	ms := math.Round((float64(m)*60 + s) * 1000)

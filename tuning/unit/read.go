@@ -2,7 +2,6 @@ package unit
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 )
 
@@ -22,10 +21,7 @@ func Read(d Dimension, text string, imperial bool) (float64, error) {
 		return 0, fmt.Errorf("%s has a comma that I cannot read: type it like %s", quote(text), row.example)
 	}
 	v, err := strconv.ParseFloat(plain, 64)
-	switch {
-	case math.IsInf(v, 0):
-		return 0, fmt.Errorf("%s is too large: type it like %s", quote(text), row.example)
-	case err != nil:
+	if err != nil {
 		return 0, fmt.Errorf("%s is not a number I can use: type it like %s", quote(text), row.example)
 	}
 	si, err := row.inSI(v, suffix, imperial)
