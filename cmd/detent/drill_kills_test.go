@@ -226,6 +226,7 @@ func (s *killSite) kill(random *rand.Rand, answered <-chan struct{}) bool {
 		case <-answered:
 			return false
 		case <-time.After(time.Millisecond):
+			s.revive() // a server that died late of the round before
 		}
 	}
 }
