@@ -62,7 +62,10 @@ func TestDrillKills(t *testing.T) {
 					server.start()
 				}
 			}}
-		site.run(rounds-rounds/2, func() map[string]int { return keptNotes(t, server.admin("detent")) })
+		site.run(rounds-rounds/2, func() map[string]int {
+			drillAwait(t, "the server after the last kill", time.Minute, func() bool { site.revive(); return server.ping() == nil })
+			return keptNotes(t, server.admin("detent"))
+		})
 	})
 }
 
