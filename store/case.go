@@ -67,13 +67,19 @@ func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error
 	for _, l := range logged {
 		c.History.Changes = append(c.History.Changes, l.Change)
 	}
-	if len(feels) > 0 {
-		feel := feels[0].feel()
-		c.History.LastFeel = &feel
-	}
+	c.History.LastFeel = onlyFeel(feels)
 	last := first(advice)
 	c.History.LastAdvice, c.History.AdviceEvent = last.At, last.Event
 	return c, err
+}
+
+// onlyFeel is the feel that was read, nil for none.
+func onlyFeel(rows []feelRow) *tuning.Feel {
+	if len(rows) == 0 {
+		return nil
+	}
+	feel := rows[0].feel()
+	return &feel
 }
 
 const selectLastAdvice = `
