@@ -96,7 +96,7 @@ func TestOptionsAreRefused(t *testing.T) {
 		`name:x grip:11`:         "grip takes a whole number from 1 to 10",
 		`name:x mass:0kg`:        "mass cannot be zero",
 		`name:x mass:heavy`:      "mass: ",
-		`name:x lap:soon`:        "Give the lap time",
+		`name:x lap:soon`:        "is not a lap time",
 		`name:x quiet:25:00`:     "quiet takes a time of day",
 		`name:x after:-1h`:       "after takes a length of time",
 		`name:x starts:tomorrow`: "starts takes a date and a time",

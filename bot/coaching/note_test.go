@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"detent/bot/bottest"
 	"detent/tuning"
 )
 
@@ -26,5 +27,14 @@ func TestNotes(t *testing.T) {
 	kim.Does(`/coach students member:robin`)
 	if r := robin.Does(`/coach seen`); r.Title != "Coaches looked 1 time" || r.Text != "16 May 09:00: kim looked at Blue hatch: clicks, log and feel" {
 		t.Errorf("%q %q", r.Title, r.Text)
+	}
+}
+
+// A coach who has left for good is not named.
+func TestLooksOfACoachWhoHasLeft(t *testing.T) {
+	wall, _, robin := newPitwall(t)
+	wall.looks = []tuning.Look{{At: bottest.Morning, What: "Blue hatch: clicks, log and feel"}}
+	if r := robin.Does(`/coach seen`); r.Text != "16 May 09:00: A coach who has left looked at Blue hatch: clicks, log and feel" {
+		t.Errorf("%q", r.Text)
 	}
 }

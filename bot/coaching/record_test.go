@@ -95,7 +95,7 @@ func (w *pitwall) Notes(context.Context, string, int) ([]tuning.CoachNote, error
 }
 
 func (w *pitwall) Looked(_ context.Context, coach, _, what string) error {
-	w.looks = append(w.looks, tuning.Look{CoachName: coach, At: bottest.Morning, What: what})
+	w.looks = append(w.looks, tuning.Look{Coach: coach, CoachName: coach, At: bottest.Morning, What: what})
 	return nil
 }
 
