@@ -53,13 +53,13 @@ func (c *Catalogue) Find(words []string) (Command, error) {
 	}
 	switch {
 	case name == "":
-		return Command{}, tuning.Problemf(tuning.Invalid, "Say what you need after the slash; /help lists the commands.")
+		return Command{}, Problemf(tuning.Invalid, "Say what you need after the slash; /help lists the commands.")
 	case len(under) > 0 && len(words) == 1:
-		return Command{}, tuning.Problemf(tuning.Invalid, "/%s needs a second word: %s.", name, say.OneOf(under))
+		return Command{}, Problemf(tuning.Invalid, "/%s needs a second word: %s.", name, say.OneOf(under))
 	case len(under) > 0:
-		return Command{}, tuning.Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], strings.Join(words[1:], " "), DidYouMean(words[1], under), say.OneOf(under))
+		return Command{}, Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], strings.Join(words[1:], " "), DidYouMean(words[1], under), say.OneOf(under))
 	}
-	return Command{}, tuning.Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the commands.", name, DidYouMean(name, names))
+	return Command{}, Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the commands.", name, DidYouMean(name, names))
 }
 
 // Complete tells whether a line gives all that its command requires, so that

@@ -69,7 +69,7 @@ func (c Call) nearestCar(ctx context.Context, book Cars, name string, err error)
 	case failed != nil:
 		return failed
 	case name == "" && len(cars) > 0 && len(tuning.Running(cars)) == 0:
-		return tuning.Problemf(tuning.NotFound, "Your cars are all retired: /car main car:%s brings one back.", Quote(cars[0].Name))
+		return Problemf(tuning.NotFound, "Your cars are all retired: /car main car:%s brings one back.", Quote(cars[0].Name))
 	case name == "":
 		return err
 	}
@@ -77,7 +77,7 @@ func (c Call) nearestCar(ctx context.Context, book Cars, name string, err error)
 	for _, car := range cars {
 		names = append(names, car.Name)
 	}
-	return tuning.Problemf(tuning.NotFound, "You have no car called %q%s: /car list shows the names.", name, DidYouMean(name, names))
+	return Problemf(tuning.NotFound, "You have no car called %q%s: /car list shows the names.", name, DidYouMean(name, names))
 }
 
 // carName is the name of the person's car that a text gives the number of, and
@@ -124,5 +124,5 @@ func (c Call) FindEvent(ctx context.Context, book Events, name string) (tuning.E
 		}
 		names = append(names, e.Name)
 	}
-	return event, tuning.Problemf(tuning.NotFound, "There is no event called %q%s: /event list shows the names.", name, DidYouMean(name, names))
+	return event, Problemf(tuning.NotFound, "There is no event called %q%s: /event list shows the names.", name, DidYouMean(name, names))
 }

@@ -25,7 +25,7 @@ func (g garageOf) Car(_ context.Context, _, name string) (tuning.Car, error) {
 			return c, nil
 		}
 	}
-	return tuning.Car{}, tuning.Problemf(tuning.NotFound, "No car.")
+	return tuning.Car{}, Problemf(tuning.NotFound, "No car.")
 }
 
 func (g garageOf) Case(ctx context.Context, owner, name string) (tuning.Case, error) {
@@ -43,7 +43,7 @@ func (g garageOf) Event(_ context.Context, name string) (tuning.Event, error) {
 			return e, nil
 		}
 	}
-	return tuning.Event{}, tuning.Problemf(tuning.NotFound, "No event.")
+	return tuning.Event{}, Problemf(tuning.NotFound, "No event.")
 }
 
 func (g garageOf) Entrants(context.Context, tuning.Event) ([]tuning.Entrant, error) { return nil, nil }

@@ -27,19 +27,19 @@ const MaxLine = 8000
 // commands; it returns a Problem that says what is wrong with the form.
 func ParseLine(text string) (Line, error) {
 	if len(text) > MaxLine {
-		return Line{}, tuning.Problemf(tuning.Limit, "That line is too long: keep it under %d bytes.", MaxLine)
+		return Line{}, Problemf(tuning.Limit, "That line is too long: keep it under %d bytes.", MaxLine)
 	}
 	text = strings.ToValidUTF8(strings.TrimSpace(text), "")
 	rest, ok := strings.CutPrefix(text, "/")
 	if !ok {
-		return Line{}, tuning.Problemf(tuning.Invalid, "Start with a slash, for example /help.")
+		return Line{}, Problemf(tuning.Invalid, "Start with a slash, for example /help.")
 	}
 	var line Line
 	for rest = strings.TrimLeftFunc(rest, unicode.IsSpace); rest != ""; rest = strings.TrimLeftFunc(rest, unicode.IsSpace) {
 		name, after := word(rest)
 		if name == "" || !strings.HasPrefix(after, ":") {
 			if len(line.Options) > 0 || name == "" {
-				return Line{}, tuning.Problemf(tuning.Invalid, "I cannot read %q: write each option as name:value, with quotes round a value that has spaces.", firstWord(rest))
+				return Line{}, Problemf(tuning.Invalid, "I cannot read %q: write each option as name:value, with quotes round a value that has spaces.", firstWord(rest))
 			}
 			line.Words = append(line.Words, strings.ToLower(name))
 			rest = after
@@ -102,14 +102,14 @@ func value(text, name string) (value, rest string, err error) {
 		case closes(r[0], r[i]):
 			rest = string(r[i+1:])
 			if rest != "" && !unicode.IsSpace(r[i+1]) {
-				return "", "", tuning.Problemf(tuning.Invalid, "Put a space after the closing quote of %s; a quote inside the value is typed \\\".", name)
+				return "", "", Problemf(tuning.Invalid, "Put a space after the closing quote of %s; a quote inside the value is typed \\\".", name)
 			}
 			return b.String(), rest, nil
 		default:
 			b.WriteRune(r[i])
 		}
 	}
-	return "", "", tuning.Problemf(tuning.Invalid, "The quote after %s: is never closed: add one at the end of the value.", name)
+	return "", "", Problemf(tuning.Invalid, "The quote after %s: is never closed: add one at the end of the value.", name)
 }
 
 func isQuote(r rune) bool { return r == '"' || r == '“' || r == '”' || r == '„' }

@@ -71,22 +71,22 @@ func (o Option) decode(text string, imperial bool) (any, error) {
 	case Whole:
 		n, err := strconv.Atoi(strings.TrimPrefix(strings.TrimSpace(text), "+"))
 		if err != nil || n < o.Min || n > o.Max {
-			return nil, tuning.Problemf(tuning.Invalid, "%s takes a whole number from %d to %d; %q is not one.", o.Name, o.Min, o.Max, text)
+			return nil, Problemf(tuning.Invalid, "%s takes a whole number from %d to %d; %q is not one.", o.Name, o.Min, o.Max, text)
 		}
 		return n, nil
 	case Quantity:
 		v, err := unit.Read(o.Of, text, imperial)
 		if err != nil {
-			return nil, &tuning.Problem{Kind: tuning.Invalid, Say: fmt.Sprintf("%s: %s.", o.Name, err), Err: err}
+			return nil, &Problem{Kind: tuning.Invalid, Say: fmt.Sprintf("%s: %s.", o.Name, err), Err: err}
 		}
 		if v == 0 && !o.Zero {
-			return nil, tuning.Problemf(tuning.Invalid, "%s cannot be zero: leave it out when it is not known.", o.Name)
+			return nil, Problemf(tuning.Invalid, "%s cannot be zero: leave it out when it is not known.", o.Name)
 		}
 		return v, nil
 	case Lap:
 		lap, err := unit.Lap(text)
 		if err != nil {
-			return nil, tuning.Problemf(tuning.Invalid, "%s: %s.", o.Name, err)
+			return nil, Problemf(tuning.Invalid, "%s: %s.", o.Name, err)
 		}
 		return lap, nil
 	case Moment:
@@ -94,13 +94,13 @@ func (o Option) decode(text string, imperial bool) (any, error) {
 	case TimeOfDay:
 		t, err := time.Parse("15:04", text)
 		if err != nil {
-			return nil, tuning.Problemf(tuning.Invalid, "%s takes a time of day, for example 21:30.", o.Name)
+			return nil, Problemf(tuning.Invalid, "%s takes a time of day, for example 21:30.", o.Name)
 		}
 		return time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute, nil
 	case Length:
 		d, err := unit.Duration(text)
 		if err != nil || d > 7*24*time.Hour {
-			return nil, tuning.Problemf(tuning.Invalid, "%s takes a length of time up to 168h, for example 3h, 90m or 1 h 30 min.", o.Name)
+			return nil, Problemf(tuning.Invalid, "%s takes a length of time up to 168h, for example 3h, 90m or 1 h 30 min.", o.Name)
 		}
 		return d, nil
 	}
@@ -122,7 +122,7 @@ func (o Option) choice(text string) (any, error) {
 			return alias, nil
 		}
 	}
-	return nil, tuning.Problemf(tuning.Invalid, "%s cannot be %q%s. It takes %s.", o.Name, text, DidYouMean(word, o.Choices), say.OneOf(o.Choices))
+	return nil, Problemf(tuning.Invalid, "%s cannot be %q%s. It takes %s.", o.Name, text, DidYouMean(word, o.Choices), say.OneOf(o.Choices))
 }
 
 // bareWord takes off what people put around a choice: "from hard", "on entry",
@@ -157,5 +157,5 @@ func moment(name, text string) (any, error) {
 			return t, nil
 		}
 	}
-	return nil, tuning.Problemf(tuning.Invalid, "%s takes a date and a time of the club, for example %s:\"2026-05-16 09:00\".", name, name)
+	return nil, Problemf(tuning.Invalid, "%s takes a date and a time of the club, for example %s:\"2026-05-16 09:00\".", name, name)
 }

@@ -149,10 +149,10 @@ func decode(c Command, ask Ask, imperial bool, into reflect.Value) error {
 	for _, g := range ask.Line.Options {
 		b, ok := c.binding(g.Name)
 		if !ok {
-			return tuning.Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, g.Name, DidYouMean(g.Name, c.optionNames()), say.OneOf(c.optionNames()))
+			return Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, g.Name, DidYouMean(g.Name, c.optionNames()), say.OneOf(c.optionNames()))
 		}
 		if given[b.Name] {
-			return tuning.Problemf(tuning.Invalid, "You gave %s twice: give it once.", b.Name)
+			return Problemf(tuning.Invalid, "You gave %s twice: give it once.", b.Name)
 		}
 		given[b.Name] = true
 		if b.Kind == Upload {
@@ -167,7 +167,7 @@ func decode(c Command, ask Ask, imperial bool, into reflect.Value) error {
 	}
 	for _, o := range c.Options {
 		if o.Required && !given[o.Name] {
-			return tuning.Problemf(tuning.Invalid, "/%s needs %s: %s.", c.Name, o.Name, o.example())
+			return Problemf(tuning.Invalid, "/%s needs %s: %s.", c.Name, o.Name, o.example())
 		}
 	}
 	return nil

@@ -22,7 +22,7 @@ type Records interface {
 }
 
 // Book is what a command may read and write. A helper takes only the part that
-// it needs. All methods return a *tuning.Problem of kind NotFound when the
+// it needs. All methods return a *Problem of kind NotFound when the
 // thing asked for is not there.
 type Book interface {
 	Garage

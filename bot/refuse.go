@@ -1,8 +1,6 @@
 package bot
 
 import (
-	"errors"
-
 	"detent/tuning"
 )
 
@@ -11,7 +9,7 @@ import (
 func Refuse(err error) Reply {
 	say := "I could not read that: start with a slash, for example /help."
 	kind := tuning.Invalid
-	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+	if p, ok := ProblemOf(err); ok {
 		say, kind = p.Say, p.Kind
 	}
 	return refusing(Reply{Private: true}, kind, say, "")
@@ -19,7 +17,7 @@ func Refuse(err error) Reply {
 
 // ErrCoachingEnded is the Problem of a request that is sent again when its
 // first reply showed a student who is not the coach's any more.
-var ErrCoachingEnded = &tuning.Problem{Kind: tuning.Forbidden, Say: "That showed a student whom you no longer coach, so it is not shown again."}
+var ErrCoachingEnded = &Problem{Kind: tuning.Forbidden, Say: "That showed a student whom you no longer coach, so it is not shown again."}
 
 // Apologise is the reply to what is ours to mend. The reference stands in the
 // log beside the cause.

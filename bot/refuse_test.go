@@ -12,7 +12,7 @@ import (
 func TestRefusals(t *testing.T) {
 	const unread = "I could not read that: start with a slash, for example /help."
 	for name, c := range map[string]struct{ got, want Reply }{
-		"a problem": {Refuse(tuning.Problemf(tuning.Limit, "Too long.")),
+		"a problem": {Refuse(Problemf(tuning.Limit, "Too long.")),
 			Reply{Title: "Too long.", Private: true, Problem: &Trouble{Kind: tuning.Limit, Say: "Too long."}}},
 		"another error": {Refuse(errors.New("x")), Reply{Title: unread, Private: true, Problem: &Trouble{Kind: tuning.Invalid, Say: unread}}},
 		"an apology": {Apologise("Sorry (r1).", "r1"),

@@ -3,7 +3,6 @@ package bot
 import (
 	"context"
 	"crypto/rand"
-	"errors"
 	"fmt"
 	"log/slog"
 	"runtime/debug"
@@ -51,7 +50,7 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 		}
 	}()
 	if !ask.Who.Role.Allows(command.Role) {
-		return Reply{}, tuning.Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", command.Name, plural[command.Role])
+		return Reply{}, Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", command.Name, plural[command.Role])
 	}
 	// The reply is kept with whether it is private: the same id may come with
 	// another line.
@@ -98,7 +97,7 @@ func (r *Router) call(ctx context.Context, b Book, ask Ask) (Call, error) {
 // trouble turns an error into words. What is ours to mend goes to the log with
 // the reference that the person sees.
 func (r *Router) trouble(ask Ask, err error) Reply {
-	p, ok := errors.AsType[*tuning.Problem](err)
+	p, ok := ProblemOf(err)
 	if ok && p.Kind != tuning.Internal {
 		return Refuse(p)
 	}

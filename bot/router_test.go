@@ -43,7 +43,7 @@ func testLines() *bot.Catalogue {
 	answer := func(_ context.Context, call bot.Call, _ bot.Book, o gripOption) (bot.Reply, error) {
 		switch o.Grip {
 		case 8:
-			return bot.Reply{}, tuning.Problemf(tuning.Conflict, "The clicks have moved.")
+			return bot.Reply{}, bot.Problemf(tuning.Conflict, "The clicks have moved.")
 		case 9:
 			return bot.Reply{}, errors.New("the disk is full")
 		case 10:

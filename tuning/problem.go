@@ -35,19 +35,28 @@ func (p *Problem) Error() string {
 
 func (p *Problem) Unwrap() error { return p.Err }
 
+// Refuses returns the kind.
+func (p *Problem) Refuses() Kind { return p.Kind }
+
 // Problemf makes a Problem whose sentence is formatted as by fmt.Sprintf.
 func Problemf(kind Kind, format string, args ...any) *Problem {
 	return &Problem{Kind: kind, Say: fmt.Sprintf(format, args...)}
 }
 
-// KindOf returns the kind of the Problem in err's chain, Internal for any
-// other error and "" for nil.
+// Refusal is an error that a person can do something about.
+type Refusal interface {
+	error
+	Refuses() Kind
+}
+
+// KindOf returns the kind of the Refusal in err's chain, Internal for any other
+// error and "" for nil.
 func KindOf(err error) Kind {
 	if err == nil {
 		return ""
 	}
-	if p, ok := errors.AsType[*Problem](err); ok {
-		return p.Kind
+	if r, ok := errors.AsType[Refusal](err); ok {
+		return r.Refuses()
 	}
 	return Internal
 }

@@ -66,7 +66,7 @@ func sayClub(c tuning.Club, now time.Time) string {
 
 func setClub(ctx context.Context, call call, o setClubOptions) (bot.Reply, error) {
 	if bot.GivesNothing(o) {
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "Say what to change, for example zone:Europe/Berlin or quiet-from:21:00.")
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say what to change, for example zone:Europe/Berlin or quiet-from:21:00.")
 	}
 	was := call.Club
 	club, err := o.onto(was)

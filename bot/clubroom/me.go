@@ -65,7 +65,7 @@ func saySettings(c bot.Call) string {
 
 func setMe(ctx context.Context, call call, o setMeOptions) (bot.Reply, error) {
 	if bot.GivesNothing(o) {
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "Say what to change: units:metric, units:imperial, reminders:on or reminders:off.")
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say what to change: units:metric, units:imperial, reminders:on or reminders:off.")
 	}
 	m := &call.Member
 	m.Units = cmp.Or(o.Units, m.Units)

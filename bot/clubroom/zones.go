@@ -33,7 +33,7 @@ func findZone(text string) (string, error) {
 	if city, ok := bot.Nearest(name, cities()); ok && !strings.Contains(name, "/") {
 		hint = " (did you mean " + zoneOfCity(city) + "?)"
 	}
-	return "", tuning.Problemf(tuning.Invalid, "I know no time zone %q%s: name one by continent and city, for example Europe/Berlin, or UTC.", text, hint)
+	return "", bot.Problemf(tuning.Invalid, "I know no time zone %q%s: name one by continent and city, for example Europe/Berlin, or UTC.", text, hint)
 }
 
 // cities are the last words of the zones' names.

@@ -40,16 +40,16 @@ func askCoach(ctx context.Context, call call, o memberOption) (bot.Reply, error)
 		return bot.Reply{}, err
 	}
 	if student.Person == call.Owner() {
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "You cannot coach yourself: name another member.")
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "You cannot coach yourself: name another member.")
 	}
 	t, known, err := findTie(ctx, call, student.Person)
 	switch {
 	case err != nil:
 		return bot.Reply{}, err
 	case known && t.Holds():
-		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "You and %s are coach and student already.", student.Name)
+		return bot.Reply{}, bot.Problemf(tuning.Conflict, "You and %s are coach and student already.", student.Name)
 	case known:
-		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "An offer between you and %s waits to be accepted already.", student.Name)
+		return bot.Reply{}, bot.Problemf(tuning.Conflict, "An offer between you and %s waits to be accepted already.", student.Name)
 	}
 	if _, err := call.Book.SaveCoaching(ctx, tuning.Coaching{Coach: call.Owner(), Student: student.Person}); err != nil {
 		return bot.Reply{}, err
@@ -68,9 +68,9 @@ func acceptCoach(ctx context.Context, call call, o memberOption) (bot.Reply, err
 	case err != nil:
 		return bot.Reply{}, err
 	case !known || t.Student != call.Owner():
-		return bot.Reply{}, tuning.Problemf(tuning.NotFound, "%s has not offered to coach you.", coach.Name)
+		return bot.Reply{}, bot.Problemf(tuning.NotFound, "%s has not offered to coach you.", coach.Name)
 	case t.Holds():
-		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "%s is your coach already.", coach.Name)
+		return bot.Reply{}, bot.Problemf(tuning.Conflict, "%s is your coach already.", coach.Name)
 	}
 	t.Accepted = call.Now()
 	if _, err := call.Book.SaveCoaching(ctx, t); err != nil {
@@ -94,7 +94,7 @@ func endCoach(ctx context.Context, call call, o memberOption) (bot.Reply, error)
 		return bot.Reply{}, err
 	}
 	if !known {
-		return bot.Reply{}, tuning.Problemf(tuning.NotFound, "There is no coaching between you and %s.", other.Name)
+		return bot.Reply{}, bot.Problemf(tuning.NotFound, "There is no coaching between you and %s.", other.Name)
 	}
 	t.Ended = call.Now()
 	if _, err := call.Book.SaveCoaching(ctx, t); err != nil {

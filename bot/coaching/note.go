@@ -35,9 +35,9 @@ func checkWords(option, text string) (string, error) {
 	text = strings.TrimSpace(text)
 	switch n := len([]rune(text)); {
 	case n == 0:
-		return "", tuning.Problemf(tuning.Invalid, "Say something in %s.", option)
+		return "", bot.Problemf(tuning.Invalid, "Say something in %s.", option)
 	case n > maxNote:
-		return "", tuning.Problemf(tuning.Limit, "Keep %s under %d characters.", option, maxNote)
+		return "", bot.Problemf(tuning.Limit, "Keep %s under %d characters.", option, maxNote)
 	}
 	return text, nil
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"detent/bot"
 	"detent/bot/bottest"
 	"detent/bot/coaching"
 	"detent/tuning"
@@ -54,7 +55,7 @@ func (w *pitwall) Member(_ context.Context, person string) (tuning.Member, error
 
 func (w *pitwall) FindMember(ctx context.Context, word string) (tuning.Member, error) {
 	if word != "kim" && word != "robin" && word != "sam" {
-		return tuning.Member{}, tuning.Problemf(tuning.NotFound, "No member is called %q.", word)
+		return tuning.Member{}, bot.Problemf(tuning.NotFound, "No member is called %q.", word)
 	}
 	return w.Member(ctx, word)
 }

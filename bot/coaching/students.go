@@ -29,7 +29,7 @@ func findStudent(ctx context.Context, call call, name string) (tuning.Member, er
 	}
 	t, known, err := findTie(ctx, call, m.Person)
 	if err == nil && (!known || t.Coach != call.Owner() || !t.Holds()) {
-		err = tuning.Problemf(tuning.Forbidden, "%s is not your student: offer it with /coach ask, and wait until they accept.", m.Name)
+		err = bot.Problemf(tuning.Forbidden, "%s is not your student: offer it with /coach ask, and wait until they accept.", m.Name)
 	}
 	return m, err
 }

@@ -51,7 +51,7 @@ func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply,
 	}
 	moves, err := o.Moves(c)
 	if moves = tuning.Turned(moves); err == nil && len(moves) == 0 {
-		err = tuning.Problemf(tuning.Invalid, "%s stands there already: suggest another position.", c.Car.Name)
+		err = bot.Problemf(tuning.Invalid, "%s stands there already: suggest another position.", c.Car.Name)
 	}
 	if err != nil {
 		return bot.Refuse(err), nil

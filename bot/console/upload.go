@@ -49,7 +49,7 @@ func readFile(ctx context.Context, path string) (string, error) {
 	case r := <-read:
 		return r.content, r.err
 	case <-ctx.Done():
-		return "", &tuning.Problem{Kind: tuning.Internal, Say: fmt.Sprintf("Reading the file %q was given up: try again.", path), Err: ctx.Err()}
+		return "", &bot.Problem{Kind: tuning.Internal, Say: fmt.Sprintf("Reading the file %q was given up: try again.", path), Err: ctx.Err()}
 	}
 }
 
@@ -78,9 +78,9 @@ func readOrdinary(path string) (string, error) {
 func unreadable(path string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return &tuning.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q is not there: check its name.", path), Err: err}
+		return &bot.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q is not there: check its name.", path), Err: err}
 	case err != nil:
-		return &tuning.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q cannot be read: check its name and who may read it.", path), Err: err}
+		return &bot.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q cannot be read: check its name and who may read it.", path), Err: err}
 	}
-	return tuning.Problemf(tuning.Invalid, "%q is not an ordinary file: give a file, not a folder, a pipe or a device.", path)
+	return bot.Problemf(tuning.Invalid, "%q is not an ordinary file: give a file, not a folder, a pipe or a device.", path)
 }

@@ -117,7 +117,7 @@ func (t *turn) converse(ctx context.Context) {
 }
 
 // tooLong is said of what nobody waits for any longer.
-var tooLong = bot.Refuse(tuning.Problemf(tuning.Internal,
+var tooLong = bot.Refuse(bot.Problemf(tuning.Internal,
 	"That took too long and I stopped waiting: look with /log whether it was noted before you send it again."))
 
 func flags(hidden bool) int {

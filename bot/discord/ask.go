@@ -163,7 +163,7 @@ func (b *Bot) who(ctx context.Context, q request) (tuning.Who, error) {
 // ask makes a request an ask for the bot.
 func (b *Bot) ask(ctx context.Context, q request) (bot.Ask, error) {
 	if q.club == "" {
-		return bot.Ask{}, tuning.Problemf(tuning.Invalid, "I cannot tell here which club you mean: ask me in your club's workspace.")
+		return bot.Ask{}, bot.Problemf(tuning.Invalid, "I cannot tell here which club you mean: ask me in your club's workspace.")
 	}
 	if !q.vouched {
 		if err := b.standing(ctx, &q); err != nil {

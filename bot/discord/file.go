@@ -15,6 +15,7 @@ import (
 
 	"github.com/bwmarrin/discordgo"
 
+	"detent/bot"
 	"detent/tuning"
 )
 
@@ -45,7 +46,7 @@ func newFetcher(transport http.RoundTripper) *fetcher {
 // anything is asked for, and the size again while it comes.
 func (f *fetcher) fetch(ctx context.Context, a *discordgo.MessageAttachment) (string, error) {
 	if a == nil {
-		return "", tuning.Problemf(tuning.Invalid, "The file did not arrive: send it again with the command.")
+		return "", bot.Problemf(tuning.Invalid, "The file did not arrive: send it again with the command.")
 	}
 	kind, _, err := mime.ParseMediaType(a.ContentType)
 	if err != nil && a.ContentType != "" {
@@ -54,13 +55,13 @@ func (f *fetcher) fetch(ctx context.Context, a *discordgo.MessageAttachment) (st
 	ext := strings.ToLower(path.Ext(a.Filename))
 	switch {
 	case a.Size > maxFile || a.Size > tuning.MaxTableBytes:
-		return "", tuning.Problemf(tuning.Limit, "That file is too large: a table has at most %d KiB.", tuning.MaxTableBytes>>10)
+		return "", bot.Problemf(tuning.Limit, "That file is too large: a table has at most %d KiB.", tuning.MaxTableBytes>>10)
 	case !slices.Contains(fileKinds, kind) || ext != ".csv" && ext != ".txt":
-		return "", tuning.Problemf(tuning.Invalid, "That is not a table: send it as a .csv file, which a spreadsheet can write.")
+		return "", bot.Problemf(tuning.Invalid, "That is not a table: send it as a .csv file, which a spreadsheet can write.")
 	}
 	where, err := url.Parse(a.URL)
 	if err != nil || where.Scheme != "https" || !slices.Contains(fileHosts, where.Host) {
-		return "", tuning.Problemf(tuning.Forbidden, "I take files from the workspace only: send it with the command.")
+		return "", bot.Problemf(tuning.Forbidden, "I take files from the workspace only: send it with the command.")
 	}
 	return f.get(ctx, where)
 }
@@ -69,7 +70,7 @@ func (f *fetcher) get(ctx context.Context, where *url.URL) (string, error) {
 	ctx, cancel := context.WithTimeout(ctx, f.within)
 	defer cancel()
 	lost := func(err error) error {
-		return &tuning.Problem{Kind: tuning.NotFound, Say: "I could not get that file from the workspace: send it again with the command.", Err: withoutAddress(err)}
+		return &bot.Problem{Kind: tuning.NotFound, Say: "I could not get that file from the workspace: send it again with the command.", Err: withoutAddress(err)}
 	}
 	request, err := http.NewRequestWithContext(ctx, http.MethodGet, where.String(), nil)
 	if err != nil {

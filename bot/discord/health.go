@@ -2,11 +2,9 @@ package discord
 
 import (
 	"context"
-	"errors"
+	"detent/bot"
 	"net/http"
 	"time"
-
-	"detent/tuning"
 )
 
 // Health serves how the bot is: /healthz whether it is alive, /readyz whether
@@ -41,7 +39,7 @@ func (l *link) absence() string {
 
 // notReady says why the record cannot be used.
 func notReady(err error) string {
-	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+	if p, ok := bot.ProblemOf(err); ok {
 		return p.Say
 	}
 	return "the database does not answer"

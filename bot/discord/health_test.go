@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"detent/bot"
 	"detent/tuning"
 )
 
@@ -18,7 +19,7 @@ func TestNotReadySaysWhy(t *testing.T) {
 	w := newWorld(t)
 	for want, err := range map[string]error{
 		"ready":                        nil,
-		"The clocks are apart.":        &tuning.Problem{Kind: tuning.Internal, Say: "The clocks are apart.", Err: errors.New("secret")},
+		"The clocks are apart.":        &bot.Problem{Kind: tuning.Internal, Say: "The clocks are apart.", Err: errors.New("secret")},
 		"the database does not answer": errors.New("secret"),
 	} {
 		answer := httptest.NewRecorder()

@@ -5,6 +5,7 @@ import (
 	"context"
 	"net/http"
 
+	"detent/bot"
 	"detent/tuning"
 )
 
@@ -35,10 +36,10 @@ func (b *Bot) standing(ctx context.Context, q *request) error {
 	}
 	b.metrics.failed("standing")
 	b.log.Warn("nothing is known of a member", "id", q.id, "err", err)
-	return tuning.Problemf(tuning.Limit, "The workspace does not tell me in time whether you are still in that club, so I did nothing: try again in a minute.")
+	return bot.Problemf(tuning.Limit, "The workspace does not tell me in time whether you are still in that club, so I did nothing: try again in a minute.")
 }
 
-var errNotThere = tuning.Problemf(tuning.Forbidden, "I did nothing: you or I are not in that club's workspace any more.")
+var errNotThere = bot.Problemf(tuning.Forbidden, "I did nothing: you or I are not in that club's workspace any more.")
 
 // isID tells whether a text is one of the platform's numbers, and so may stand
 // in a path.

@@ -109,7 +109,7 @@ func TestSlowRefusalsArePrivate(t *testing.T) {
 		refused := make(chan struct{})
 		w.answer = func(context.Context, bot.Ask) bot.Reply {
 			<-refused
-			return bot.Refuse(tuning.Problemf(tuning.Forbidden, "That is not yours."))
+			return bot.Refuse(bot.Problemf(tuning.Forbidden, "That is not yours."))
 		}
 		r := w.alice.Begin("/baseline")
 		r.WaitFirst()

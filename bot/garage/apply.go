@@ -23,9 +23,9 @@ func applyRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, er
 	case given.Applied == number && standsAfter(given.Stands, remedy.Moves):
 		return bot.Reply{Title: changeTitle("Already noted", car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: bot.Standing(car, given.Stands)}, nil
 	case given.Declined:
-		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "You declined suggestion %d: ask your coach for another.", given.Advice.ID)
+		return bot.Reply{}, bot.Problemf(tuning.Conflict, "You declined suggestion %d: ask your coach for another.", given.Advice.ID)
 	case car.Retired:
-		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", car.Name)
+		return bot.Reply{}, bot.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", car.Name)
 	case given.Applied != 0 || given.Stands != given.Setting:
 		return refuseStale(ctx, call, given)
 	}
@@ -67,7 +67,7 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 	}
 	advice := given.Advice
 	if given.Coach != "" {
-		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "Suggestion %d has lapsed: %s. Ask your coach again.", advice.ID, why)
+		return bot.Reply{}, bot.Problemf(tuning.Conflict, "Suggestion %d has lapsed: %s. Ask your coach again.", advice.ID, why)
 	}
 	var fresh bot.Reply
 	if advice.Complaint.Made() {

@@ -72,7 +72,7 @@ func addCar(ctx context.Context, call call, o addCarOptions) (bot.Reply, error) 
 		return bot.Reply{}, err
 	}
 	if len(cars) >= maxCars {
-		return bot.Reply{}, tuning.Problemf(tuning.Limit, "You have %d cars here, which is the most: change one with /car edit instead.", maxCars)
+		return bot.Reply{}, bot.Problemf(tuning.Limit, "You have %d cars here, which is the most: change one with /car edit instead.", maxCars)
 	}
 	car := tuning.Car{Owner: call.Owner(), Tyre: tuning.RoadTyre, Aero: tuning.NoAero, Use: tuning.TrackUse, Main: len(tuning.Running(cars)) == 0}
 	car, err = carDetails{&o.Name, o.Drive, o.Engine, o.chassisOptions}.onto(car)
@@ -158,7 +158,7 @@ func editCar(ctx context.Context, call call, o editCarOptions) (bot.Reply, error
 		return bot.Reply{}, err
 	}
 	if bot.GivesNothing(o.carDetails) {
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "Say what to change, for example mass:1250kg or tyre:slick; /help car edit lists it all.")
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say what to change, for example mass:1250kg or tyre:slick; /help car edit lists it all.")
 	}
 	if car, err = o.onto(car); err != nil {
 		return bot.Reply{}, err

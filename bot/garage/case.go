@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 
+	"detent/bot"
 	"detent/tuning"
 )
 
@@ -21,7 +22,7 @@ func (c call) turnableCase(ctx context.Context, name string) (tuning.Case, error
 // driver's last notes.
 func checkSound(car tuning.Car, notes string) error {
 	if word := tuning.Fault(notes); word != "" {
-		return tuning.Problemf(tuning.Conflict, "Your last notes on %s say %q: no clicks until it has been inspected; then record how it feels with /feel.", car.Name, word)
+		return bot.Problemf(tuning.Conflict, "Your last notes on %s say %q: no clicks until it has been inspected; then record how it feels with /feel.", car.Name, word)
 	}
 	return nil
 }
@@ -30,7 +31,7 @@ func checkSound(car tuning.Car, notes string) error {
 func (c call) runningCase(ctx context.Context, name string) (tuning.Case, error) {
 	k, err := c.FindCase(ctx, c.Book, name)
 	if err == nil && k.Car.Retired {
-		err = tuning.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", k.Car.Name)
+		err = bot.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", k.Car.Name)
 	}
 	return k, err
 }

@@ -65,7 +65,7 @@ func fitDampers(ctx context.Context, call call, o fitDampersOptions) (bot.Reply,
 	}
 	reply := bot.Reply{Title: "Dampers of " + car.Name + " noted", Text: say.Dampers(car)}
 	if err := car.Fitted(); err != nil {
-		reply.Notes = []string{err.(*tuning.Problem).Say}
+		reply.Notes = []string{err.(*bot.Problem).Say}
 		return reply, nil
 	}
 	reply.Notes = []string{"I take the clicks to stand at the start position until you set a baseline or say otherwise with /clicks set."}
@@ -99,7 +99,7 @@ func keepCurve(ctx context.Context, call call, o curveOptions) (bot.Reply, error
 	}
 	axle := *o.Axle.Axle()
 	if !car.Dampers[axle].Fitted() {
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "Tell me the %s dampers first with /damper fit, then send their force table.", axle)
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Tell me the %s dampers first with /damper fit, then send their force table.", axle)
 	}
 	table, err := tuning.ParseForceTable(o.File)
 	if err != nil {

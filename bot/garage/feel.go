@@ -73,9 +73,9 @@ func (c call) feltAt(ctx context.Context, car tuning.Car, name string) (tuning.E
 	case err != nil:
 		return e, err
 	case !slices.ContainsFunc(entrants, in):
-		return e, tuning.Problemf(tuning.NotFound, "%s is not entered in %s.", car.Name, e.Name)
+		return e, bot.Problemf(tuning.NotFound, "%s is not entered in %s.", car.Name, e.Name)
 	case e.Starts.After(c.Now()):
-		return e, tuning.Problemf(tuning.Invalid, "%s begins on %s: say how it felt once you have driven.", e.Name, say.Time(e.Starts, c.Zone()))
+		return e, bot.Problemf(tuning.Invalid, "%s begins on %s: say how it felt once you have driven.", e.Name, say.Time(e.Starts, c.Zone()))
 	}
 	return e, nil
 }

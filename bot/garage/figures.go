@@ -33,7 +33,7 @@ func (g givenFigures) onto(car *tuning.Car) error {
 		si, given := g[f.Name]
 		switch {
 		case f.Only != "" && f.Only != car.Drive && given:
-			return tuning.Problemf(tuning.Invalid, "%s is for %s drive: leave it out, or say drive:%s.", f.Name, say.Drive(f.Only), f.Only)
+			return bot.Problemf(tuning.Invalid, "%s is for %s drive: leave it out, or say drive:%s.", f.Name, say.Drive(f.Only), f.Only)
 		case f.Only != "" && f.Only != car.Drive:
 			f.Forget(car)
 		case given:

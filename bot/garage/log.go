@@ -30,7 +30,7 @@ func showLog(ctx context.Context, call call, o logOptions) (bot.Reply, error) {
 		return bot.Reply{}, err
 	}
 	if len(entries) == 0 && page > 1 {
-		return bot.Reply{}, tuning.Problemf(tuning.NotFound, "The log of %s has no page %d: try a smaller number.", car.Name, page)
+		return bot.Reply{}, bot.Problemf(tuning.NotFound, "The log of %s has no page %d: try a smaller number.", car.Name, page)
 	}
 	reply := bot.Reply{Title: "Log of " + car.Name, Text: "Nothing changed yet."}
 	zone := call.Zone()

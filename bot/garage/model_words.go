@@ -1,11 +1,11 @@
 package garage
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strconv"
 
+	"detent/bot"
 	"detent/tuning"
 	"detent/tuning/figures"
 	"detent/tuning/ride"
@@ -16,7 +16,7 @@ import (
 
 // silence is what is said where the model has no answer.
 func silence(err error) string {
-	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+	if p, ok := bot.ProblemOf(err); ok {
 		return p.Say
 	}
 	return "The vehicle model has no answer for this car."

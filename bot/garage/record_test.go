@@ -55,7 +55,7 @@ func (b *toolbox) Car(_ context.Context, _, name string) (tuning.Car, error) {
 			return c, nil
 		}
 	}
-	return tuning.Car{}, tuning.Problemf(tuning.NotFound, "There is no car yet.")
+	return tuning.Car{}, bot.Problemf(tuning.NotFound, "There is no car yet.")
 }
 
 func (b *toolbox) SaveCar(_ context.Context, car tuning.Car) (tuning.Car, error) {
@@ -133,7 +133,7 @@ func (b *toolbox) SaveAdvice(_ context.Context, advice tuning.Advice, at tuning.
 
 func (b *toolbox) Given(_ context.Context, _ string, id int64) (tuning.Given, error) {
 	if id > int64(len(b.given)) {
-		return tuning.Given{}, tuning.Problemf(tuning.NotFound, "There is no advice %d.", id)
+		return tuning.Given{}, bot.Problemf(tuning.NotFound, "There is no advice %d.", id)
 	}
 	given := b.given[id-1]
 	given.Stands, given.Car, given.Notes = b.setting, b.cars[0], b.history.LastNotes()
@@ -142,7 +142,7 @@ func (b *toolbox) Given(_ context.Context, _ string, id int64) (tuning.Given, er
 
 func (b *toolbox) Search(context.Context, tuning.Car, tuning.Weather) (tuning.Search, error) {
 	if b.search == nil || b.search.Why != "" {
-		return tuning.Search{}, tuning.Problemf(tuning.NotFound, "No search.")
+		return tuning.Search{}, bot.Problemf(tuning.NotFound, "No search.")
 	}
 	return *b.search, nil
 }
@@ -160,7 +160,7 @@ func (b *toolbox) Event(_ context.Context, name string) (tuning.Event, error) {
 			return e, nil
 		}
 	}
-	return tuning.Event{}, tuning.Problemf(tuning.NotFound, "No event.")
+	return tuning.Event{}, bot.Problemf(tuning.NotFound, "No event.")
 }
 
 func (b *toolbox) Entrants(context.Context, tuning.Event) ([]tuning.Entrant, error) {

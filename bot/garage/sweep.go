@@ -46,7 +46,7 @@ func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, erro
 	weather := o.at(c)
 	switch running, err := call.Book.Search(ctx, c.Car, weather); {
 	case err == nil:
-		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "A %s search on %s is under way after %s: go on with /sweep run, or end it with /sweep stop.",
+		return bot.Reply{}, bot.Problemf(tuning.Conflict, "A %s search on %s is under way after %s: go on with /sweep run, or end it with /sweep stop.",
 			weather, c.Car.Name, say.Count(len(running.Runs), "run", "runs"))
 	case tuning.KindOf(err) != tuning.NotFound:
 		return bot.Reply{}, err
@@ -95,7 +95,7 @@ func underWay(ctx context.Context, call call, o sweepOptions) (tuning.Case, tuni
 	weather := o.at(c)
 	search, err := call.Book.Search(ctx, c.Car, weather)
 	if tuning.KindOf(err) == tuning.NotFound {
-		err = tuning.Problemf(tuning.NotFound, "No %s search is under way on %s: begin one with /sweep start.", weather, c.Car.Name)
+		err = bot.Problemf(tuning.NotFound, "No %s search is under way on %s: begin one with /sweep start.", weather, c.Car.Name)
 	}
 	return c, search, err
 }
@@ -115,7 +115,7 @@ func runSweep(ctx context.Context, call call, o runSweepOptions) (bot.Reply, err
 		return bot.Reply{Title: fmt.Sprintf("Run %d is noted already", number), Text: "It counts once, however often you press.",
 			Corners: bot.Standing(c.Car, c.Setting), Notes: searchNotes(search)}, nil
 	default:
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "The next run is number %d: leave run out, or give that.", next)
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "The next run is number %d: leave run out, or give that.", next)
 	}
 	moves, end, err := search.Step(c.Car, c.Setting, o.Hop, call.Club.Sizes)
 	if err != nil {

@@ -28,7 +28,7 @@ func undoChange(ctx context.Context, call call, o undoOptions) (bot.Reply, error
 		return notLast(c, o.Change)
 	}
 	if !ok {
-		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "There is no change of %s that can be taken back: /log shows what was changed.", c.Car.Name)
+		return bot.Reply{}, bot.Problemf(tuning.Conflict, "There is no change of %s that can be taken back: /log shows what was changed.", c.Car.Name)
 	}
 	change, err := call.Book.Record(ctx, c.Car, tuning.Change{At: call.Now(), By: call.Owner(), Reason: tuning.ByUndo,
 		Undoes: last.ID, Moves: tuning.Backward(last.Moves)})
@@ -47,7 +47,7 @@ func notLast(c tuning.Case, number int64) (bot.Reply, error) {
 				Text: "It counts once, however often you press.", Corners: bot.Standing(c.Car, c.Setting)}, nil
 		}
 	}
-	return bot.Reply{}, tuning.Problemf(tuning.Conflict, "Other changes of %s have come after that one: /log shows them, /undo takes the last back.", c.Car.Name)
+	return bot.Reply{}, bot.Problemf(tuning.Conflict, "Other changes of %s have come after that one: /log shows them, /undo takes the last back.", c.Car.Name)
 }
 
 // undoButton takes one change back, however often it is pressed.

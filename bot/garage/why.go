@@ -61,7 +61,7 @@ func givenRemedy(ctx context.Context, call call, o adviceOptions) (tuning.Given,
 	}
 	number := max(1, o.Remedy)
 	if number > len(given.Advice.Remedies) {
-		return given, 0, tuning.Problemf(tuning.Invalid, "Advice %d has %s: name one of them.", given.Advice.ID, say.Count(len(given.Advice.Remedies), "remedy", "remedies"))
+		return given, 0, bot.Problemf(tuning.Invalid, "Advice %d has %s: name one of them.", given.Advice.ID, say.Count(len(given.Advice.Remedies), "remedy", "remedies"))
 	}
 	return given, number, nil
 }

@@ -42,7 +42,7 @@ func enterEvent(ctx context.Context, call call, o enterEventOptions) (bot.Reply,
 		return bot.Reply{}, err
 	}
 	if car.Retired {
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "%s is retired: enter a car that still runs.", car.Name)
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "%s is retired: enter a car that still runs.", car.Name)
 	}
 	entrants, err := call.Book.Entrants(ctx, e)
 	if err != nil {
@@ -111,7 +111,7 @@ func leaveEvent(ctx context.Context, call call, o leaveEventOptions) (bot.Reply,
 		leaving = []tuning.Entrant{{Car: car}}
 	}
 	if len(leaving) == 0 {
-		return bot.Reply{}, tuning.Problemf(tuning.NotFound, "You are not entered in %s.", e.Name)
+		return bot.Reply{}, bot.Problemf(tuning.NotFound, "You are not entered in %s.", e.Name)
 	}
 	for _, gone := range leaving {
 		if err := call.Book.Leave(ctx, e, gone.Car); err != nil {

@@ -77,7 +77,7 @@ func editEvent(ctx context.Context, call call, o editEventOptions) (bot.Reply, e
 		return bot.Reply{}, err
 	}
 	if bot.GivesNothing(o.eventChange) {
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "Say what to change of %s, for example place:\"Windy Hill\".", was.Name)
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say what to change of %s, for example place:\"Windy Hill\".", was.Name)
 	}
 	e, notes, err := call.describeEvent(was, o.eventChange)
 	if err != nil {
@@ -88,7 +88,7 @@ func editEvent(ctx context.Context, call call, o editEventOptions) (bot.Reply, e
 		return bot.Reply{}, err
 	}
 	if e.Limit > 0 && e.Limit < len(entrants) {
-		return bot.Reply{}, tuning.Problemf(tuning.Conflict, "%s are entered already: the limit cannot be %d.", say.Count(len(entrants), "car", "cars"), e.Limit)
+		return bot.Reply{}, bot.Problemf(tuning.Conflict, "%s are entered already: the limit cannot be %d.", say.Count(len(entrants), "car", "cars"), e.Limit)
 	}
 	if e, err = call.Book.SaveEvent(ctx, e); err != nil {
 		return bot.Reply{}, err
@@ -101,9 +101,9 @@ func editEvent(ctx context.Context, call call, o editEventOptions) (bot.Reply, e
 func (c call) checkOpen(e tuning.Event) error {
 	switch {
 	case e.Cancelled:
-		return tuning.Problemf(tuning.Conflict, "%s is cancelled: /event list shows what is planned.", e.Name)
+		return bot.Problemf(tuning.Conflict, "%s is cancelled: /event list shows what is planned.", e.Name)
 	case !e.Ends.After(c.Now()):
-		return tuning.Problemf(tuning.Conflict, "%s was over on %s.", e.Name, say.Time(e.Ends, c.Zone()))
+		return bot.Problemf(tuning.Conflict, "%s was over on %s.", e.Name, say.Time(e.Ends, c.Zone()))
 	}
 	return nil
 }
@@ -162,19 +162,19 @@ func checkTimes(e, was tuning.Event, now time.Time, zone *time.Location) error {
 	moved := !e.Starts.Equal(was.Starts)
 	switch {
 	case !e.Starts.Before(e.Ends):
-		return tuning.Problemf(tuning.Invalid, "It ends before it starts: %s is not after %s.", clock(e.Ends), clock(e.Starts))
+		return bot.Problemf(tuning.Invalid, "It ends before it starts: %s is not after %s.", clock(e.Ends), clock(e.Starts))
 	case moved && e.Starts.Before(now):
-		return tuning.Problemf(tuning.Invalid, "%s is in the past: give a time to come.", clock(e.Starts))
+		return bot.Problemf(tuning.Invalid, "%s is in the past: give a time to come.", clock(e.Starts))
 	case !e.Ends.After(now):
-		return tuning.Problemf(tuning.Invalid, "%s is in the past: give a time to come.", clock(e.Ends))
+		return bot.Problemf(tuning.Invalid, "%s is in the past: give a time to come.", clock(e.Ends))
 	case e.Ends.Sub(e.Starts) > longestEvent:
-		return tuning.Problemf(tuning.Invalid, "From %s to %s is longer than two weeks: check the dates.", clock(e.Starts), clock(e.Ends))
+		return bot.Problemf(tuning.Invalid, "From %s to %s is longer than two weeks: check the dates.", clock(e.Starts), clock(e.Ends))
 	case e.Starts.Sub(now) > farthestEvent:
-		return tuning.Problemf(tuning.Invalid, "%s is more than three years away: check the year.", clock(e.Starts))
+		return bot.Problemf(tuning.Invalid, "%s is more than three years away: check the year.", clock(e.Starts))
 	case !e.GuideAt.Equal(was.GuideAt) && e.GuideAt.Before(now):
-		return tuning.Problemf(tuning.Invalid, "%s is in the past: post the guide by hand with /event guide.", clock(e.GuideAt))
+		return bot.Problemf(tuning.Invalid, "%s is in the past: post the guide by hand with /event guide.", clock(e.GuideAt))
 	case !e.GuideAt.IsZero() && !e.GuideAt.Before(e.Starts):
-		return tuning.Problemf(tuning.Invalid, "The guide is of use before the event starts: %s is not before %s.", clock(e.GuideAt), clock(e.Starts))
+		return bot.Problemf(tuning.Invalid, "The guide is of use before the event starts: %s is not before %s.", clock(e.GuideAt), clock(e.Starts))
 	}
 	return nil
 }

@@ -28,7 +28,7 @@ func postGuide(ctx context.Context, call call, o guideOptions) (bot.Reply, error
 		return bot.Reply{}, err
 	}
 	if len(entrants) == 0 {
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "Nobody has entered %s yet: the guide is made from the cars that come.", e.Name)
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Nobody has entered %s yet: the guide is made from the cars that come.", e.Name)
 	}
 	reply, err := guideOf(e, entrants, call.Club).reply(call.Now())
 	if err != nil {

@@ -47,7 +47,7 @@ func (y *clubYear) Car(_ context.Context, _, name string) (tuning.Car, error) {
 			return c, nil
 		}
 	}
-	return tuning.Car{}, tuning.Problemf(tuning.NotFound, "No car.")
+	return tuning.Car{}, bot.Problemf(tuning.NotFound, "No car.")
 }
 
 func (y *clubYear) Case(ctx context.Context, owner, name string) (tuning.Case, error) {
@@ -70,7 +70,7 @@ func (y *clubYear) Event(_ context.Context, name string) (tuning.Event, error) {
 			return e, nil
 		}
 	}
-	return tuning.Event{}, tuning.Problemf(tuning.NotFound, "No event.")
+	return tuning.Event{}, bot.Problemf(tuning.NotFound, "No event.")
 }
 
 func (y *clubYear) SaveEvent(_ context.Context, event tuning.Event) (tuning.Event, error) {
@@ -107,7 +107,7 @@ func (y *clubYear) Leave(_ context.Context, e tuning.Event, car tuning.Car) erro
 	before := len(y.entrants[e.ID])
 	y.entrants[e.ID] = slices.DeleteFunc(y.entrants[e.ID], func(in tuning.Entrant) bool { return in.Car.ID == car.ID })
 	if len(y.entrants[e.ID]) == before {
-		return tuning.Problemf(tuning.NotFound, "%s is not entered.", car.Name)
+		return bot.Problemf(tuning.NotFound, "%s is not entered.", car.Name)
 	}
 	return nil
 }

@@ -32,7 +32,7 @@ func giveSheet(ctx context.Context, call call, o sheetOptions) (bot.Reply, error
 		}
 		mine := bot.EntriesOf(entrants, call.Owner())
 		if len(mine) == 0 {
-			return bot.Reply{}, tuning.Problemf(tuning.NotFound, "You are not entered in %s: enter, or name a car for its sheet.", e.Name)
+			return bot.Reply{}, bot.Problemf(tuning.NotFound, "You are not entered in %s: enter, or name a car for its sheet.", e.Name)
 		}
 		name = mine[0].Car.Name
 	}

@@ -31,7 +31,7 @@ func summarise(ctx context.Context, call call, o summaryOptions) (bot.Reply, err
 		return bot.Reply{}, err
 	}
 	if e.Starts.After(call.Now()) {
-		return bot.Reply{}, tuning.Problemf(tuning.Invalid, "%s has not begun: it starts on %s.", e.Name, say.Time(e.Starts, call.Zone()))
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "%s has not begun: it starts on %s.", e.Name, say.Time(e.Starts, call.Zone()))
 	}
 	entrants, err := call.Book.Entrants(ctx, e)
 	if err != nil {
@@ -73,7 +73,7 @@ func (c call) lastEvent(ctx context.Context, name string) (tuning.Event, error) 
 			return e, nil
 		}
 	}
-	return tuning.Event{}, tuning.Problemf(tuning.NotFound, "No event has begun yet: /event list shows what is planned.")
+	return tuning.Event{}, bot.Problemf(tuning.NotFound, "No event has begun yet: /event list shows what is planned.")
 }
 
 // sayComplaints says the commonest complaints, by the cars that had them.
