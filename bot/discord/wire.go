@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"log"
 	"net"
 	"net/http"
 	"sync"
@@ -42,7 +43,7 @@ const writing = 10 * time.Second
 // serve answers the library's handshake at the far end of its pipe.
 func (s *session) serve(scheme string, far net.Conn) {
 	handler := http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { s.carry(w, r, scheme) })
-	server := &http.Server{Handler: handler, ReadHeaderTimeout: writing}
+	server := &http.Server{Handler: handler, ReadHeaderTimeout: writing, ErrorLog: log.New(io.Discard, "", 0)}
 	server.Serve(&oneConn{conn: far}) // ends after the one connection, which the wire has taken over by then
 }
 

@@ -2,10 +2,16 @@ package discord
 
 import (
 	"context"
+	"encoding/json"
+	"log/slog"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/bwmarrin/discordgo"
+	"github.com/gorilla/websocket"
 
 	"detent/bot/discord/discordtest"
 )
@@ -147,4 +153,38 @@ func TestGatewayOutOfReach(t *testing.T) {
 	if err := w.bot.join(t.Context(), s); err == nil || !strings.Contains(err.Error(), "4000") {
 		t.Errorf("refused: %v", err)
 	}
+}
+
+// FuzzFrames sees that whatever the gateway sends is passed on as what the
+// library can bear, or not at all.
+func FuzzFrames(f *testing.F) {
+	for _, text := range []string{
+		`null`, `{"op":0,"t":"GUILD_CREATE","s":3,"d":null}`, `{"op":0,"t":"READY","d":{"session_id":"s","guilds":[null]}}`,
+		`{"op":10,"d":{"heartbeat_interval":0}}`, `{"op":0,"t":"INTERACTION_CREATE","d":{"id":"1","token":"t","data":null}}`,
+		`{"op":9,"d":true}`, `{"op":11}`, `{"op":1,"d":7}`, `{"op":0,"t":"VOICE_STATE_UPDATE","s":9,"d":null}`,
+	} {
+		f.Add(text)
+	}
+	handled := []string{"", readyEvent, resumedEvent, guildEvent, removalEvent, interactionEvent}
+	f.Fuzz(func(t *testing.T, text string) {
+		read, err := readFrame(websocket.TextMessage, []byte(text))
+		if err != nil {
+			return
+		}
+		b := &Bot{metrics: NewMetrics(), log: slog.New(slog.DiscardHandler)}
+		out, pass, err := (&wire{s: &session{b: b}}).sift(read)
+		if err != nil || !pass {
+			return
+		}
+		var shown *discordgo.Event
+		if err := json.Unmarshal(out.text(), &shown); err != nil || shown == nil {
+			t.Fatalf("the library cannot read %s: %v", out.text(), err)
+		}
+		if shown.Operation == opEvent && !slices.Contains(handled, shown.Type) {
+			t.Errorf("it is shown %s", shown.Type)
+		}
+		if g := (&discordgo.GuildCreate{}); shown.Type == guildEvent && (json.Unmarshal(shown.RawData, g) != nil || g.Guild == nil || g.ID == "" || len(g.Channels) > 0) {
+			t.Errorf("it is shown the workspace %s", shown.RawData)
+		}
+	})
 }
