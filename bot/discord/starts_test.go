@@ -101,14 +101,14 @@ func TestMoreShardsAreRecommended(t *testing.T) {
 func TestShardsTakeTurns(t *testing.T) {
 	t.Parallel()
 	w := newWorld(t)
-	w.Gateway.SpaceStarts(1, 700*time.Millisecond)
+	w.Gateway.SpaceStarts(1, 500*time.Millisecond)
 	ctx, stop := context.WithCancel(context.Background())
 	var all sync.WaitGroup
 	defer all.Wait()
 	defer stop()
 	for shard := range 3 {
 		b := w.adapter()
-		b.config.Shard, b.config.Shards, b.pace.identify = shard, 3, 1200*time.Millisecond
+		b.config.Shard, b.config.Shards, b.pace.identify = shard, 3, 1800*time.Millisecond
 		all.Go(func() {
 			if err := b.Run(ctx); err != nil {
 				t.Error(err)

@@ -21,7 +21,7 @@ import (
 // again. The stand-in fails the test when it beats twice unheard.
 func TestDeafConnection(t *testing.T) {
 	t.Parallel()
-	const beat = 2 * time.Second
+	const beat = 3 * time.Second
 	w := newWorld(t, discordtest.WithHeartbeat(beat)).register()
 	w.Gateway.WithholdAcks(true)
 	w.join()
