@@ -62,6 +62,8 @@ type turn struct {
 	b     *Bot
 	born  time.Time
 	first first
+
+	unsure bool // the platform did not say whether it has the first answer
 }
 
 // run answers, and answers with an apology when something breaks.
@@ -105,7 +107,7 @@ func (t *turn) converse(ctx context.Context) {
 	}
 	command, known := t.b.config.Lines.Lookup(t.line)
 	hidden := command.Private || !known
-	if !t.give(ctx, response{Type: deferredAnswer, Data: announced{flags(hidden)}}, "") {
+	if !t.give(ctx, response{Type: deferredAnswer, Data: announced{flags(hidden)}}, "") && !t.unsure {
 		return
 	}
 	select {
@@ -179,6 +181,8 @@ func (t *turn) give(ctx context.Context, r response, outcome string) bool {
 		outcome = "unanswered"
 	}
 	if err != nil {
+		r, refused := asRefusal(err)
+		t.unsure = !refused || r.Status >= 500
 		t.b.metrics.failed("first")
 		t.log().Error("no first answer", "err", err, "after_ms", time.Since(t.born).Milliseconds())
 	} else {

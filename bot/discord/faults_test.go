@@ -73,6 +73,23 @@ func TestPageOfLimits(t *testing.T) {
 	}
 }
 
+// TestAnnouncementWithoutNews has an announcement taken and the news of it lost
+// until it is too late to ask: the answer follows all the same.
+func TestAnnouncementWithoutNews(t *testing.T) {
+	t.Parallel()
+	w := newWorld(t).register().join()
+	w.bot.pace.deferral, w.bot.pace.first = time.Millisecond, 400*time.Millisecond
+	w.answer = func(context.Context, bot.Ask) bot.Reply {
+		w.AwaitRequests(discordtest.PostCallback, 1)
+		return bot.Reply{Title: "At last"}
+	}
+	w.Tolerate(discordtest.AnswerTwice)
+	w.Break(discordtest.PostCallback, append([]discordtest.Fault{discordtest.Status(500).Done()}, discordtest.Times(attempts, discordtest.Status(500))...)...)
+	if got := w.alice.Type("/baseline").Content(); got != "**At last**" {
+		t.Errorf("answered %q", got)
+	}
+}
+
 // TestEditsThatGoWrong does the same to the answer that follows.
 func TestEditsThatGoWrong(t *testing.T) {
 	t.Parallel()
