@@ -33,7 +33,7 @@ func TestJoiningThatHangs(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			w := newWorld(t).register()
-			w.bot.pace.open = 100 * time.Millisecond
+			w.bot.pace.open = 500 * time.Millisecond
 			hang(w.Gateway)
 			w.start()
 			until(t, "the hanging attempt to be given up", w.bot.link.stuck.Load)

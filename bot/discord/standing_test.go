@@ -2,6 +2,7 @@ package discord
 
 import (
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -53,16 +54,18 @@ func TestDirectRoles(t *testing.T) {
 // minute for which the answer is kept, after it, and after coming back.
 func TestWhoLeftMayNotAct(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
-		now := time.Now()
-		w.bot.config.Now = func() time.Time { return now }
+	test := func(t *testing.T, begin func(*world)) {
+		t.Parallel()
+		w, later := newWorld(t), atomic.Int64{}
+		w.bot.config.Now = func() time.Time { return time.Now().Add(time.Duration(later.Load())) }
+		begin(w.register())
 		w.pressed(w.alice)
 		w.pressed(w.alice)
 		if got := len(w.Requests(discordtest.GetMember)); got != 1 || len(w.asks()) != 2 {
 			t.Errorf("asked the platform %d times for %d presses in a minute", got, len(w.asks()))
 		}
 		w.alice.Leave()
-		now = now.Add(time.Minute)
+		later.Add(int64(time.Minute))
 		got := w.pressed(w.alice)
 		if !strings.Contains(got.Content(), "not in that club's workspace any more") || !got.Private() || len(w.asks()) != 2 {
 			t.Errorf("who has left is answered %q", got.Content())
@@ -72,11 +75,13 @@ func TestWhoLeftMayNotAct(t *testing.T) {
 			t.Error("who came back may not act")
 		}
 		w.club.Remove()
-		now = now.Add(time.Minute)
+		later.Add(int64(time.Minute))
 		if got := w.pressed(w.alice).Content(); !strings.Contains(got, "not in that club's workspace any more") || len(w.asks()) != 3 {
 			t.Errorf("of a club that removed the bot it answers %q", got)
 		}
-	})
+	}
+	t.Run("gateway", func(t *testing.T) { test(t, func(w *world) { w.join() }) })
+	t.Run("posted", func(t *testing.T) { test(t, func(w *world) { w.post() }) })
 }
 
 // TestPlatformThatDoesNotTell is slow, or fails, when it is asked for a member
