@@ -125,7 +125,7 @@ func (db *DB) Ready(ctx context.Context, now time.Time) error {
 		return problem(err)
 	}
 	if apart := now.Sub(there).Abs(); apart > Skew {
-		return tuning.Problemf(tuning.Internal, "The clocks of this machine and of the database are %d minutes apart: set them right.", int(apart.Minutes()))
+		return tuning.Problemf(tuning.Internal, "The clocks of this machine and of the database are %d minutes apart: set them right.", int(apart.Round(time.Minute).Minutes()))
 	}
 	return nil
 }
