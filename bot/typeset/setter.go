@@ -79,7 +79,7 @@ func (s *setter) narrowSpaces(text []rune, piece *shaping.Output) {
 	wide := fixed.Int26_6(s.faces.main.HorizontalAdvance(space) / float32(s.faces.main.Upem()) * 64 * size)
 	for i, g := range piece.Glyphs {
 		if text[g.TextIndex()] == ' ' && g.RunesCount() == 1 {
-			piece.Glyphs[i].Advance, piece.Glyphs[i].XAdvance = wide, wide
+			piece.Glyphs[i].Advance = wide
 		}
 	}
 	piece.RecomputeAdvance()
