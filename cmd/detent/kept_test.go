@@ -35,6 +35,8 @@ func filled(v reflect.Value) {
 		v.SetString("16 → 13 \u0000 <b>")
 	case reflect.Int:
 		v.SetInt(3)
+	case reflect.Float64:
+		v.SetFloat(0.0123)
 	case reflect.Bool:
 		v.SetBool(true)
 	default:
