@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"github.com/bwmarrin/discordgo"
+
+	"detent/bot/discord/rest"
 )
 
 // NoAccess is a channel that nothing can be posted in until somebody mends it:
@@ -76,7 +78,7 @@ var permissions = []struct {
 // does not answer that, posting itself will show it.
 func (b *Bot) mayPost(ctx context.Context, id string, m message) error {
 	c, has, err := b.permissionsIn(ctx, id)
-	r, refused := asRefusal(err)
+	r, refused := rest.AsRefusal(err)
 	switch {
 	case refused && r.Status == http.StatusNotFound:
 		return &NoAccess{Channel: id, Gone: true, Err: err}
@@ -160,7 +162,7 @@ func (c channel) except(has bits, person string, m member) bits {
 }
 
 func (b *Bot) readChannel(ctx context.Context, id string) (c channel, err error) {
-	err = b.api.do(ctx, call{method: http.MethodGet, path: "/channels/" + id, again: true, patience: b.pace.question}, &c)
+	err = b.api.Do(ctx, rest.Call{Method: http.MethodGet, Path: "/channels/" + id, Again: true, Patience: b.pace.question}, &c)
 	return c, err
 }
 
@@ -170,7 +172,7 @@ func (b *Bot) self(ctx context.Context) (string, error) {
 		return *me, nil
 	}
 	var user struct{ ID string }
-	err := b.api.do(ctx, call{method: http.MethodGet, path: "/users/@me", again: true, patience: b.pace.question}, &user)
+	err := b.api.Do(ctx, rest.Call{Method: http.MethodGet, Path: "/users/@me", Again: true, Patience: b.pace.question}, &user)
 	if err == nil {
 		b.me.Store(&user.ID)
 	}

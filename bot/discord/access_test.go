@@ -9,6 +9,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/discord/discordtest"
+	"detent/bot/discord/rest"
 )
 
 // TestPostingIsLookedAtFirst finds what is missing in a channel before anything
@@ -69,11 +70,11 @@ func TestPostingWithoutAnAnswer(t *testing.T) {
 	t.Parallel()
 	w := newWorld(t)
 	general := w.club.Channel("general")
-	w.Break(discordtest.GetChannel, discordtest.Times(attempts, discordtest.Status(500))...)
+	w.Break(discordtest.GetChannel, discordtest.Times(rest.Attempts, discordtest.Status(500))...)
 	if err := w.bot.Post(t.Context(), general.ID, bot.Reply{Title: "Guide"}, "1"); err != nil || len(general.Messages()) != 1 {
 		t.Errorf("it is not posted: %v", err)
 	}
-	w.Break(discordtest.GetChannel, discordtest.Times(attempts, discordtest.Status(500))...)
+	w.Break(discordtest.GetChannel, discordtest.Times(rest.Attempts, discordtest.Status(500))...)
 	general.ReadOnly()
 	none, ok := errors.AsType[*NoAccess](w.bot.Post(t.Context(), general.ID, bot.Reply{Title: "Guide"}, "2"))
 	if !ok || none.Gone || none.Missing != nil || none.Error() == "" {

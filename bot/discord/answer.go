@@ -10,6 +10,7 @@ import (
 	"github.com/bwmarrin/discordgo"
 
 	"detent/bot"
+	"detent/bot/discord/rest"
 	"detent/tuning"
 )
 
@@ -18,7 +19,7 @@ type response struct {
 	Type int `json:"type"`
 	Data any `json:"data,omitempty"`
 
-	files []file
+	files []rest.File
 }
 
 // The kinds of first answer.
@@ -175,13 +176,13 @@ func (t *turn) give(ctx context.Context, r response, outcome string) bool {
 		err = t.first(ctx, response{Type: r.Type, Data: m.brief()})
 	}
 	switch {
-	case isRefusal(err, codeAnswered): // by another process, or by an attempt whose answer was lost
+	case rest.IsRefusal(err, rest.CodeAnswered): // by another process, or by an attempt whose answer was lost
 		err = nil
 	case err != nil:
 		outcome = "unanswered"
 	}
 	if err != nil {
-		r, refused := asRefusal(err)
+		r, refused := rest.AsRefusal(err)
 		t.unsure = !refused || r.Status >= 500
 		t.b.metrics.failed("first")
 		t.log().Error("no first answer", "err", err, "after_ms", time.Since(t.born).Milliseconds())
@@ -196,8 +197,8 @@ func (t *turn) give(ctx context.Context, r response, outcome string) bool {
 
 // refused tells whether the platform will not have an answer as it is.
 func refused(err error) bool {
-	r, ok := asRefusal(err)
-	return ok && r.Status == 400 && r.Code != codeAnswered
+	r, ok := rest.AsRefusal(err)
+	return ok && r.Status == 400 && r.Code != rest.CodeAnswered
 }
 
 // refuse answers with a sentence for the person alone.

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"net/http"
 	"time"
+
+	"detent/bot/discord/rest"
 )
 
 // clerk notes which workspaces the bot is in, one after the other in the order
@@ -55,7 +57,7 @@ func (c *clerk) work() {
 		case <-c.closed:
 			return
 		case m := <-c.notes:
-			c.b.guard("membership", func() { c.write(m) })
+			c.b.gateway.Guard("membership", func() { c.write(m) })
 		}
 	}
 }
@@ -106,7 +108,7 @@ func (b *Bot) eachGuild(ctx context.Context, do func(id string) error) error {
 	for last, more := "0", true; more; {
 		var page []struct{ ID string }
 		path := fmt.Sprintf("/users/@me/guilds?limit=%d&after=%s", guildPage, last)
-		if err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true}, &page); err != nil {
+		if err := b.api.Do(ctx, rest.Call{Method: http.MethodGet, Path: path, Again: true}, &page); err != nil {
 			return err
 		}
 		for _, g := range page {

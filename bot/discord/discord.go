@@ -4,10 +4,8 @@
 // flight, so any number of equal processes may run it and an old button works
 // after a restart.
 //
-// The gateway is the client library's. Everything that is sent goes through a
-// small client of our own, because the library keeps a rate-limit bucket for
-// every interaction for ever, waits for buckets whatever the context says and
-// retries by the body of an answer where the status tells.
+// The rooms below it know the platform's machinery and nothing of the bot:
+// gateway joins and stays, rest makes requests within the platform's limits.
 package discord
 
 import (
@@ -17,7 +15,11 @@ import (
 	"sync/atomic"
 	"time"
 
+	"github.com/bwmarrin/discordgo"
+
 	"detent/bot"
+	"detent/bot/discord/gateway"
+	"detent/bot/discord/rest"
 	"detent/tuning"
 )
 
@@ -57,19 +59,17 @@ type Bot struct {
 	config  Config
 	bot     Answerer
 	clubs   Clubs
-	api     *client
+	api     *rest.Client
 	files   *fetcher
 	work    *pool
 	seen    *sightings
 	guilds  *memory[guild]
 	members *memory[member]
 	me      atomic.Pointer[string] // see self
-	link    link
+	gateway *gateway.Gateway
 	pace    pace
 	log     *slog.Logger
 	metrics *Metrics
-
-	identified time.Time // when a session was last begun; Run's own
 }
 
 // pace is how long things may take.
@@ -80,18 +80,14 @@ type pace struct {
 	suggest  time.Duration // suggestions not ready by then are none
 	answer   time.Duration // a command that takes longer is told so
 	first    time.Duration // the platform takes a first answer until then
-	open     time.Duration // joining the gateway
-	beat     time.Duration // between two looks at the gateway's health
-	identify time.Duration // between the turns of two shards of one bucket
-	rejoin   time.Duration // between two attempts to join, at first
-	goodbye  time.Duration // leaving the gateway
+	register time.Duration // between two attempts to register the commands, at first
 }
 
 // usual leaves room on both sides of the platform's own limits: 3 s for a
 // first answer, 15 minutes for what follows it.
 var usual = pace{
 	deferral: 1500 * time.Millisecond, standing: 5 * time.Second, question: 2 * time.Second, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
-	open: 30 * time.Second, beat: 10 * time.Second, identify: 5500 * time.Millisecond, rejoin: time.Second, goodbye: 3 * time.Second,
+	register: time.Second,
 }
 
 // inFlight is the most that is answered at once. What comes beyond it is told
@@ -113,9 +109,40 @@ func New(config Config, answerer Answerer, clubs Clubs) *Bot {
 		work:  newPool(inFlight), seen: newSightings(),
 		guilds: newMemory[guild](time.Minute, 1000), members: newMemory[member](time.Minute, 10000),
 	}
-	b.api = newClient(config.Token, config.Transport, config.Metrics)
+	b.api = rest.NewClient(config.Token, config.Transport)
+	b.api.Retried = config.Metrics.retried
+	b.gateway = gateway.New(gateway.Config{
+		Token: config.Token, Shard: config.Shard, Shards: config.Shards, API: b.api, Log: config.Log, Now: config.Now,
+		Pace: gateway.UsualPace, Entered: config.Metrics.joins.Inc, Broken: config.Metrics.broken,
+	})
 	return b
 }
+
+// Fatal is a refusal that no attempt can mend: what is wrong is in the
+// configuration.
+type Fatal = gateway.Fatal
+
+// Run joins the workspaces and stays, until ctx ends. It returns a *Fatal for
+// what joining again cannot mend.
+func (b *Bot) Run(ctx context.Context) error {
+	clerk := newClerk(b)
+	defer clerk.stop()
+	return b.gateway.Run(ctx, arrivals{b, clerk})
+}
+
+// arrivals is what comes over the gateway.
+type arrivals struct {
+	b     *Bot
+	clerk *clerk
+}
+
+// Interaction takes what somebody asks, and answers it by a callback.
+func (a arrivals) Interaction(i *discordgo.Interaction) {
+	a.b.take(i, func(ctx context.Context, r response) error { return a.b.callback(ctx, i.ID, i.Token, r) })
+}
+
+// Membership notes where the bot is.
+func (a arrivals) Membership(guild string, in bool) { a.clerk.note(guild, in) }
 
 // Stop takes nothing new in and waits until what is in flight is answered, or
 // until ctx ends.

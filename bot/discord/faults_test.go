@@ -13,6 +13,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/discord/discordtest"
+	"detent/bot/discord/rest"
 )
 
 // TestFirstAnswersThatGoWrong breaks the callback in every way and sees each
@@ -51,28 +52,6 @@ func TestFirstAnswersThatGoWrong(t *testing.T) {
 	}
 }
 
-// TestPageOfLimits is a 429 with a page in place of its figures, as a proxy in
-// between answers: it is told by its status.
-func TestPageOfLimits(t *testing.T) {
-	t.Parallel()
-	calls := 0
-	server := httptest.NewServer(http.HandlerFunc(func(rw http.ResponseWriter, _ *http.Request) {
-		if calls++; calls == 1 {
-			rw.Header().Set("X-RateLimit-Reset-After", "0.05")
-			rw.WriteHeader(http.StatusTooManyRequests)
-			fmt.Fprint(rw, "<html>slow down</html>")
-			return
-		}
-		fmt.Fprint(rw, `{"id":"7"}`)
-	}))
-	defer server.Close()
-	c := newClient("token", rehearse(t, server.URL), NewMetrics())
-	var got struct{ ID string }
-	if err := c.do(t.Context(), call{method: "POST", path: "/channels/1/messages"}, &got); err != nil || got.ID != "7" || calls != 2 {
-		t.Errorf("%v after %d calls: %+v", err, calls, got)
-	}
-}
-
 // TestAnnouncementWithoutNews has an announcement taken and the news of it lost
 // until it is too late to ask: the answer follows all the same.
 func TestAnnouncementWithoutNews(t *testing.T) {
@@ -84,7 +63,7 @@ func TestAnnouncementWithoutNews(t *testing.T) {
 		return bot.Reply{Title: "At last"}
 	}
 	w.Tolerate(discordtest.AnswerTwice)
-	w.Break(discordtest.PostCallback, append([]discordtest.Fault{discordtest.Status(500).Done()}, discordtest.Times(attempts, discordtest.Status(500))...)...)
+	w.Break(discordtest.PostCallback, append([]discordtest.Fault{discordtest.Status(500).Done()}, discordtest.Times(rest.Attempts, discordtest.Status(500))...)...)
 	if got := w.alice.Type("/baseline").Content(); got != "**At last**" {
 		t.Errorf("answered %q", got)
 	}
@@ -115,7 +94,7 @@ func TestGlobalLimitHolds(t *testing.T) {
 	if err := w.bot.Post(t.Context(), general.ID, bot.Reply{Title: "First"}, "1"); err != nil {
 		t.Fatal(err)
 	}
-	w.bot.api.do(t.Context(), call{method: "GET", path: "/applications/@me"}, nil)
+	w.bot.api.Do(t.Context(), rest.Call{Method: "GET", Path: "/applications/@me"}, nil)
 	if got := len(general.Messages()); got != 1 {
 		t.Errorf("%d messages stand in the channel", got)
 	}
@@ -159,37 +138,6 @@ func TestFiveMessagesInAChannel(t *testing.T) {
 	all.Wait()
 	if got := len(general.Messages()); got != 7 {
 		t.Errorf("%d messages arrived", got)
-	}
-}
-
-// TestWindowsAreForgotten sees that channels nobody writes in leave nothing.
-func TestWindowsAreForgotten(t *testing.T) {
-	t.Parallel()
-	l := newLimiter(nil)
-	for n := range 100 {
-		r := httptest.NewRequest(http.MethodPost, fmt.Sprintf("https://discord.com/api/v10/channels/%d/messages", n), nil)
-		way := l.way(r, false)
-		if len(way) != 2 || len(l.channels) != 1 {
-			t.Fatalf("%d windows to pass, %d channels remembered", len(way), len(l.channels))
-		}
-		way.giveUp(0)
-	}
-}
-
-// TestWaitingObeysTheContext waits for a route that is free in an hour.
-func TestWaitingObeysTheContext(t *testing.T) {
-	t.Parallel()
-	w := newWorld(t)
-	l := w.bot.api.http.Transport.(*limiter)
-	l.hold("GET /api/v10/users/@me", 3600, false)
-	ctx, cancel := context.WithTimeout(t.Context(), 20*time.Millisecond)
-	defer cancel()
-	begun := time.Now()
-	if err := w.bot.api.do(ctx, call{method: "GET", path: "/users/@me"}, nil); err == nil || time.Since(begun) > time.Second {
-		t.Errorf("%v after %v", err, time.Since(begun))
-	}
-	if err := w.bot.api.do(t.Context(), call{method: "GET", path: "/applications/@me"}, nil); err != nil {
-		t.Errorf("another route waits too: %v", err)
 	}
 }
 

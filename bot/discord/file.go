@@ -16,6 +16,7 @@ import (
 	"github.com/bwmarrin/discordgo"
 
 	"detent/bot"
+	"detent/bot/discord/rest"
 	"detent/tuning"
 )
 
@@ -70,7 +71,7 @@ func (f *fetcher) get(ctx context.Context, where *url.URL) (string, error) {
 	ctx, cancel := context.WithTimeout(ctx, f.within)
 	defer cancel()
 	lost := func(err error) error {
-		return &bot.Problem{Kind: tuning.NotFound, Say: "I could not get that file from the workspace: send it again with the command.", Err: withoutAddress(err)}
+		return &bot.Problem{Kind: tuning.NotFound, Say: "I could not get that file from the workspace: send it again with the command.", Err: rest.WithoutAddress(err)}
 	}
 	request, err := http.NewRequestWithContext(ctx, http.MethodGet, where.String(), nil)
 	if err != nil {
@@ -89,13 +90,4 @@ func (f *fetcher) get(ctx context.Context, where *url.URL) (string, error) {
 		return "", lost(err)
 	}
 	return string(content), nil // one byte too many is refused where tables are read
-}
-
-// withoutAddress drops the address from an error: those of files carry a key,
-// those of interactions their token.
-func withoutAddress(err error) error {
-	if e, ok := errors.AsType[*url.Error](err); ok {
-		return e.Err
-	}
-	return err
 }

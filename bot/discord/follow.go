@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"detent/bot"
+	"detent/bot/discord/rest"
 )
 
 // follow delivers a reply that was announced. Hidden tells that it was
@@ -34,8 +35,8 @@ func (t *turn) replaceAnnouncement(ctx context.Context, m message) error {
 // answers the person alone. The order matters: the first message after an
 // announcement takes its place, and everybody would see it.
 func (t *turn) answerInPrivate(ctx context.Context, m message) error {
-	err := t.b.api.do(ctx, call{method: http.MethodDelete, path: t.webhook() + "/messages/@original", again: true}, nil)
-	if err != nil && !isRefusal(err, codeNoMessage) { // an attempt whose answer was lost has deleted it
+	err := t.b.api.Do(ctx, rest.Call{Method: http.MethodDelete, Path: t.webhook() + "/messages/@original", Again: true}, nil)
+	if err != nil && !rest.IsRefusal(err, rest.CodeNoMessage) { // an attempt whose answer was lost has deleted it
 		return err
 	}
 	m.Flags = private
@@ -45,9 +46,9 @@ func (t *turn) answerInPrivate(ctx context.Context, m message) error {
 // deliver sends a message. One that the platform refuses as it is gives way to
 // its words.
 func (t *turn) deliver(ctx context.Context, method, path string, m message) error {
-	err := t.b.api.do(ctx, call{method: method, path: path, body: m, files: m.files, again: true}, nil)
+	err := t.b.api.Do(ctx, rest.Call{Method: method, Path: path, Body: m, Files: m.files, Again: true}, nil)
 	if refused(err) {
-		err = t.b.api.do(ctx, call{method: method, path: path, body: m.brief(), again: true}, nil)
+		err = t.b.api.Do(ctx, rest.Call{Method: method, Path: path, Body: m.brief(), Again: true}, nil)
 	}
 	return err
 }

@@ -11,6 +11,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/discord/discordtest"
+	"detent/bot/discord/gateway"
 )
 
 // health asks how the bot is.
@@ -33,10 +34,10 @@ func TestJoiningThatHangs(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			w := newWorld(t).register()
-			w.bot.pace.open = 500 * time.Millisecond
+			w.bot.gateway.Pace.Open = 500 * time.Millisecond
 			hang(w.Gateway)
 			w.start()
-			until(t, "the hanging attempt to be given up", w.bot.link.stuck.Load)
+			until(t, "the hanging attempt to be given up", w.bot.gateway.Stuck)
 			if got := w.health("/healthz", nil); got != http.StatusServiceUnavailable {
 				t.Errorf("while it hangs, /healthz says %d", got)
 			}
@@ -67,10 +68,10 @@ func TestWrongToken(t *testing.T) {
 	t.Parallel()
 	w := newWorld(t)
 	w.Expect(discordtest.TokenWrong)
-	w.bot.config.Token = "nobody"
-	w.bot.api.token = "nobody"
+	w.bot.gateway.Token = "nobody"
+	w.bot.api.Token = "nobody"
 	for what, try := range map[string]func(context.Context) error{"registering": w.bot.Register, "joining": w.bot.Run} {
-		if f, ok := errors.AsType[*Fatal](try(t.Context())); !ok || f.Say != unknownToken {
+		if f, ok := errors.AsType[*Fatal](try(t.Context())); !ok || f.Say != gateway.UnknownToken {
 			t.Errorf("%s with a wrong token: %v", what, f)
 		}
 	}
@@ -103,25 +104,6 @@ func TestComingBack(t *testing.T) {
 	}
 }
 
-// TestConnectionThatHangs holds the library's lock, as its own faults do, and
-// sees the session given up for a new one.
-func TestConnectionThatHangs(t *testing.T) {
-	t.Parallel()
-	w := newWorld(t)
-	w.bot.pace.beat = 10 * time.Millisecond
-	s := w.bot.newSession(newClerk(w.bot))
-	if err := w.bot.join(t.Context(), s); err != nil {
-		t.Fatal(err)
-	}
-	s.Lock()
-	if err := w.bot.stay(t.Context(), s); !errors.Is(err, errStuck) {
-		t.Errorf("a connection that hangs: %v", err)
-	}
-	s.abandon()
-	w.Gateway.AwaitConnections(0)
-	s.Unlock()
-}
-
 func TestReadiness(t *testing.T) {
 	t.Parallel()
 	w := newWorld(t)
@@ -138,7 +120,7 @@ func TestReadiness(t *testing.T) {
 func TestShardsAndIntents(t *testing.T) {
 	t.Parallel()
 	w := newWorld(t)
-	w.bot.config.Shard, w.bot.config.Shards = 1, 2
+	w.bot.gateway.Shard, w.bot.gateway.Shards = 1, 2
 	w.join()
 	who := w.Gateway.Identifies()[0]
 	if who.Shard == nil || *who.Shard != [2]int{1, 2} || who.Intents != 1 {

@@ -7,6 +7,8 @@ import (
 	"strconv"
 
 	"github.com/bwmarrin/discordgo"
+
+	"detent/bot/discord/rest"
 )
 
 // guild is what the bot reads of a workspace: who owns it and what its roles
@@ -68,7 +70,7 @@ func (b *Bot) readGuild(ctx context.Context, id string) (guild, error) {
 		return g, nil
 	}
 	var g guild
-	err := b.api.do(ctx, call{method: http.MethodGet, path: "/guilds/" + id, again: true, patience: b.pace.question}, &g)
+	err := b.api.Do(ctx, rest.Call{Method: http.MethodGet, Path: "/guilds/" + id, Again: true, Patience: b.pace.question}, &g)
 	if err == nil {
 		b.guilds.keep(id, g, b.config.Now())
 	}
@@ -85,7 +87,7 @@ func (b *Bot) readMember(ctx context.Context, id, person string) (member, error)
 	}
 	var m member
 	path := "/guilds/" + id + "/members/" + person
-	err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true, patience: b.pace.question}, &m)
+	err := b.api.Do(ctx, rest.Call{Method: http.MethodGet, Path: path, Again: true, Patience: b.pace.question}, &m)
 	if err == nil {
 		b.members.keep(key, m, b.config.Now())
 	}

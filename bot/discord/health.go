@@ -2,9 +2,10 @@ package discord
 
 import (
 	"context"
-	"detent/bot"
 	"net/http"
 	"time"
+
+	"detent/bot"
 )
 
 // Health serves how the bot is: /healthz whether it is alive, /readyz whether
@@ -13,13 +14,13 @@ import (
 func (b *Bot) Health(overGateway bool, ready func(context.Context) error) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /healthz", func(w http.ResponseWriter, _ *http.Request) {
-		say(w, !overGateway || !b.link.stuck.Load(), "alive", "the gateway hangs")
+		say(w, !overGateway || !b.gateway.Stuck(), "alive", "the gateway hangs")
 	})
 	mux.HandleFunc("GET /readyz", func(w http.ResponseWriter, r *http.Request) {
 		ctx, cancel := context.WithTimeout(r.Context(), 2*time.Second)
 		defer cancel()
-		if overGateway && !b.link.joined.Load() {
-			say(w, false, "", b.link.absence())
+		if overGateway && !b.gateway.Joined() {
+			say(w, false, "", absence(b.gateway.Held()))
 			return
 		}
 		err := ready(ctx)
@@ -29,10 +30,11 @@ func (b *Bot) Health(overGateway bool, ready func(context.Context) error) http.H
 	return mux
 }
 
-// absence says why the bot is not at the gateway.
-func (l *link) absence() string {
-	if until := l.held.Load(); until != nil {
-		return "not at the gateway: the platform allows no start before " + until.UTC().Format(time.RFC3339)
+// absence says why the bot is not at the gateway; heldUntil is when the platform
+// allows a start again, nil where it allows one.
+func absence(heldUntil *time.Time) string {
+	if heldUntil != nil {
+		return "not at the gateway: the platform allows no start before " + heldUntil.UTC().Format(time.RFC3339)
 	}
 	return "not at the gateway"
 }

@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"github.com/bwmarrin/discordgo"
+
+	"detent/bot/discord/rest"
 )
 
 const (
@@ -92,7 +94,7 @@ func (p *posted) answer(w http.ResponseWriter, r *http.Request, i *discordgo.Int
 	answers, elsewhere, left := make(chan delivery), make(chan struct{}, 1), make(chan struct{})
 	defer close(left)
 	callback := func(ctx context.Context, out response) error {
-		err := p.b.api.callback(ctx, i.ID, i.Token, out)
+		err := p.b.callback(ctx, i.ID, i.Token, out)
 		select {
 		case elsewhere <- struct{}{}:
 		default:
@@ -127,7 +129,7 @@ func (p *posted) answer(w http.ResponseWriter, r *http.Request, i *discordgo.Int
 }
 
 func write(w http.ResponseWriter, r response) error {
-	body, kind, err := encode(r, r.files)
+	body, kind, err := rest.Encode(r, r.files)
 	if err != nil {
 		w.WriteHeader(http.StatusAccepted)
 		return err
@@ -135,4 +137,11 @@ func write(w http.ResponseWriter, r response) error {
 	w.Header().Set("Content-Type", kind)
 	_, err = w.Write(body)
 	return err
+}
+
+// callback gives a first answer by a request of its own. It may be made again:
+// the platform says when one is there already.
+func (b *Bot) callback(ctx context.Context, id, token string, r response) error {
+	return b.api.Do(ctx, rest.Call{Method: http.MethodPost, Path: "/interactions/" + id + "/" + token + "/callback",
+		Body: r, Files: r.files, Again: true, Patience: time.Second}, nil)
 }

@@ -3,22 +3,12 @@ package discord
 import (
 	"net/http"
 	"net/http/httptest"
-	"net/url"
 	"strings"
 	"testing"
 	"time"
 
 	"detent/bot/discord/discordtest"
 )
-
-func rehearse(t *testing.T, address string) http.RoundTripper {
-	t.Helper()
-	u, err := url.Parse(address)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return Rehearse(u)
-}
 
 // TestSignatures sees what is not the platform's, or old, turned away.
 func TestSignatures(t *testing.T) {

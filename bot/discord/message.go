@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"detent/bot"
+	"detent/bot/discord/rest"
 )
 
 // message is a message as the platform takes it: in an answer, an edit or a
@@ -20,7 +21,7 @@ type message struct {
 	Nonce       string       `json:"nonce,omitempty"`
 	Once        bool         `json:"enforce_nonce,omitempty"`
 
-	files []file
+	files []rest.File
 }
 
 type embed struct {
@@ -38,11 +39,6 @@ type attachment struct {
 	ID          string `json:"id"` // the platform numbers files in text
 	Filename    string `json:"filename"`
 	Description string `json:"description,omitempty"`
-}
-
-type file struct {
-	name, kind string
-	data       []byte
 }
 
 // component is a row, a button or a text input.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"detent/bot"
+	"detent/bot/discord/rest"
 )
 
 // ErrNoDirect is a person who takes no direct messages, or none from this bot.
@@ -29,8 +30,8 @@ const maxNonce = 25
 // returns ErrNoDirect, ErrLater, or what went wrong on the way.
 func (b *Bot) Direct(ctx context.Context, club, person string, r bot.Reply, nonce string) error {
 	var channel struct{ ID string }
-	open := call{method: http.MethodPost, path: "/users/@me/channels", body: map[string]string{"recipient_id": person}, again: true}
-	if err := b.api.do(ctx, open, &channel); err != nil {
+	open := rest.Call{Method: http.MethodPost, Path: "/users/@me/channels", Body: map[string]string{"recipient_id": person}, Again: true}
+	if err := b.api.Do(ctx, open, &channel); err != nil {
 		return b.meaning("direct", err)
 	}
 	return b.send(ctx, "direct", channel.ID, compose(r, guildOf(club)), nonce)
@@ -70,7 +71,7 @@ func (b *Bot) send(ctx context.Context, what, channel string, m message, nonce s
 	}
 	m.Nonce, m.Once = nonce, true
 	path := "/channels/" + channel + "/messages"
-	return b.meaning(what, b.api.do(ctx, call{method: http.MethodPost, path: path, body: m, files: m.files, again: true}, nil))
+	return b.meaning(what, b.api.Do(ctx, rest.Call{Method: http.MethodPost, Path: path, Body: m, Files: m.files, Again: true}, nil))
 }
 
 // meaning turns a refusal into what the caller can do about it.
@@ -79,13 +80,13 @@ func (b *Bot) meaning(what string, err error) error {
 		return nil
 	}
 	b.metrics.failed(what)
-	r, ok := asRefusal(err)
+	r, ok := rest.AsRefusal(err)
 	switch {
 	case !ok:
 		return err
-	case r.Code == codeNoDirect || r.Code == codeNoDirectHere:
+	case r.Code == rest.CodeNoDirect || r.Code == rest.CodeNoDirectHere:
 		return fmt.Errorf("%w: %w", ErrNoDirect, err)
-	case r.Code == codeTooFast:
+	case r.Code == rest.CodeTooFast:
 		return fmt.Errorf("%w: %w", ErrLater, err)
 	case r.Status == http.StatusForbidden || r.Status == http.StatusNotFound:
 		return fmt.Errorf("%w: %w", ErrNoAccess, err)

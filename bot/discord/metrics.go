@@ -69,4 +69,4 @@ func (m *Metrics) count(command, outcome string) { m.requests.WithLabelValues(co
 func (m *Metrics) waited(d time.Duration)        { m.wait.Observe(d.Seconds()) }
 func (m *Metrics) failed(what string)            { m.failures.WithLabelValues(what).Inc() }
 func (m *Metrics) broken(event string)           { m.faults.WithLabelValues(event).Inc() }
-func (m *Metrics) retried(q call)                { m.retries.WithLabelValues(q.method).Inc() }
+func (m *Metrics) retried(method string)         { m.retries.WithLabelValues(method).Inc() }

@@ -13,6 +13,8 @@ import (
 	"github.com/bwmarrin/discordgo"
 
 	"detent/bot"
+	"detent/bot/discord/gateway"
+	"detent/bot/discord/rest"
 )
 
 // command and option are a slash command as it is registered. They have what
@@ -113,19 +115,19 @@ func optionOf(o bot.Option) option {
 // everywhere, when what it has is not what is declared. It tries until that is
 // done or ctx ends, and returns a *Fatal when it never will be.
 func (b *Bot) Register(ctx context.Context) error {
-	for wait := b.pace.rejoin; ; wait = min(2*wait, time.Minute) {
+	for wait := b.pace.register; ; wait = min(2*wait, time.Minute) {
 		err := b.register(ctx)
-		r, refused := asRefusal(err)
+		r, refused := rest.AsRefusal(err)
 		switch {
 		case err == nil:
 			return nil
 		case refused && r.Status == http.StatusUnauthorized:
-			return &Fatal{r.Status, unknownToken}
+			return &Fatal{Code: r.Status, Say: gateway.UnknownToken}
 		case refused && r.Status < 500 && r.Status != http.StatusTooManyRequests:
-			return &Fatal{r.Status, "The platform refused the commands: " + r.Message}
+			return &Fatal{Code: r.Status, Say: "The platform refused the commands: " + r.Message}
 		}
 		b.log.Warn("the commands are not registered yet", "err", err)
-		if rest(ctx, wait) != nil {
+		if rest.Wait(ctx, wait) != nil {
 			return ctx.Err()
 		}
 	}
@@ -133,7 +135,7 @@ func (b *Bot) Register(ctx context.Context) error {
 
 func (b *Bot) register(ctx context.Context) error {
 	var app struct{ ID string }
-	if err := b.api.do(ctx, call{method: http.MethodGet, path: "/applications/@me", again: true}, &app); err != nil {
+	if err := b.api.Do(ctx, rest.Call{Method: http.MethodGet, Path: "/applications/@me", Again: true}, &app); err != nil {
 		return err
 	}
 	if b.config.TestClub != "" {
@@ -157,7 +159,7 @@ func inOneClub(list []command) []command {
 // registerAt replaces the commands at a path, unless they are there already.
 func (b *Bot) registerAt(ctx context.Context, path string, want []command) error {
 	var there []command
-	if err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true}, &there); err != nil {
+	if err := b.api.Do(ctx, rest.Call{Method: http.MethodGet, Path: path, Again: true}, &there); err != nil {
 		return err
 	}
 	if digest(there) == digest(want) {
@@ -165,7 +167,7 @@ func (b *Bot) registerAt(ctx context.Context, path string, want []command) error
 		return nil
 	}
 	b.log.Info("registering the commands", "commands", len(want), "test_club", b.config.TestClub)
-	return b.api.do(ctx, call{method: http.MethodPut, path: path, body: want, again: true}, nil)
+	return b.api.Do(ctx, rest.Call{Method: http.MethodPut, Path: path, Body: want, Again: true}, nil)
 }
 
 // digest is a hash of commands, in whatever order the platform lists them.

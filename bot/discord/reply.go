@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"detent/bot"
+	"detent/bot/discord/rest"
 )
 
 // compose makes a reply a message for a phone: what to do stands first, the
@@ -103,19 +104,19 @@ func shorten(text string, n int) string {
 // attach adds the picture, with its words, and the files; it says which of
 // them have no room.
 func attach(m *message, r bot.Reply) (left []string) {
-	add := func(f file, words string) {
-		if len(f.data) > maxFile {
-			left = append(left, f.name+" is too large to send here.")
+	add := func(f rest.File, words string) {
+		if len(f.Data) > maxFile {
+			left = append(left, f.Name+" is too large to send here.")
 			return
 		}
-		m.Attachments = append(m.Attachments, attachment{ID: strconv.Itoa(len(m.files)), Filename: f.name, Description: clip(words, maxAlt)})
+		m.Attachments = append(m.Attachments, attachment{ID: strconv.Itoa(len(m.files)), Filename: f.Name, Description: clip(words, maxAlt)})
 		m.files = append(m.files, f)
 	}
 	if p := r.Picture; p != nil && len(p.PNG) > 0 {
-		add(file{"picture.png", "image/png", p.PNG}, p.Alt)
+		add(rest.File{Name: "picture.png", Kind: "image/png", Data: p.PNG}, p.Alt)
 	}
 	for _, f := range r.Files {
-		add(file{f.Name, f.Type, f.Data}, "")
+		add(rest.File{Name: f.Name, Kind: f.Type, Data: f.Data}, "")
 	}
 	return left
 }

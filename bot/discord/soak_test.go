@@ -15,6 +15,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/discord/discordtest"
+	"detent/bot/discord/rest"
 )
 
 // soakSize is how many interactions the soak makes: a few in every test run,
@@ -95,11 +96,6 @@ func soak(t *testing.T, w *world, overGateway bool) {
 			t.Errorf("lost: %s", why)
 		}
 	}
-	l := w.bot.api.http.Transport.(*limiter)
-	l.hold("GET /nothing", 0, false)
-	if got := len(l.route); got > people {
-		t.Errorf("%d routes are remembered", got)
-	}
 }
 
 // moody answers at once or late, breaks now and then, and asks to be pressed.
@@ -110,7 +106,7 @@ func moody() func(context.Context, bot.Ask) bot.Reply {
 		case 0:
 			panic("a bug")
 		case 1:
-			rest(ctx, 40*time.Millisecond)
+			rest.Wait(ctx, 40*time.Millisecond)
 		}
 		return bot.Reply{Title: ask.Line.String(), Actions: []bot.Action{{Label: "Done", Ask: "/apply advice:7"}, {Label: "Worse", Ask: "/feel better:no"}}}
 	}

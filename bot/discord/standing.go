@@ -6,6 +6,7 @@ import (
 	"net/http"
 
 	"detent/bot"
+	"detent/bot/discord/rest"
 	"detent/tuning"
 )
 
@@ -26,7 +27,7 @@ func (b *Bot) standing(ctx context.Context, q *request) error {
 	if err == nil {
 		g, err = b.readGuild(ctx, q.club)
 	}
-	r, refused := asRefusal(err)
+	r, refused := rest.AsRefusal(err)
 	switch {
 	case err == nil:
 		q.roles, q.permissions, q.name = m.Roles, int64(g.permissions(q.club, q.person, m)), cmp.Or(m.Nick, q.name)

@@ -100,7 +100,7 @@ func TestPlatformThatDoesNotTell(t *testing.T) {
 			t.Parallel()
 			w := newWorld(t).register().join()
 			w.bot.pace.standing, w.bot.pace.question = 100*time.Millisecond, 50*time.Millisecond
-			w.bot.api.backoff = 20 * time.Millisecond
+			w.bot.api.Backoff = 20 * time.Millisecond
 			w.Break(test.route, discordtest.Times(10, test.fault)...)
 			got := w.pressed(w.alice)
 			if !strings.Contains(got.Content(), "does not tell me in time") || !got.Private() || len(w.asks()) != 0 {

@@ -4,6 +4,8 @@ import (
 	"context"
 	"net/http"
 	"strconv"
+
+	"detent/bot/discord/rest"
 )
 
 // sweep removes the commands that workspaces have of their own: a workspace
@@ -17,12 +19,12 @@ func (b *Bot) sweep(ctx context.Context, app string) error {
 		}
 		path := "/applications/" + app + "/guilds/" + id + "/commands"
 		var own []command
-		err := b.api.do(ctx, call{method: http.MethodGet, path: path, again: true}, &own)
+		err := b.api.Do(ctx, rest.Call{Method: http.MethodGet, Path: path, Again: true}, &own)
 		if err == nil && len(own) > 0 {
 			b.log.Info("removing the commands of one workspace", "guild", id, "commands", len(own))
-			err = b.api.do(ctx, call{method: http.MethodPut, path: path, body: []command{}, again: true}, nil)
+			err = b.api.Do(ctx, rest.Call{Method: http.MethodPut, Path: path, Body: []command{}, Again: true}, nil)
 		}
-		if r, refused := asRefusal(err); refused && (r.Status == http.StatusForbidden || r.Status == http.StatusNotFound) {
+		if r, refused := rest.AsRefusal(err); refused && (r.Status == http.StatusForbidden || r.Status == http.StatusNotFound) {
 			return nil
 		}
 		return err

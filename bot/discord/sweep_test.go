@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"detent/bot/discord/discordtest"
+	"detent/bot/discord/rest"
 )
 
 // TestGoingGlobalRemovesOtherCommands sees a workspace where the bot was tried
@@ -13,7 +14,7 @@ func TestGoingGlobalRemovesOtherCommands(t *testing.T) {
 	w := newWorld(t).register()
 	w.Guild("Never tried")
 	w.bot.config.TestClub = ""
-	w.Break(discordtest.GetGuildCommands, discordtest.Times(attempts+1, discordtest.Status(500))...)
+	w.Break(discordtest.GetGuildCommands, discordtest.Times(rest.Attempts+1, discordtest.Status(500))...)
 	w.register()
 	if got := len(w.Commands(w.club)); got != 0 || len(w.Commands(nil)) == 0 {
 		t.Errorf("%d commands stay in the test club, %d are global", got, len(w.Commands(nil)))

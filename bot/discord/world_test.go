@@ -113,10 +113,10 @@ func (w *world) adapter() *Bot {
 		Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Metrics: NewMetrics(), Lines: lines,
 	}, w.script, w.roster)
 	b.pace.deferral = 200 * time.Millisecond
-	b.pace.rejoin = time.Millisecond
-	b.pace.identify = time.Millisecond
-	b.pace.goodbye = 20 * time.Millisecond // the library would take a second
-	b.api.backoff = time.Millisecond
+	b.pace.register, b.gateway.Pace.Rejoin = time.Millisecond, time.Millisecond
+	b.gateway.Pace.Identify = time.Millisecond
+	b.gateway.Pace.Goodbye = 20 * time.Millisecond // the library would take a second
+	b.api.Backoff = time.Millisecond
 	return b
 }
 
@@ -132,7 +132,7 @@ func (w *world) register() *world {
 func (w *world) join() *world {
 	w.t.Helper()
 	w.start()
-	until(w.t, "the bot to join", w.bot.link.joined.Load)
+	until(w.t, "the bot to join", w.bot.gateway.Joined)
 	return w
 }
 

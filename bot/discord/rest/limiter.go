@@ -1,4 +1,4 @@
-package discord
+package rest
 
 import (
 	"bytes"
@@ -61,7 +61,7 @@ func (l *limiter) RoundTrip(r *http.Request) (*http.Response, error) {
 func (l *limiter) pass(r *http.Request, key string, own bool) (passage, error) {
 	for {
 		for wait := time.Until(l.free(key, own)); wait > 0; wait = time.Until(l.free(key, own)) {
-			if err := rest(r.Context(), wait); err != nil {
+			if err := Wait(r.Context(), wait); err != nil {
 				return nil, err
 			}
 		}
@@ -100,7 +100,8 @@ func (l *limiter) way(r *http.Request, own bool) passage {
 	return passage{w.join(), l.requests.join()}
 }
 
-func rest(ctx context.Context, d time.Duration) error {
+// Wait waits for a time, or until ctx ends, whose error it then returns.
+func Wait(ctx context.Context, d time.Duration) error {
 	timer := time.NewTimer(d)
 	defer timer.Stop()
 	select {

@@ -1,9 +1,11 @@
-package discord
+package gateway
 
 import (
 	"context"
 	"net/http"
 	"time"
+
+	"detent/bot/discord/rest"
 )
 
 // starts is what the platform says before the bot may begin a session.
@@ -19,38 +21,38 @@ type starts struct {
 // awaitStart waits until a session may be begun. A day has a number of starts;
 // a bot that spends them all loses its token, so it waits for the next day
 // instead, which /readyz and the log tell. Resuming a session spends none.
-func (b *Bot) awaitStart(ctx context.Context) error {
+func (g *Gateway) awaitStart(ctx context.Context) error {
 	for {
 		var told starts
-		if err := b.api.do(ctx, call{method: http.MethodGet, path: "/gateway/bot", again: true}, &told); err != nil {
+		if err := g.API.Do(ctx, rest.Call{Method: http.MethodGet, Path: "/gateway/bot", Again: true}, &told); err != nil {
 			return err
 		}
-		if told.Shards > b.config.Shards {
-			b.log.Warn("the platform recommends more shards: raise DETENT_DISCORD_SHARDS", "recommended", told.Shards, "configured", b.config.Shards)
+		if told.Shards > g.Shards {
+			g.Log.Warn("the platform recommends more shards: raise DETENT_DISCORD_SHARDS", "recommended", told.Shards, "configured", g.Shards)
 		}
 		if told.Limit.Remaining > 0 {
-			b.link.held.Store(nil)
-			return b.awaitTurn(ctx, told.Limit.Concurrency)
+			g.held.Store(nil)
+			return g.awaitTurn(ctx, told.Limit.Concurrency)
 		}
 		wait := max(time.Duration(told.Limit.ResetAfter+1)*time.Millisecond, time.Second/10)
-		until := b.config.Now().Add(wait)
-		b.link.held.Store(&until)
-		b.log.Warn("the platform allows no more starts for now", "until", until.UTC().Format(time.RFC3339))
-		if err := rest(ctx, wait); err != nil {
+		until := g.Now().Add(wait)
+		g.held.Store(&until)
+		g.Log.Warn("the platform allows no more starts for now", "until", until.UTC().Format(time.RFC3339))
+		if err := rest.Wait(ctx, wait); err != nil {
 			return err
 		}
 	}
 }
 
 // awaitTurn waits until this shard may identify.
-func (b *Bot) awaitTurn(ctx context.Context, concurrency int) error {
-	now := b.config.Now()
-	wait := turnIn(now, b.config.Shard, b.config.Shards, max(1, concurrency), b.pace.identify)
-	wait = max(wait, b.identified.Add(b.pace.identify).Sub(now))
-	if err := rest(ctx, wait); err != nil {
+func (g *Gateway) awaitTurn(ctx context.Context, concurrency int) error {
+	now := g.Now()
+	wait := turnIn(now, g.Shard, g.Shards, max(1, concurrency), g.Pace.Identify)
+	wait = max(wait, g.identified.Add(g.Pace.Identify).Sub(now))
+	if err := rest.Wait(ctx, wait); err != nil {
 		return err
 	}
-	b.identified = b.config.Now()
+	g.identified = g.Now()
 	return nil
 }
 

@@ -1,4 +1,4 @@
-package discord
+package gateway
 
 import (
 	"context"
@@ -186,8 +186,8 @@ func (v *wire) siftEvent(f frame) (out frame, pass bool, end error) {
 
 // strange counts what cannot be handled, and goes on.
 func (v *wire) strange(event string, err error) {
-	v.s.b.metrics.broken(event)
-	v.s.b.log.Warn("the gateway sent what cannot be handled", "event", event, "err", err)
+	v.s.g.Broken(event)
+	v.s.g.Log.Warn("the gateway sent what cannot be handled", "event", event, "err", err)
 }
 
 // closed ends the wire as the platform did, so that the library learns the code.

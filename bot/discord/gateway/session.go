@@ -1,4 +1,4 @@
-package discord
+package gateway
 
 import (
 	"context"
@@ -16,7 +16,7 @@ import (
 // so that it can be cut where the library would wait for ever.
 type session struct {
 	*discordgo.Session
-	b      *Bot
+	g      *Gateway
 	gone   chan struct{} // told when the library has noticed the loss of its connection
 	ctx    context.Context
 	cancel context.CancelFunc
@@ -30,14 +30,14 @@ type session struct {
 	why  error // why the last one ended
 }
 
-func (b *Bot) newSession(clerk *clerk) *session {
-	lib, err := discordgo.New("Bot " + b.config.Token)
+func (g *Gateway) newSession(h Handler) *session {
+	lib, err := discordgo.New("Bot " + g.Token)
 	if err != nil {
 		panic(err) // it returns no error in this version
 	}
-	s := &session{Session: lib, b: b, gone: make(chan struct{}, 1)}
+	s := &session{Session: lib, g: g, gone: make(chan struct{}, 1)}
 	s.ctx, s.cancel = context.WithCancel(context.Background())
-	lib.Client = &http.Client{Transport: b.api.http.Transport, Timeout: 20 * time.Second}
+	lib.Client = &http.Client{Transport: g.API.Transport(), Timeout: 20 * time.Second}
 	lib.Dialer = &websocket.Dialer{
 		NetDialContext: s.dial("ws"), NetDialTLSContext: s.dial("wss"), HandshakeTimeout: 20 * time.Second,
 	}
@@ -46,22 +46,18 @@ func (b *Bot) newSession(clerk *clerk) *session {
 	lib.SyncEvents = true // handlers only hand over
 	lib.ShouldReconnectOnError = false
 	lib.Identify.Intents = discordgo.IntentsGuilds
-	lib.ShardID, lib.ShardCount = b.config.Shard, b.config.Shards
-	lib.AddHandler(guarded(b, "DISCONNECT", func(*discordgo.Disconnect) {
+	lib.ShardID, lib.ShardCount = g.Shard, g.Shards
+	lib.AddHandler(guarded(g, "DISCONNECT", func(*discordgo.Disconnect) {
 		select {
 		case s.gone <- struct{}{}:
 		default:
 		}
 	}))
-	lib.AddHandler(guarded(b, interactionEvent, func(e *discordgo.InteractionCreate) {
-		b.take(e.Interaction, func(ctx context.Context, r response) error {
-			return b.api.callback(ctx, e.Interaction.ID, e.Interaction.Token, r)
-		})
-	}))
-	lib.AddHandler(guarded(b, guildEvent, func(e *discordgo.GuildCreate) { clerk.note(e.Guild.ID, true) }))
-	lib.AddHandler(guarded(b, removalEvent, func(e *discordgo.GuildDelete) {
+	lib.AddHandler(guarded(g, interactionEvent, func(e *discordgo.InteractionCreate) { h.Interaction(e.Interaction) }))
+	lib.AddHandler(guarded(g, guildEvent, func(e *discordgo.GuildCreate) { h.Membership(e.Guild.ID, true) }))
+	lib.AddHandler(guarded(g, removalEvent, func(e *discordgo.GuildDelete) {
 		if !e.Guild.Unavailable { // otherwise it is an outage
-			clerk.note(e.Guild.ID, false)
+			h.Membership(e.Guild.ID, false)
 		}
 	}))
 	return s
@@ -93,7 +89,7 @@ func (s *session) ended(why error) {
 	if s.why == nil {
 		s.why = why
 	}
-	s.b.link.joined.Store(false)
+	s.g.joined.Store(false)
 }
 
 // joined marks the bot as being at the gateway, unless the wire has ended
@@ -101,7 +97,7 @@ func (s *session) ended(why error) {
 func (s *session) joined() {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	s.b.link.joined.Store(s.live)
+	s.g.joined.Store(s.live)
 }
 
 // lost is why the last wire ended, nil while it is up.
