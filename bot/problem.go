@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -32,14 +33,27 @@ func Problemf(kind tuning.Kind, format string, args ...any) *Problem {
 	return &Problem{Kind: kind, Say: fmt.Sprintf(format, args...)}
 }
 
-// ProblemOf puts the refusal in err's chain into words. ok is false for an
-// error that is none.
+// ProblemOf puts the refusal in err's chain into a member's words. ok is false
+// for an error that is none. Whatever is wrong with the record is ours to mend.
 func ProblemOf(err error) (p *Problem, ok bool) {
+	p, ok = problemOf(err, say.Refusal)
+	if _, out := errors.AsType[tuning.Outage](err); ok && out {
+		p.Kind = tuning.Internal
+	}
+	return p, ok
+}
+
+// OperatorProblemOf is ProblemOf for whoever runs the program.
+func OperatorProblemOf(err error) (p *Problem, ok bool) { return problemOf(err, say.OperatorRefusal) }
+
+func problemOf(err error, words func(tuning.Refusal) (string, bool)) (*Problem, bool) {
 	if p, ok := errors.AsType[*Problem](err); ok {
 		return p, true
 	}
-	if told, ok := errors.AsType[*tuning.Problem](err); ok {
-		return &Problem{Kind: told.Kind, Say: told.Say, Err: err}, true
+	refusal, ok := errors.AsType[tuning.Refusal](err)
+	if !ok {
+		return nil, false
 	}
-	return nil, false
+	sentence, ok := words(refusal)
+	return &Problem{Kind: refusal.Refuses(), Say: sentence, Err: err}, ok
 }

@@ -15,14 +15,14 @@ type Records interface {
 	Read(ctx context.Context, who tuning.Who, now time.Time, fn func(Book) error) error
 	// Once runs fn on a book that can, and keeps its reply under the request's
 	// id with whatever fn wrote: all of it or nothing. What fn refuses, with a
-	// Problem that is not Internal, is kept as that refusal and nothing more.
+	// Refusal that is not Internal, is kept as that refusal and nothing more.
 	// Asked again with the same id by the same person it returns the first
 	// reply and runs nothing.
 	Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(Book) (Reply, error)) (Reply, error)
 }
 
 // Book is what a command may read and write. A helper takes only the part that
-// it needs. All methods return a *Problem of kind NotFound when the
+// it needs. All methods return a Refusal of kind NotFound when the
 // thing asked for is not there.
 type Book interface {
 	Garage
@@ -77,8 +77,8 @@ type Log interface {
 type Diary interface {
 	Cases
 	Log
-	// Record appends a change and moves the clicks, or returns a Conflict that
-	// says what changed meanwhile when a move does not start where the clicks
+	// Record appends a change and moves the clicks, or is Overtaken, with what
+	// changed meanwhile, when a move does not start where the clicks
 	// stand. The advice that the change came from is noted as applied; one that
 	// was already is a Conflict. Moves with From -1 are for fittings only.
 	Record(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error)

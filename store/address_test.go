@@ -122,8 +122,6 @@ func TestNoHostToWriteTo(t *testing.T) {
 	u, err := url.Parse(good)
 	must(t, err)
 	standby, rest := url.PathEscape(u.Query().Get("host"))+":5432", u.Path+"?sslmode=disable"
-	wantProblem(t, opening(t, "postgres://postgres@"+standby+","+standby+rest), tuning.Internal,
-		"The database can only be read: DETENT_DATABASE_URL must name one that can be written to, not a standby.")
-	wantProblem(t, opening(t, "postgres://postgres@"+closedPort(t)+","+standby+rest), tuning.Internal,
-		"The database does not answer: see that it runs and that DETENT_DATABASE_URL names it.")
+	wantRefusal(t, opening(t, "postgres://postgres@"+standby+","+standby+rest), tuning.ReadOnly)
+	wantRefusal(t, opening(t, "postgres://postgres@"+closedPort(t)+","+standby+rest), tuning.Unreachable)
 }

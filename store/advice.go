@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"strconv"
 	"time"
 
 	"github.com/jmoiron/sqlx/types"
@@ -50,7 +51,7 @@ func (b *Book) Given(ctx context.Context, owner string, id int64) (tuning.Given,
 		return tuning.Given{}, problem(err)
 	}
 	if !text.Valid {
-		return tuning.Given{}, tuning.Problemf(tuning.NotFound, "There is no advice %d for your cars: ask again with /symptom.", id)
+		return tuning.Given{}, tuning.Missing{What: tuning.AdviceThing, Name: strconv.FormatInt(id, 10)}
 	}
 	var row struct {
 		Advice struct {

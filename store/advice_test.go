@@ -55,13 +55,13 @@ func TestAdviceIsKeptWhole(t *testing.T) {
 	must(t, err)
 	same(t, got, want)
 	stands := r.theCase(sam)
-	wantProblem(t, apply(), tuning.Conflict, "That advice was applied or declined already: ask again with /symptom.")
+	wantRefusal(t, apply(), tuning.AdviceSpent)
 	same(t, r.theCase(sam), stands)
 
 	_, err = given(robin, want.Advice.ID)
-	wantProblem(t, err, tuning.NotFound, "There is no advice 1 for your cars: ask again with /symptom.")
+	wantRefusal(t, err, tuning.Missing{What: tuning.AdviceThing, Name: "1"})
 	_, err = given(sam, 4711)
-	wantProblem(t, err, tuning.NotFound, "There is no advice 4711 for your cars: ask again with /symptom.")
+	wantRefusal(t, err, tuning.Missing{What: tuning.AdviceThing, Name: "4711"})
 }
 
 func TestSearchIsKeptOverDays(t *testing.T) {
@@ -82,7 +82,7 @@ func TestSearchIsKeptOverDays(t *testing.T) {
 		return got, err
 	}
 	_, err := find(tuning.Dry)
-	wantProblem(t, err, tuning.NotFound, "No grip search is under way on Blue hatch in the dry: begin one with /sweep start.")
+	wantRefusal(t, err, tuning.NoSearch{Car: "Blue hatch", Weather: tuning.Dry})
 
 	must(t, save())
 	for day := range 3 {
@@ -93,11 +93,11 @@ func TestSearchIsKeptOverDays(t *testing.T) {
 		same(t, got, want)
 	}
 	_, err = find(tuning.Wet)
-	wantProblem(t, err, tuning.NotFound, "No grip search is under way on Blue hatch in the wet: begin one with /sweep start.")
+	wantRefusal(t, err, tuning.NoSearch{Car: "Blue hatch", Weather: tuning.Wet})
 
 	first := want
 	want = tuning.Search{Car: car.ID, Weather: tuning.Dry, Started: morning}
-	wantProblem(t, save(), tuning.Conflict, "A grip search is under way already: go on with /sweep run, or end it with /sweep stop.")
+	wantRefusal(t, save(), tuning.SearchUnderWay)
 	want = first
 	want.Stopped, want.Why = morning.Add(72*time.Hour), tuning.EndHop
 	must(t, save())

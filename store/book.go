@@ -91,7 +91,7 @@ func (b *Book) overtakenBy(car int64, change tuning.Change) (by int64, overtaken
 }
 
 // get reads one row. The error is sql.ErrNoRows when there is none, and a
-// Problem otherwise.
+// refusal otherwise, where it is one.
 func (b *Book) get(ctx context.Context, row any, query string, args ...any) error {
 	err := b.tx.GetContext(ctx, row, query, args...)
 	if errors.Is(err, sql.ErrNoRows) {

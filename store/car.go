@@ -28,7 +28,7 @@ func (b *Book) bareCar(ctx context.Context, owner, name string) (tuning.Car, err
 	if name != "" {
 		cars, err := b.bareCars(ctx, "where owner = $1 and lower(name) = lower($2)", owner, name)
 		if err == nil && len(cars) == 0 {
-			err = tuning.Problemf(tuning.NotFound, "There is no car called %q: /car list shows the names.", name)
+			err = tuning.Missing{What: tuning.CarThing, Name: name}
 		}
 		return first(cars), err
 	}
@@ -37,10 +37,9 @@ func (b *Book) bareCar(ctx context.Context, owner, name string) (tuning.Car, err
 	case err != nil:
 		return tuning.Car{}, err
 	case len(cars) == 0:
-		return tuning.Car{}, tuning.Problemf(tuning.NotFound, "There is no car yet: add one with /car add.")
+		return tuning.Car{}, tuning.Missing{What: tuning.CarThing}
 	case len(cars) > 1 && !cars[0].Main:
-		return tuning.Car{}, tuning.Problemf(tuning.Invalid,
-			"Which car: car:%q, car:%q or another? /car main names the one that is meant when none is said.", cars[0].Name, cars[1].Name)
+		return tuning.Car{}, tuning.Ambiguous{What: tuning.CarThing, Among: []string{cars[0].Name, cars[1].Name}}
 	}
 	return cars[0], nil
 }
@@ -98,5 +97,5 @@ func (b *Book) SaveCar(ctx context.Context, car tuning.Car) (tuning.Car, error) 
 		return car, err
 	}
 	err = b.get(ctx, &car.ID, query, args...)
-	return car, none(err, "%s is not there any more: /car list shows the cars.", car.Name)
+	return car, none(err, tuning.Gone{What: tuning.CarThing, Name: car.Name})
 }

@@ -97,19 +97,18 @@ func TestCarThatIsMeant(t *testing.T) {
 		}
 	}
 	_, err := meant("")
-	wantProblem(t, err, tuning.NotFound, "There is no car yet: add one with /car add.")
+	wantRefusal(t, err, tuning.Missing{What: tuning.CarThing})
 
 	hatch := r.car(sam, "Blue Hatch")
 	wantCar("", "Blue Hatch")
 	wantCar("blue hatch", "Blue Hatch")
 	_, err = meant("red hatch")
-	wantProblem(t, err, tuning.NotFound, `There is no car called "red hatch": /car list shows the names.`)
+	wantRefusal(t, err, tuning.Missing{What: tuning.CarThing, Name: "red hatch"})
 
 	coupe := r.car(sam, "École coupé")
 	wantCar("ÉCOLE COUPÉ", "École coupé")
 	_, err = meant("")
-	wantProblem(t, err, tuning.Invalid,
-		`Which car: car:"Blue Hatch", car:"École coupé" or another? /car main names the one that is meant when none is said.`)
+	wantRefusal(t, err, tuning.Ambiguous{What: tuning.CarThing, Among: []string{"Blue Hatch", "École coupé"}})
 
 	save := func(car tuning.Car) {
 		t.Helper()
@@ -140,7 +139,7 @@ func TestCarNameThatIsTaken(t *testing.T) {
 		_, err := b.SaveCar(ctx, hatch(sam, "BLUE HATCH"))
 		return err
 	})
-	wantProblem(t, err, tuning.Conflict, "You have a car of that name already: choose another name, or change that car with /car edit.")
+	wantRefusal(t, err, tuning.Taken{What: tuning.CarThing})
 	r.car(robin, "Blue hatch") // another's may be called the same
 }
 
@@ -152,7 +151,7 @@ func TestCarThatIsGone(t *testing.T) {
 		_, err := b.SaveCar(ctx, car)
 		return err
 	})
-	wantProblem(t, err, tuning.NotFound, "Blue hatch is not there any more: /car list shows the cars.")
+	wantRefusal(t, err, tuning.Gone{What: tuning.CarThing, Name: "Blue hatch"})
 }
 
 func TestTextThatCannotBeKept(t *testing.T) {
@@ -162,7 +161,7 @@ func TestTextThatCannotBeKept(t *testing.T) {
 			_, err := b.SaveCar(ctx, hatch(sam, name))
 			return err
 		})
-		wantProblem(t, err, tuning.Invalid, "That text holds a character that cannot be kept: type it again.")
+		wantRefusal(t, err, tuning.UnkeepableText)
 	}
 }
 
@@ -197,7 +196,7 @@ func TestForceTable(t *testing.T) {
 		car, err = b.SaveCar(ctx, hatch(sam, "Blue hatch"))
 		return err
 	})
-	wantProblem(t, keep(), tuning.Invalid, "The dampers of that axle are not known yet: use /damper fit first.")
+	wantRefusal(t, keep(), tuning.AxleUnfitted)
 
 	r.once(sam, func(ctx context.Context, b *store.Book) error { return fit(ctx, b, &car, damper()) })
 	must(t, keep())

@@ -17,11 +17,11 @@ import (
 // a change came from is noted as applied; one that was applied or declined
 // already is a Conflict. So is a move that does not start where the clicks
 // stand, and a car that someone else has changed since the request first read
-// it, or of a change by hand one of its adjusters: it says what changed
-// meanwhile.
+// it, or of a change by hand one of its adjusters: it is
+// Overtaken, with what changed meanwhile.
 func (b *Book) Record(ctx context.Context, car tuning.Car, change tuning.Change) (tuning.Change, error) {
 	if len(change.Moves) == 0 {
-		return change, tuning.Problemf(tuning.Invalid, "That turns nothing: the clicks stand there already.")
+		return change, tuning.TurnsNothing
 	}
 	if by, overtaken := b.overtakenBy(car.ID, change); overtaken {
 		return change, b.overtaken(ctx, car, by)
@@ -58,10 +58,28 @@ func (b *Book) log(ctx context.Context, car tuning.Car, change tuning.Change) (t
 	case done.OvertakenBy != nil:
 		return change, b.overtaken(ctx, car, *done.OvertakenBy)
 	case done.Spent:
-		return change, tuning.Problemf(tuning.Conflict, "That advice was applied or declined already: ask again with /symptom.")
+		return change, tuning.AdviceSpent
 	}
 	change.ID = *done.Recorded
 	return change, nil
+}
+
+// overtaken is the refusal of a request that comes after another change of the
+// same car, 0 for its newest.
+func (b *Book) overtaken(ctx context.Context, car tuning.Car, change int64) error {
+	entries, err := b.changes(ctx, car.ID, `and ($2 = 0 or c.id = $2) order by c.id desc limit 1`, change)
+	if err != nil {
+		return err
+	}
+	cars, err := b.cars(ctx, `where id = $1`, car.ID)
+	if err != nil {
+		return err
+	}
+	if len(entries) == 0 || len(cars) == 0 {
+		return tuning.NoDampers{Car: car.Name}
+	}
+	entry := entries[0]
+	return tuning.Overtaken{Car: cars[0], Logged: entry, Own: entry.Change.By == b.who.Person, Ago: b.now.Sub(entry.Change.At)}
 }
 
 // take shuts a car to others until the transaction ends, and takes its next

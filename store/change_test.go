@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"testing"
 	"time"
@@ -156,7 +157,7 @@ func TestChangeIsTakenBackOnce(t *testing.T) {
 		}
 		return err
 	})
-	wantProblem(t, err, tuning.Conflict, "That change has been taken back already: look with /log.")
+	wantRefusal(t, err, tuning.TakenBack)
 	same(t, r.theCase(sam), c)
 }
 
@@ -170,11 +171,13 @@ func TestRefusedMoves(t *testing.T) {
 			return err
 		})
 	}
-	wantProblem(t, try(nil), tuning.Invalid, "That turns nothing: the clicks stand there already.")
-	wantProblem(t, try(turn(c, tuning.Rebound, 30)), tuning.Invalid, "That is past the stop: look with /clicks show.")
-	wantProblem(t, try(turn(c, tuning.Rebound, -30)), tuning.Invalid, "That is past the stop: look with /clicks show.")
-	wantProblem(t, try([]tuning.Move{{Corner: tuning.FL, Adjuster: tuning.Bump, From: 0, To: 1}}), tuning.Conflict,
-		"You fitted other dampers a moment ago: look with /clicks show and ask again.")
+	wantRefusal(t, try(nil), tuning.TurnsNothing)
+	wantRefusal(t, try(turn(c, tuning.Rebound, 30)), tuning.BeyondStop)
+	wantRefusal(t, try(turn(c, tuning.Rebound, -30)), tuning.BeyondStop)
+	o, ok := errors.AsType[tuning.Overtaken](try([]tuning.Move{{Corner: tuning.FL, Adjuster: tuning.Bump, From: 0, To: 1}}))
+	if !ok || o.Logged.Change.Reason != tuning.ByFitting || !o.Own {
+		t.Errorf("of an adjuster that is not there: %+v", o)
+	}
 	same(t, r.theCase(sam), c)
 }
 
@@ -188,7 +191,7 @@ func TestNothingToTurn(t *testing.T) {
 		_, err = b.Record(ctx, car, byHand([]tuning.Move{{Corner: tuning.FL, Adjuster: tuning.Rebound, From: 0, To: 1}}))
 		return err
 	})
-	wantProblem(t, err, tuning.Conflict, "The dampers of Blue hatch are not known yet: use /damper fit.")
+	wantRefusal(t, err, tuning.NoDampers{Car: "Blue hatch"})
 }
 
 // Whatever is recorded and taken back, the clicks stand where the log says.

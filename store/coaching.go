@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"strconv"
 	"time"
 
 	"github.com/jmoiron/sqlx/types"
@@ -122,7 +123,7 @@ func (b *Book) Suggestions(ctx context.Context, student string) ([]tuning.Sugges
 }
 
 // Decline notes that the student declined a suggestion. One that was applied
-// or declined before is a Conflict.
+// or declined before is Missing.
 func (b *Book) Decline(ctx context.Context, owner string, advice int64) error {
 	var id int64
 	err := b.get(ctx, &id, `
@@ -130,7 +131,7 @@ func (b *Book) Decline(ctx context.Context, owner string, advice int64) error {
 		where id = $2 and coach is not null and applied is null and declined is null
 			and car in (select id from cars where owner = $1)
 		returning id`, owner, advice, b.now)
-	return none(err, "There is no suggestion %d waiting for you: /coach notes lists them.", advice)
+	return none(err, tuning.Missing{What: tuning.SuggestionThing, Name: strconv.FormatInt(advice, 10)})
 }
 
 // Feels lists the newest feels of a car, newest first.

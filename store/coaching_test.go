@@ -48,7 +48,7 @@ func TestWhatACoachLeft(t *testing.T) {
 		_, err := b.Record(ctx, c.Car, tuning.Change{Reason: tuning.ByRemedy, Advice: advice.ID, Remedy: 1, Moves: turn(c, tuning.Rebound, 1)})
 		return err
 	})
-	wantProblem(t, err, tuning.Conflict, "That advice was applied or declined already: ask again with /symptom.")
+	wantRefusal(t, err, tuning.AdviceSpent)
 }
 
 // What showed a student is not given again to a coach whose coaching has ended,

@@ -5,6 +5,7 @@
 // and from then on the database shows and takes that club's rows only. The
 // pool works as the role detent_app, which owns nothing.
 //
-// Every error that leaves the package is a *tuning.Problem, with what the
-// database said as its cause, or of an address a *BadAddress.
+// What people can do something about leaves the package as a tuning.Refusal, with
+// what the database said as its cause, or of an address as a *BadAddress; the
+// words for it are not here.
 package store

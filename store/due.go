@@ -128,7 +128,7 @@ func (db *DB) fenced(ctx context.Context, now time.Time, d calendar.Due, query s
 		if n, err := result.RowsAffected(); err != nil || n == 1 {
 			return err
 		}
-		return tuning.Problemf(tuning.Conflict, "The lease has run out and another has taken it over.")
+		return tuning.LeaseTaken
 	})
 }
 

@@ -68,7 +68,7 @@ func TestDueIsClaimedAndSettledOnce(t *testing.T) {
 	if again := r.claim(at.Add(48 * time.Hour)); len(again) != 0 {
 		t.Errorf("claimed after it was settled: %+v", again)
 	}
-	wantProblem(t, r.settle(at, d, calendar.Dropped), tuning.Conflict, "The lease has run out and another has taken it over.")
+	wantRefusal(t, r.settle(at, d, calendar.Dropped), tuning.LeaseTaken)
 }
 
 func TestDueOfAllClubsIsClaimed(t *testing.T) {
@@ -125,9 +125,9 @@ func TestLeaseThatRanOut(t *testing.T) {
 		t.Errorf("claimed again as %+v after %+v", second, first)
 	}
 	// Whoever was first comes too late, whatever it wants to say.
-	const late = "The lease has run out and another has taken it over."
-	wantProblem(t, r.settle(morning, first, calendar.Sent), tuning.Conflict, late)
-	wantProblem(t, r.db.Postpone(t.Context(), morning, first, morning, ""), tuning.Conflict, late)
+	const late = tuning.LeaseTaken
+	wantRefusal(t, r.settle(morning, first, calendar.Sent), late)
+	wantRefusal(t, r.db.Postpone(t.Context(), morning, first, morning, ""), late)
 	must(t, r.settle(morning, second, calendar.Sent))
 }
 

@@ -73,13 +73,13 @@ func (b *Book) Enter(ctx context.Context, event tuning.Event, entrant tuning.Ent
 	err := b.get(ctx, &at, selectPlaces, event.ID, entrant.Car.ID)
 	switch {
 	case err != nil:
-		return none(err, "%s is not there any more: /event list shows the events.", event.Name)
+		return none(err, tuning.Gone{What: tuning.EventThing, Name: event.Name})
 	case at.Cancelled:
-		return tuning.Problemf(tuning.Conflict, "%s is cancelled: /event list shows what is planned.", event.Name)
+		return tuning.Cancelled{Event: event.Name}
 	case at.In:
-		return tuning.Problemf(tuning.Conflict, "%s is entered in %s already.", entrant.Car.Name, event.Name)
+		return tuning.Entered{Car: entrant.Car.Name, Event: event.Name}
 	case at.Most > 0 && at.Taken >= at.Most:
-		return tuning.Problemf(tuning.Conflict, "%s is full: all %d places are taken.", event.Name, at.Most)
+		return tuning.Full{Event: event.Name, Places: at.Most}
 	}
 	lock := keepEvent
 	if at.Most > 0 {
@@ -101,7 +101,7 @@ func (b *Book) Remind(ctx context.Context, event tuning.Event, car tuning.Car, r
 	err := b.get(ctx, &id, `
 		update entries set reminded = $3 where event = $1 and car = $2 and left_at is null returning car`,
 		event.ID, car.ID, reminded)
-	return none(err, "%s is not entered in %s.", car.Name, event.Name)
+	return none(err, tuning.NotEntered{Car: car.Name, Event: event.Name})
 }
 
 // Leave takes a car's entry back.
@@ -110,7 +110,7 @@ func (b *Book) Leave(ctx context.Context, event tuning.Event, car tuning.Car) er
 	err := b.get(ctx, &id, `
 		update entries set left_at = $3 where event = $1 and car = $2 and left_at is null returning car`,
 		event.ID, car.ID, b.now)
-	return none(err, "%s is not entered in %s.", car.Name, event.Name)
+	return none(err, tuning.NotEntered{Car: car.Name, Event: event.Name})
 }
 
 // Tried lists the complaints that were made at an event, oldest first, and

@@ -63,7 +63,7 @@ func (b *Book) Event(ctx context.Context, name string) (tuning.Event, error) {
 	if name == "" {
 		events, err := b.events(ctx, `where ends > $1 and not cancelled order by starts limit 1`, b.now)
 		if err == nil && len(events) == 0 {
-			err = tuning.Problemf(tuning.NotFound, "No event is planned: name one, /event list shows them.")
+			err = tuning.Missing{What: tuning.EventThing}
 		}
 		return first(events), err
 	}
@@ -71,7 +71,7 @@ func (b *Book) Event(ctx context.Context, name string) (tuning.Event, error) {
 		where lower(name) = lower($2)
 		order by ends > $1 desc, cancelled, case when ends > $1 then starts end, starts desc limit 1`, b.now, name)
 	if err == nil && len(events) == 0 {
-		err = tuning.Problemf(tuning.NotFound, "There is no event called %q: /event list shows the names.", name)
+		err = tuning.Missing{What: tuning.EventThing, Name: name}
 	}
 	return first(events), err
 }
@@ -108,7 +108,7 @@ func (b *Book) SaveEvent(ctx context.Context, e tuning.Event) (tuning.Event, err
 		return e, err
 	}
 	err = b.get(ctx, &e.ID, query, args...)
-	return e, none(err, "%s is not there any more: /event list shows the events.", e.Name)
+	return e, none(err, tuning.Gone{What: tuning.EventThing, Name: e.Name})
 }
 
 // apart returns a Conflict when an event to come shares its time or its name
@@ -134,9 +134,9 @@ func (b *Book) apart(ctx context.Context, e tuning.Event) error {
 	case err != nil || len(others) == 0:
 		return err
 	case others[0].Named:
-		return tuning.Problemf(tuning.Conflict, "An event called %s is planned already: choose another name, or change it with /event edit.", others[0].Name)
+		return tuning.Taken{What: tuning.EventThing, Name: others[0].Name}
 	}
-	return tuning.Problemf(tuning.Conflict, "%s runs at that time: choose other times, or cancel it first.", others[0].Name)
+	return tuning.Overlaps{Event: others[0].Name}
 }
 
 // GuidePosted notes which guide of an event was posted.

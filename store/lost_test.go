@@ -203,7 +203,7 @@ func TestDownWhileReading(t *testing.T) {
 	w.setDown(true)
 	w.cutAll()
 	err := r.db.Read(t.Context(), sam, morning, func(*store.Book) error { return nil })
-	wantProblem(t, err, tuning.Internal, "The database does not answer: see that it runs and that DETENT_DATABASE_URL names it.")
+	wantRefusal(t, err, tuning.Unreachable)
 	w.setDown(false)
 	must(t, r.db.Read(t.Context(), sam, morning, func(*store.Book) error { return nil }))
 }
@@ -277,8 +277,7 @@ func TestUnknownOutcome(t *testing.T) {
 			r.db.SettleWithin(0)
 			runs := 0
 			_, err := r.saveOnce(&runs)
-			wantProblem(t, err, tuning.Internal,
-				"The database went away and I could not tell whether that was saved: look before you send it again. Under the same id it is saved once.")
+			wantRefusal(t, err, tuning.Undecided)
 			w.cutAt(func([]byte) cut { return not })
 			w.setDown(false)
 			reply, err := r.saveOnce(&runs)

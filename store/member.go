@@ -32,7 +32,7 @@ func (b *Book) SaveMember(ctx context.Context, m tuning.Member) error {
 }
 
 // FindMember finds a member of the club by key, or by name whatever its case.
-// It returns a Problem when there is none, or more than one of that name.
+// It returns a Refusal when there is none, or more than one of that name.
 func (b *Book) FindMember(ctx context.Context, word string) (tuning.Member, error) {
 	var found []string
 	err := b.list(ctx, &found, `
@@ -42,9 +42,9 @@ func (b *Book) FindMember(ctx context.Context, word string) (tuning.Member, erro
 	case err != nil:
 		return tuning.Member{}, err
 	case len(found) == 0:
-		return tuning.Member{}, tuning.Problemf(tuning.NotFound, "I know no %q in this club: they must have asked me something once.", word)
+		return tuning.Member{}, tuning.Missing{What: tuning.MemberThing, Name: word}
 	case len(found) > 1 && found[0] != word:
-		return tuning.Member{}, tuning.Problemf(tuning.Conflict, "More than one member is called %q: name them by their key.", word)
+		return tuning.Member{}, tuning.Ambiguous{What: tuning.MemberThing, Name: word, Among: found}
 	}
 	return b.Member(ctx, found[0])
 }

@@ -32,7 +32,7 @@ func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*
 //
 // When fn returns an error nothing is kept, and of a Refused its reply alone.
 // When the server goes away before it says whether something was, the request
-// is asked again for a while; one Problem means that it still cannot be told,
+// is asked again for a while; Undecided means that it still cannot be told,
 // and that asking again with the same id settles it.
 func (db *DB) Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(*Book) ([]byte, error)) ([]byte, error) {
 	reply, err := db.settle(ctx, func() ([]byte, error) { return db.once(ctx, who, now, id, fn) })
@@ -96,8 +96,7 @@ func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string
 	case err == nil:
 		return reply, nil
 	case unknown:
-		return nil, &tuning.Problem{Kind: tuning.Internal, Err: fmt.Errorf("%w: %w", errUnknown, err),
-			Say: "The database went away and I could not tell whether that was saved: look before you send it again. Under the same id it is saved once."}
+		return nil, because(tuning.Undecided, fmt.Errorf("%w: %w", errUnknown, err))
 	}
 	return nil, err
 }

@@ -66,7 +66,7 @@ func TestOnceKeepsARefusal(t *testing.T) {
 		"by the function": func(b *store.Book) error { return nil },
 		"by the database": func(b *store.Book) error {
 			_, err := b.SaveCar(t.Context(), hatch(sam, "Blue hatch"))
-			wantProblem(t, err, tuning.Conflict, "You have a car of that name already: choose another name, or change that car with /car edit.")
+			wantRefusal(t, err, tuning.Taken{What: tuning.CarThing})
 			return nil
 		},
 	} {
@@ -116,7 +116,7 @@ func TestRepliesAreForgotten(t *testing.T) {
 
 func TestOnceKeepsNothingOfAFailure(t *testing.T) {
 	r := open(t)
-	refusal := tuning.Problemf(tuning.Invalid, "Not like that.")
+	refusal := tuning.NoName
 	for _, want := range []error{refusal, fmt.Errorf("while trying: %w", refusal)} {
 		_, err := r.db.Once(t.Context(), sam, morning, "a", func(b *store.Book) ([]byte, error) {
 			if _, err := b.SaveCar(t.Context(), hatch(sam, "Blue hatch")); err != nil {
@@ -335,7 +335,7 @@ func TestTwoTurnOneAdjuster(t *testing.T) {
 	if won[0].By == robin.Person {
 		name = "Robin"
 	}
-	wantProblem(t, other, tuning.Conflict, name+" set the front rebound from 14 to 12 from hard a moment ago: look with /clicks show and ask again.")
+	wantOvertaken(t, other, name, false, won[0].Moves)
 }
 
 // Two who turn different adjusters are not in each other's way.
@@ -431,7 +431,7 @@ func TestTurnedAwayAndBackMeanwhile(t *testing.T) {
 			must(t, err)
 			continue
 		}
-		wantProblem(t, err, tuning.Conflict, "Robin set the front rebound from 13 to 14 from hard a moment ago: look with /clicks show and ask again.")
+		wantOvertaken(t, err, "Robin", false, r.theCase(sam).History.Changes[0].Moves)
 	}
 }
 
@@ -472,12 +472,12 @@ func TestStaleChangeSaysWhoTurnedIt(t *testing.T) {
 			return err
 		})
 	}
-	must(t, record(robin, append(turn(c, tuning.Rebound, -3), turn(c, tuning.LowBump, 1)...)...))
-	must(t, record(sam, turn(c, tuning.HighBump, 1)[:1]...))
-	wantProblem(t, record(sam, turn(c, tuning.Rebound, 1)...), tuning.Conflict,
-		"Robin set the front low-speed bump from 12 to 11 from hard and the front rebound from 14 to 17 from hard a moment ago: look with /clicks show and ask again.")
-	wantProblem(t, record(robin, turn(c, tuning.HighBump, 1)...), tuning.Conflict,
-		"Sam set the FL high-speed bump from 8 to 7 from hard a moment ago: look with /clicks show and ask again.")
-	wantProblem(t, record(sam, turn(c, tuning.HighBump, 1)...), tuning.Conflict,
-		"You set the FL high-speed bump from 8 to 7 from hard a moment ago: look with /clicks show and ask again.")
+	bump, rebound := turn(c, tuning.LowBump, 1), turn(c, tuning.Rebound, -3)
+	robins := []tuning.Move{bump[0], rebound[0], bump[1], rebound[1]}
+	sams := turn(c, tuning.HighBump, 1)[:1]
+	must(t, record(robin, robins...))
+	must(t, record(sam, sams...))
+	wantOvertaken(t, record(sam, turn(c, tuning.Rebound, 1)...), "Robin", false, robins)
+	wantOvertaken(t, record(robin, turn(c, tuning.HighBump, 1)...), "Sam", false, sams)
+	wantOvertaken(t, record(sam, turn(c, tuning.HighBump, 1)...), "Sam", true, sams)
 }

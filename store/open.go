@@ -41,7 +41,7 @@ type DB struct {
 // Open opens the record at an address in either form that Postgres documents,
 // with one host or several, bringing its schema up to date first when it is
 // behind. It returns a *BadAddress when the address cannot be used as it is
-// written, and a Problem when the database cannot be reached or only be read,
+// written, and a Refusal when the database cannot be reached or only be read,
 // or its schema is newer than the program.
 func Open(ctx context.Context, url string) (*DB, error) { return openAs(ctx, url, serving) }
 
@@ -50,8 +50,7 @@ func Open(ctx context.Context, url string) (*DB, error) { return openAs(ctx, url
 func Rehearse(ctx context.Context, url string) (*DB, error) {
 	db, err := openAs(ctx, url, rehearsal)
 	if pq.As(err, pqerror.InvalidParameterValue, pqerror.InsufficientPrivilege) != nil {
-		return nil, &tuning.Problem{Kind: tuning.Forbidden, Err: err,
-			Say: "This user of the database may not rehearse: name one in DETENT_DATABASE_URL that may become detent_rehearsal."}
+		return nil, because(tuning.CannotRehearse, err)
 	}
 	return db, err
 }
@@ -98,8 +97,7 @@ func Migrate(ctx context.Context, url string) error {
 	}
 	err = migrations.Up(ctx, pool.DB)
 	if pq.As(err, pqerror.InsufficientPrivilege) != nil {
-		return &tuning.Problem{Kind: tuning.Internal, Err: err,
-			Say: "The database is behind this program and its user may not change that: run detent migrate as the user who owns it, who may create roles and tables."}
+		return because(tuning.CannotMigrate, err)
 	}
 	return problem(err)
 }
@@ -111,13 +109,13 @@ func (db *DB) Unconfined() bool { return db.unconfined }
 // Close closes the connections.
 func (db *DB) Close() error { return db.pool.Close() }
 
-// Ping returns a Problem when the database does not answer.
+// Ping returns a Refusal when the database does not answer.
 func (db *DB) Ping(ctx context.Context) error { return problem(db.pool.PingContext(ctx)) }
 
 // Skew is how far the program's clock may be from the database's, either way.
 const Skew = 5 * time.Minute
 
-// Ready returns a Problem when the database does not answer, or its clock is
+// Ready returns a Refusal when the database does not answer, or its clock is
 // further from the program's than a change may be dated.
 func (db *DB) Ready(ctx context.Context, now time.Time) error {
 	var there time.Time
@@ -125,7 +123,7 @@ func (db *DB) Ready(ctx context.Context, now time.Time) error {
 		return problem(err)
 	}
 	if apart := now.Sub(there).Abs(); apart > Skew {
-		return tuning.Problemf(tuning.Internal, "The clocks of this machine and of the database are %d minutes apart: set them right.", int(apart.Round(time.Minute).Minutes()))
+		return tuning.ClockSkew{Apart: apart}
 	}
 	return nil
 }
@@ -182,7 +180,7 @@ func connect(config pq.Config, dialer pq.Dialer) (*sqlx.DB, error) {
 	return pool, nil
 }
 
-// check returns a Problem when the database cannot serve this program, and
+// check returns a Refusal when the database cannot serve this program, and
 // errBehind when it can once it is migrated. Of one that can it tells whether
 // the login may do more than work as the role it was given.
 func check(ctx context.Context, pool *sqlx.DB) (unconfined bool, err error) {
@@ -206,10 +204,9 @@ func check(ctx context.Context, pool *sqlx.DB) (unconfined bool, err error) {
 	case err != nil:
 		return false, problem(err)
 	case at.ReadOnly:
-		return false, onlyRead(nil)
+		return false, tuning.ReadOnly
 	case at.Version > migrations.Newest:
-		return false, tuning.Problemf(tuning.Internal,
-			"The database is at schema %d and this program knows only up to %d: run the newer program.", at.Version, migrations.Newest)
+		return false, tuning.NewerSchema{Has: at.Version, Knows: migrations.Newest}
 	case at.Had != migrations.Proof:
 		return false, errBehind // or made by other migrations, as migrating will tell
 	}

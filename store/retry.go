@@ -50,8 +50,18 @@ func pauseAtRandom(ctx context.Context, most time.Duration) error {
 }
 
 // retry tries a transaction of a club ("" for all) until it succeeds, fails by
-// itself, or its time is up. It returns the last error as a Problem.
+// itself, or its time is up. It returns the last error as a refusal.
 func (r *retrier) retry(ctx context.Context, club string, try func() error) error {
+	err := r.tryAll(ctx, club, try)
+	// A query that is given up may end with its connection, which then looks as
+	// if the database were away.
+	if ctx.Err() != nil && lost(err) {
+		return because(tuning.GivenUp, err)
+	}
+	return err
+}
+
+func (r *retrier) tryAll(ctx context.Context, club string, try func() error) error {
 	err := try()
 	began := r.now()
 	leave, inTurn := func() {}, false
@@ -79,10 +89,10 @@ func (r *retrier) retry(ctx context.Context, club string, try func() error) erro
 	return problem(err)
 }
 
-// inTheEnd is the Problem of what was tried often enough.
+// inTheEnd is the refusal of what was tried often enough.
 func inTheEnd(err error) error {
 	if collided(err) {
-		return &tuning.Problem{Kind: tuning.Conflict, Say: "Many people are changing this right now. Try again in a moment.", Err: err}
+		return because(tuning.TooManyAtOnce, err)
 	}
 	return problem(err)
 }

@@ -34,18 +34,17 @@ func TestRetryGivesUpInTime(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		err  error
-		kind tuning.Kind
-		say  string
+		want tuning.Refusal
 		last time.Duration
 	}{
-		{"collided", errCollided, tuning.Conflict, "Many people are changing this right now. Try again in a moment.", collidingFor},
-		{"lost", errLost, tuning.Internal, "The database does not answer: see that it runs and that DETENT_DATABASE_URL names it.", losingFor},
+		{"collided", errCollided, tuning.TooManyAtOnce, collidingFor},
+		{"lost", errLost, tuning.Unreachable, losingFor},
 	} {
 		r, elapsed := rehearsed()
 		tries := 0
 		err := r.retry(t.Context(), "club", func() error { tries++; return c.err })
-		p, ok := errors.AsType[*tuning.Problem](err)
-		if !ok || p.Kind != c.kind || p.Say != c.say || !errors.Is(err, c.err) {
+		got, _ := errors.AsType[tuning.Refusal](err)
+		if got != c.want || !errors.Is(err, c.err) {
 			t.Errorf("%s: the error is %v", c.name, err)
 		}
 		if d := elapsed(); d < c.last || d > c.last+longest || tries < 5 {
@@ -55,7 +54,7 @@ func TestRetryGivesUpInTime(t *testing.T) {
 }
 
 func TestRetryOnlyWhatMayHelp(t *testing.T) {
-	own := tuning.Problemf(tuning.Invalid, "No.")
+	own := tuning.NoName
 	for _, c := range []struct {
 		err   error
 		tries int
@@ -82,7 +81,7 @@ func TestRetryOnlyWhatMayHelp(t *testing.T) {
 // Whoever asked may go away while it is tried again.
 func TestRetryEndsWithTheRequest(t *testing.T) {
 	r := newRetrier()
-	for err, kind := range map[error]tuning.Kind{errCollided: tuning.Conflict, errLost: tuning.Internal} {
+	for err, want := range map[error]tuning.Refusal{errCollided: tuning.TooManyAtOnce, errLost: tuning.GivenUp} {
 		ctx, giveUp := context.WithCancel(t.Context())
 		tries := 0
 		got := r.retry(ctx, "club", func() error {
@@ -91,7 +90,7 @@ func TestRetryEndsWithTheRequest(t *testing.T) {
 			}
 			return err
 		})
-		if tries != 2 || tuning.KindOf(got) != kind {
+		if tries != 2 || !errors.Is(got, want) {
 			t.Errorf("%v: tried %d times, %v", err, tries, got)
 		}
 		giveUp()

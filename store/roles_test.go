@@ -97,7 +97,7 @@ func TestPrivateServerRoles(t *testing.T) {
 	must(t, handChange(t.Context(), rehearsed, "then", morning))
 
 	_, err = store.Rehearse(t.Context(), as(t, owner, "detent_app"))
-	wantProblem(t, err, tuning.Forbidden, "This user of the database may not rehearse: name one in DETENT_DATABASE_URL that may become detent_rehearsal.")
+	wantRefusal(t, err, tuning.CannotRehearse)
 	given, err := store.Open(t.Context(), as(t, owner, "detent_app"))
 	must(t, err)
 	must(t, given.Close())
@@ -165,8 +165,7 @@ func TestServingCannotMigrate(t *testing.T) {
 	owner := fresh(t)
 	connect(t, owner).MustExec(`create role detent_app login`)
 	_, err := store.Open(t.Context(), as(t, owner, "detent_app"))
-	wantProblem(t, err, tuning.Internal,
-		"The database is behind this program and its user may not change that: run detent migrate as the user who owns it, who may create roles and tables.")
+	wantRefusal(t, err, tuning.CannotMigrate)
 }
 
 // callable are the functions that serving may call, and how somebody might try
@@ -319,8 +318,10 @@ func TestClockSkewIsNotReady(t *testing.T) {
 		must(t, r.db.Ready(ctx, time.Now().Add(by)))
 	}
 	for _, by := range []time.Duration{6 * time.Minute, -6 * time.Minute} {
-		wantProblem(t, r.db.Ready(ctx, time.Now().Add(by)), tuning.Internal,
-			"The clocks of this machine and of the database are 6 minutes apart: set them right.")
+		err := r.db.Ready(ctx, time.Now().Add(by))
+		if skew, ok := errors.AsType[tuning.ClockSkew](err); !ok || skew.Apart.Round(time.Minute) != 6*time.Minute {
+			t.Errorf("clocks %v apart: %v", by, err)
+		}
 	}
 	must(t, r.db.Close())
 	if r.db.Ready(ctx, time.Now()) == nil {

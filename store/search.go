@@ -19,7 +19,7 @@ func (b *Book) Search(ctx context.Context, car tuning.Car, weather tuning.Weathe
 		select id, started, coalesce(event, 0) as event
 		from searches where car = $1 and weather = $2 and stopped is null`, car.ID, weather)
 	if err != nil {
-		return search, none(err, "No grip search is under way on %s in the %s: begin one with /sweep start.", car.Name, weather)
+		return search, none(err, tuning.NoSearch{Car: car.Name, Weather: weather})
 	}
 	search.ID, search.Started, search.Event = row.ID, row.Started, row.Event
 	err = b.list(ctx, &search.Runs, `
@@ -47,7 +47,7 @@ func (b *Book) SaveSearch(ctx context.Context, search tuning.Search) (tuning.Sea
 		return search, err
 	}
 	if err := b.get(ctx, &search.ID, query, args...); err != nil {
-		return search, none(err, "That grip search is not there any more: begin one with /sweep start.")
+		return search, none(err, tuning.SearchGone)
 	}
 	return search, b.saveRuns(ctx, search)
 }

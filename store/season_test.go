@@ -63,7 +63,7 @@ func TestEventsAreKept(t *testing.T) {
 			same(t, got, wanted)
 		}
 		_, err = b.Event(ctx, "Autumn day")
-		wantProblem(t, err, tuning.NotFound, `There is no event called "Autumn day": /event list shows the names.`)
+		wantRefusal(t, err, tuning.Missing{What: tuning.EventThing, Name: "Autumn day"})
 		return nil
 	})
 	want.Cancelled = true
@@ -75,7 +75,7 @@ func TestEventsAreKept(t *testing.T) {
 	})
 	must(t, r.at(later.Ends, sam, func(ctx context.Context, b *store.Book) error {
 		_, err := b.Event(ctx, "")
-		wantProblem(t, err, tuning.NotFound, "No event is planned: name one, /event list shows them.")
+		wantRefusal(t, err, tuning.Missing{What: tuning.EventThing})
 		return nil
 	}))
 }
@@ -104,11 +104,11 @@ func TestEventsKeepApart(t *testing.T) {
 		return r.try(robin, func(ctx context.Context, b *store.Book) error { _, err := b.SaveEvent(ctx, e); return err })
 	}
 	again := springDay(5)
-	wantProblem(t, save(again), tuning.Conflict, "An event called Spring day is planned already: choose another name, or change it with /event edit.")
+	wantRefusal(t, save(again), tuning.Taken{What: tuning.EventThing, Name: "Spring day"})
 	again = springDay(3)
 	again.Name, again.Starts = "Evening", first.Ends.Add(-time.Minute)
 	again.Ends = again.Starts.Add(time.Hour)
-	wantProblem(t, save(again), tuning.Conflict, "Spring day runs at that time: choose other times, or cancel it first.")
+	wantRefusal(t, save(again), tuning.Overlaps{Event: "Spring day"})
 	again.Starts = first.Ends // one after the other is no overlap
 	must(t, save(again))
 	first.Place = "Long Meadow" // an event does not stand in its own way
@@ -157,13 +157,13 @@ func TestEntering(t *testing.T) {
 	e.Limit = 2
 	e = r.event(e)
 	must(t, r.enter(e, hatch))
-	wantProblem(t, r.enter(e, hatch), tuning.Conflict, "Blue hatch is entered in Spring day already.")
+	wantRefusal(t, r.enter(e, hatch), tuning.Entered{Car: "Blue hatch", Event: "Spring day"})
 	must(t, r.enter(e, racer))
-	wantProblem(t, r.enter(e, coupe), tuning.Conflict, "Spring day is full: all 2 places are taken.")
+	wantRefusal(t, r.enter(e, coupe), tuning.Full{Event: "Spring day", Places: 2})
 
 	r.once(sam, func(ctx context.Context, b *store.Book) error {
 		must(t, b.Remind(ctx, e, hatch, false))
-		wantProblem(t, b.Remind(ctx, e, coupe, false), tuning.NotFound, "Grey coupe is not entered in Spring day.")
+		wantRefusal(t, b.Remind(ctx, e, coupe, false), tuning.NotEntered{Car: "Grey coupe", Event: "Spring day"})
 		return b.Leave(ctx, e, racer)
 	})
 	want := []tuning.Entrant{{Event: e.ID, Person: sam.Person, Name: sam.Name, Car: hatch}}
@@ -175,8 +175,8 @@ func TestEntering(t *testing.T) {
 		return list
 	}
 	same(t, entrants(), want)
-	wantProblem(t, r.try(robin, func(ctx context.Context, b *store.Book) error { return b.Leave(ctx, e, racer) }),
-		tuning.NotFound, "Red racer is not entered in Spring day.")
+	wantRefusal(t, r.try(robin, func(ctx context.Context, b *store.Book) error { return b.Leave(ctx, e, racer) }),
+		tuning.NotEntered{Car: "Red racer", Event: "Spring day"})
 
 	must(t, r.enter(e, racer)) // and in again, in the place that came free
 	if list := entrants(); len(list) != 2 || list[1].Person != robin.Person || !list[1].Reminded || list[1].Answered {
@@ -184,7 +184,7 @@ func TestEntering(t *testing.T) {
 	}
 	e.Cancelled = true
 	r.event(e)
-	wantProblem(t, r.enter(e, coupe), tuning.Conflict, "Spring day is cancelled: /event list shows what is planned.")
+	wantRefusal(t, r.enter(e, coupe), tuning.Cancelled{Event: "Spring day"})
 }
 
 func TestTheLastPlaceIsTakenOnce(t *testing.T) {

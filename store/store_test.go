@@ -2,7 +2,9 @@ package store_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"reflect"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -154,16 +156,22 @@ func must(t testing.TB, err error) {
 	}
 }
 
-// wantProblem wants a Problem of a kind, with words in its sentence.
-func wantProblem(t *testing.T, err error, kind tuning.Kind, say string) {
+// wantRefusal wants an error that is a certain fact.
+func wantRefusal(t *testing.T, err error, want tuning.Refusal) {
 	t.Helper()
-	p := &tuning.Problem{}
-	if got, ok := err.(*tuning.Problem); ok {
-		p = got
+	if got, _ := errors.AsType[tuning.Refusal](err); !reflect.DeepEqual(got, want) {
+		t.Errorf("the refusal is %#v (%v), want %#v", got, err, want)
 	}
-	if p.Kind != kind || p.Say != say {
-		t.Errorf("the problem is %q %q (%v), want %q %q", p.Kind, p.Say, err, kind, say)
+}
+
+// wantOvertaken wants the refusal of what came after a change, made a moment ago.
+func wantOvertaken(t *testing.T, err error, by string, own bool, moves []tuning.Move) {
+	t.Helper()
+	o, ok := errors.AsType[tuning.Overtaken](err)
+	if !ok || o.Logged.ByName != by || o.Own != own || o.Ago != 0 || o.Car.Name != "Blue hatch" || !o.Car.Dampers[tuning.Front].Fitted() {
+		t.Errorf("it was overtaken by %+v (%v), want %s", o, err, by)
 	}
+	same(t, o.Logged.Change.Moves, moves)
 }
 
 func same(t *testing.T, got, want any) {

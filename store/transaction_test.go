@@ -2,7 +2,6 @@ package store_test
 
 import (
 	"context"
-	"errors"
 	"sync"
 	"testing"
 	"time"
@@ -42,7 +41,7 @@ func TestNothingStaysOpen(t *testing.T) {
 	type end = func(ctx context.Context, giveUp func(), b *store.Book) error
 	read := func(ctx context.Context, b *store.Book) error { _, err := b.Case(ctx, sam.Person, ""); return err }
 	for name, end := range map[string]end{
-		"refused": func(context.Context, func(), *store.Book) error { return tuning.Problemf(tuning.Invalid, "no") },
+		"refused": func(context.Context, func(), *store.Book) error { return tuning.NoName },
 		"failed": func(ctx context.Context, _ func(), b *store.Book) error {
 			_, err := b.SaveCar(ctx, hatch(sam, "Blue hatch"))
 			return err
@@ -98,7 +97,7 @@ func TestHiddenFailureIsNotKept(t *testing.T) {
 			}
 			return []byte("all is done"), nil
 		})
-		if problem, ok := errors.AsType[*tuning.Problem](err); !ok || problem.Kind != tuning.Internal {
+		if tuning.KindOf(err) != tuning.Internal {
 			t.Errorf("%s: the error is %v", what, err)
 		}
 		if n := r.count("cars"); n != 1 {
@@ -123,7 +122,7 @@ func TestNamesAreNoSQL(t *testing.T) {
 		}
 	}
 	err := r.try(tuning.Who{Club: "harrow-hill", Person: "a\x00b"}, func(context.Context, *store.Book) error { return nil })
-	wantProblem(t, err, tuning.Invalid, "That text holds a character that cannot be kept: type it again.")
+	wantRefusal(t, err, tuning.UnkeepableText)
 }
 
 // Values are read the same on a server that reads backslashes in the old way.

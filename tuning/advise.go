@@ -61,7 +61,7 @@ func (r Remedy) Reason() Reason {
 }
 
 // Advise answers a complaint about a car that stands at a setting. The first
-// remedy is the one to try. It returns a Problem when the complaint lacks what
+// remedy is the one to try. It returns a Refusal when the complaint lacks what
 // it needs or the dampers are not known.
 // Common practice, no published source.
 func Advise(car Car, at Setting, c Complaint, h History, sizes Sizes) (Advice, error) {
@@ -70,11 +70,11 @@ func Advise(car Car, at Setting, c Complaint, h History, sizes Sizes) (Advice, e
 		return advice, err
 	}
 	if c.What.NeedsAxle() && c.Axle == nil {
-		return advice, Problemf(Invalid, "Say which end: axle:front or axle:rear.")
+		return advice, NoAxle
 	}
 	row, ok := rowFor(car, c)
 	if !ok {
-		return advice, Problemf(Invalid, "I know no remedy for %s; /help symptom lists the complaints.", c.What)
+		return advice, NoRemedy{c.What}
 	}
 	if !c.What.NeedsAxle() {
 		advice.Complaint.Axle = nil // it means nothing here

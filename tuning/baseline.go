@@ -8,7 +8,7 @@ const torqueBias unit.Share = 0.60
 
 // Baseline returns where to start: soft, because a car a little too soft is
 // slow but readable, while one too stiff gives no warning and leaves no room
-// for the simple remedies. Left and right are equal. It returns a Problem when
+// for the simple remedies. Left and right are equal. It returns a Refusal when
 // the dampers of an axle are not known.
 // Common practice, no published source.
 func Baseline(car Car, weather Weather, sizes Sizes) (Setting, error) {

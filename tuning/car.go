@@ -102,30 +102,30 @@ type Car struct {
 // MaxName is the longest name of a car or an event, in characters.
 const MaxName = 60
 
-// CheckName returns the name without surrounding space, or a Problem when it
+// CheckName returns the name without surrounding space, or a Refusal when it
 // is empty, too long, or holds characters that do not print or that reorder
 // the text around them.
 func CheckName(name string) (string, error) {
 	name = strings.Join(strings.Fields(name), " ")
 	if name == "" {
-		return "", Problemf(Invalid, "Give it a name, for example name:\"Blue hatch\".")
+		return "", NoName
 	}
 	if n := utf8.RuneCountInString(name); n > MaxName {
-		return "", Problemf(Invalid, "That name has %d characters; use at most %d.", n, MaxName)
+		return "", NameTooLong{n}
 	}
 	for _, r := range name {
 		if !unicode.IsPrint(r) && r != '\u200d' && r != '\ufe0f' { // the joiners that emoji are made with
-			return "", Problemf(Invalid, "That name holds an invisible or direction-changing character; type it again with letters, digits and spaces.")
+			return "", UnprintableName
 		}
 	}
 	return name, nil
 }
 
-// Fitted returns a Problem when a damper is missing on either axle.
+// Fitted returns Unfitted when a damper is missing on either axle.
 func (c Car) Fitted() error {
 	for a := range Axle(Axles) {
 		if !c.Dampers[a].Fitted() {
-			return Problemf(Invalid, "I do not know the %s dampers of %s yet: use /damper fit axle:%s, with ways, clicks and the stop you count from.", a, c.Name, a)
+			return Unfitted{c.Name, a}
 		}
 	}
 	return nil
@@ -136,7 +136,7 @@ func (c Car) Driven(a Axle) bool {
 	return c.Drive == FourDrive || (c.Drive == FrontDrive) == (a == Front)
 }
 
-// Validate returns a Problem for the first figure that no car could have.
+// Validate returns a Refusal for the first figure that no car could have.
 func (c Car) Validate() error {
 	for _, f := range Figures {
 		if err := f.check(c); err != nil {
@@ -144,7 +144,7 @@ func (c Car) Validate() error {
 		}
 	}
 	if c.Mass > 0 && c.Ends[Front].Unsprung+c.Ends[Rear].Unsprung > c.Mass/5 {
-		return Problemf(Invalid, "The unsprung masses are too large beside the mass of the car: give them for one corner, for example unsprung-front:36kg.")
+		return UnsprungTooMuch
 	}
 	return nil
 }

@@ -26,8 +26,9 @@ const (
 	MaxTableBytes = 1 << 20
 )
 
-// forceHeader is the first line that a force table must have.
-const forceHeader = "click,speed_mm_s,bump_n,rebound_n"
+// ForceHeader is the first line that a force table must have.
+// ForceHeader is the first line of a force table.
+const ForceHeader = "click,speed_mm_s,bump_n,rebound_n"
 
 // slack is how much a force may fall from one click to a stiffer one before
 // the table is refused: measured curves scatter.
@@ -42,21 +43,21 @@ type sample struct {
 }
 
 // ParseForceTable reads a force table of one damper in CSV, as said in
-// forceHeader. A byte-order mark, CRLF and blank lines are passed over. It
-// returns a Problem that names the line for anything else.
+// ForceHeader. A byte-order mark, CRLF and blank lines are passed over. It
+// returns a TableFault for anything else.
 func ParseForceTable(text string) (*ForceTable, error) {
 	if len(text) > MaxTableBytes {
-		return nil, Problemf(Limit, "The force table is larger than 1 MiB: send at most %d lines.", MaxTableLines)
+		return nil, TableFault{Why: TableTooLarge}
 	}
 	lines := strings.Split(strings.TrimPrefix(text, "\ufeff"), "\n")
 	for len(lines) > 0 && strings.TrimSpace(lines[len(lines)-1]) == "" {
 		lines = lines[:len(lines)-1]
 	}
 	if len(lines) > MaxTableLines {
-		return nil, Problemf(Limit, "The force table has %d lines: send at most %d.", len(lines), MaxTableLines)
+		return nil, TableFault{Why: TooManyLines, Values: len(lines)}
 	}
-	if len(lines) == 0 || strings.ReplaceAll(strings.TrimSpace(lines[0]), " ", "") != forceHeader {
-		return nil, Problemf(Invalid, "Line 1 of the force table must be the header %s, with commas.", forceHeader)
+	if len(lines) == 0 || strings.ReplaceAll(strings.TrimSpace(lines[0]), " ", "") != ForceHeader {
+		return nil, TableFault{Why: NoHeader, Line: 1}
 	}
 	var samples []sample
 	for i, line := range lines[1:] {
@@ -80,22 +81,22 @@ func ParseForceTable(text string) (*ForceTable, error) {
 func parseSample(number int, line string) (sample, error) {
 	fields := strings.Split(line, ",")
 	if len(fields) != 4 {
-		return sample{}, Problemf(Invalid, "Line %d of the force table has %d values; it needs 4, separated by commas: %s.", number, len(fields), forceHeader)
+		return sample{}, TableFault{Why: WrongValues, Line: number, Values: len(fields)}
 	}
 	click, err := strconv.Atoi(strings.TrimSpace(fields[0]))
 	if err != nil || click < 0 || click > MaxRange {
-		return sample{}, Problemf(Invalid, "Line %d of the force table: the click must be a whole number from 0 to %d, counted from full soft.", number, MaxRange)
+		return sample{}, TableFault{Why: BadClick, Line: number}
 	}
 	var values [3]float64
 	for i, name := range []string{"speed", "bump force", "rebound force"} {
 		v, err := strconv.ParseFloat(strings.TrimSpace(fields[i+1]), 64)
 		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
-			return sample{}, Problemf(Invalid, "Line %d of the force table: the %s must be a number, 0 or more.", number, name)
+			return sample{}, TableFault{Why: BadValue, Line: number, Column: name}
 		}
 		values[i] = v
 	}
 	if values[0] > 1e4 || values[1] > 1e6 || values[2] > 1e6 {
-		return sample{}, Problemf(Invalid, "Line %d of the force table: speeds are in mm/s and forces in N; these are too large.", number)
+		return sample{}, TableFault{Why: HugeValue, Line: number}
 	}
 	return sample{number, click, unit.Speed(values[0] / 1000), unit.Force(values[1]), unit.Force(values[2])}, nil
 }
@@ -110,7 +111,7 @@ func gridOf(samples []sample) (*ForceTable, error) {
 		if len(run) == 0 {
 			t.Clicks = append(t.Clicks, s.click)
 		} else if s.speed <= run[len(run)-1].speed {
-			return nil, Problemf(Invalid, "Line %d of the force table: the speeds of click %d must rise from line to line.", s.line, s.click)
+			return nil, TableFault{Why: SpeedsFall, Line: s.line, Click: s.click}
 		}
 		byClick[s.click] = append(run, s)
 		t.Speeds = append(t.Speeds, s.speed)
@@ -121,11 +122,11 @@ func gridOf(samples []sample) (*ForceTable, error) {
 	for _, click := range t.Clicks {
 		run := byClick[click]
 		if len(run) < 2 {
-			return nil, Problemf(Invalid, "Line %d of the force table: click %d has only one speed; give at least two.", run[0].line, click)
+			return nil, TableFault{Why: OneSpeed, Line: run[0].line, Click: click}
 		}
 	}
 	if len(t.Clicks) == 0 {
-		return nil, Problemf(Invalid, "The force table has a header and no values: add a line for each click and speed.")
+		return nil, TableFault{Why: NoValues}
 	}
 	for i, click := range t.Clicks {
 		run := byClick[click]
@@ -152,10 +153,9 @@ func (t *ForceTable) checkRise(i int, run []sample) error {
 		for _, d := range []struct {
 			name         string
 			softer, here unit.Force
-		}{{"bump", t.Bump[i-1][j], s.bump}, {"rebound", t.Rebound[i-1][j], s.rebound}} {
+		}{{"bump force", t.Bump[i-1][j], s.bump}, {"rebound force", t.Rebound[i-1][j], s.rebound}} {
 			if d.here < d.softer*(1-slack) {
-				return Problemf(Invalid, "Line %d of the force table: the %s force at click %d is lower than at click %d, more than 5 %%; count clicks from full soft.",
-					s.line, d.name, s.click, t.Clicks[i-1])
+				return TableFault{Why: ForceFalls, Line: s.line, Column: d.name, Click: s.click, Softer: t.Clicks[i-1]}
 			}
 		}
 	}
@@ -186,7 +186,7 @@ func forceAt(run []sample, v unit.Speed, force func(sample) unit.Force) unit.For
 	return max(0, force(a)+(force(b)-force(a))*part)
 }
 
-// Fits returns a Problem when the table has a click that no adjuster of the
+// Fits returns a Refusal when the table has a click that no adjuster of the
 // damper reaches.
 func (t *ForceTable) Fits(d Damper) error {
 	most := 0
@@ -194,7 +194,7 @@ func (t *ForceTable) Fits(d Damper) error {
 		most = max(most, d.Range[a])
 	}
 	if last := t.Clicks[len(t.Clicks)-1]; last > most {
-		return Problemf(Invalid, "The force table goes to click %d, but this damper has %d clicks: count from full soft, or correct /damper fit.", last, most)
+		return TableFault{Why: MoreThanDamper, Click: last, Values: most}
 	}
 	return nil
 }

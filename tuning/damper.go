@@ -2,7 +2,6 @@ package tuning
 
 import (
 	"fmt"
-	"strings"
 )
 
 // Ways is how many adjusters a damper has, as the trade counts them.
@@ -87,10 +86,10 @@ func (d Damper) MovesBump(a Adjuster) bool {
 	return a.isBump() || (d.Ways == 1 && d.Moves == MovesBoth)
 }
 
-// Validate returns a Problem when the damper cannot exist as described.
+// Validate returns a Refusal when the damper cannot exist as described.
 func (d Damper) Validate() error {
 	if d.Ways < 1 || d.Ways > 4 {
-		return Problemf(Invalid, "Say how many ways the damper has: ways:one, two, three or four.")
+		return NoWays
 	}
 	carried := d.Adjusters()
 	for a := range Adjuster(Adjusters) {
@@ -100,21 +99,21 @@ func (d Damper) Validate() error {
 		}
 		switch n := d.Range[a]; {
 		case has && n == 0:
-			return Problemf(Invalid, "Say how many clicks the %s has: %s:NUMBER, or clicks:NUMBER when every adjuster has the same.", a.Label(), a)
+			return BadRange{Adjuster: a}
 		case has && (n < 1 || n > MaxRange):
-			return Problemf(Invalid, "%d clicks of %s cannot be right: give the number of clicks between the two stops, 1 to %d.", n, a.Label(), MaxRange)
+			return BadRange{a, n}
 		case !has && n != 0:
-			return Problemf(Invalid, "A %s-way damper has no %s; it has %s.", d.Ways, a.Label(), labels(carried))
+			return NoAdjuster{d.Ways, a}
 		}
 	}
 	if d.Count != FromSoft && d.Count != FromHard {
-		return Problemf(Invalid, "Say which stop the maker counts from: count:hard or count:soft.")
+		return NoCount
 	}
 	if d.Ways == 1 && d.Moves != MovesRebound && d.Moves != MovesBoth {
-		return Problemf(Invalid, "Say what the single adjuster moves: moves:rebound or moves:both.")
+		return NoMoves
 	}
 	if d.Ways != 1 && d.Moves != "" {
-		return Problemf(Invalid, "Leave out moves: only a one-way damper needs it.")
+		return NeedlessMove
 	}
 	return nil
 }
@@ -145,24 +144,13 @@ func (d Damper) ShownBoth(a Adjuster, position int) string {
 }
 
 // Read turns a position typed in the member's own counting into clicks from
-// full soft. It returns a Problem when the position is past a stop.
+// full soft. It returns a Refusal when the position is past a stop.
 func (d Damper) Read(a Adjuster, typed int) (position int, err error) {
 	if !d.Has(a) {
-		return 0, Problemf(Invalid, "This damper has no %s; it has %s.", a.Label(), labels(d.Adjusters()))
+		return 0, NoAdjuster{d.Ways, a}
 	}
 	if typed < 0 || typed > d.Range[a] {
-		return 0, Problemf(Invalid, "%d is past the stop: the %s goes from 0 to %d, counted from %s.", typed, a.Label(), d.Range[a], d.Count)
+		return 0, PastStop{a, typed, d.Range[a], d.Count}
 	}
 	return d.Counted(a, typed), nil
-}
-
-func labels(as []Adjuster) string {
-	words := make([]string, len(as))
-	for i, a := range as {
-		words[i] = a.Label()
-	}
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }

@@ -27,24 +27,24 @@ type Feel struct {
 // MaxNotes is the longest note kept with a feel, in characters.
 const MaxNotes = 1000
 
-// Validate returns a Problem for a mark off its scale.
+// Validate returns a Refusal for a mark off its scale.
 func (f Feel) Validate() error {
 	if f.Grip < 1 || f.Grip > 10 {
-		return Problemf(Invalid, "Give the grip a mark from 1 (none) to 10 (the most this car has had): grip:6.")
+		return BadGrip
 	}
 	for _, m := range []struct {
 		where Where
 		mark  *int
 	}{{Entry, f.Entry}, {Mid, f.Mid}, {Exit, f.Exit}} {
 		if m.mark != nil && (*m.mark < -3 || *m.mark > 3) {
-			return Problemf(Invalid, "Mark the %s from -3 (pushes wide) over 0 (neutral) to +3 (comes round).", m.where)
+			return BadMark{m.where}
 		}
 	}
 	if f.Lap < 0 || f.Lap > time.Hour {
-		return Problemf(Invalid, "Give the lap time as minutes and seconds, for example lap:1:23.4.")
+		return BadLap
 	}
 	if len([]rune(f.Notes)) > MaxNotes {
-		return Problemf(Limit, "Keep the notes under %d characters.", MaxNotes)
+		return NotesTooLong
 	}
 	return nil
 }

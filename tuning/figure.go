@@ -69,7 +69,7 @@ func (f Figure) Set(c *Car, si float64) { f.set(c, si) }
 // Forget makes the figure of a car unknown.
 func (f Figure) Forget(c *Car) { f.forget(c) }
 
-// OutOfBounds is the cause of a Problem about a figure that no car could have.
+// OutOfBounds is a figure that no car could have, NaN included.
 type OutOfBounds struct {
 	Figure Figure
 	Value  float64 // SI
@@ -77,15 +77,16 @@ type OutOfBounds struct {
 
 func (o OutOfBounds) Error() string { return fmt.Sprintf("%s is %g", o.Figure.Name, o.Value) }
 
-// check returns a Problem for a figure that no car could have, NaN included.
+// Refuses returns Invalid.
+func (OutOfBounds) Refuses() Kind { return Invalid }
+
+// check returns OutOfBounds for a figure that no car could have, NaN included.
 func (f Figure) check(c Car) error {
 	v, known := f.Get(c)
 	if !known || v >= f.Low && v <= f.High {
 		return nil
 	}
-	show := func(si float64) string { return unit.Show(f.Of, si, false) }
-	say := fmt.Sprintf("%s lies between %s and %s, for example %s:%s.", f.Name, show(f.Low), show(f.High), f.Name, unit.Typed(f.Of, f.Usual))
-	return &Problem{Kind: Invalid, Say: say, Err: OutOfBounds{f, v}}
+	return OutOfBounds{f, v}
 }
 
 // whole is a figure of the whole car, unknown while it is zero.

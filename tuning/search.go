@@ -35,12 +35,12 @@ const (
 )
 
 // Step answers a run: the moves to make before the next one, and why the
-// search ends, "" when it goes on. It returns a Problem when the dampers have
+// search ends, "" when it goes on. It returns NoBump when the dampers have
 // no bump adjusters to search with.
 func (s Search) Step(car Car, at Setting, hop bool, sizes Sizes) (moves []Move, end SearchEnd, err error) {
 	fit, ok := fitBump(car)
 	if !ok {
-		return nil, "", Problemf(Invalid, "The grip search turns bump at all four corners, and %s has a damper without a bump adjuster.", car.Name)
+		return nil, "", NoBump{car.Name}
 	}
 	n := min(car.Dampers[Front].Range[fit[Front]], car.Dampers[Rear].Range[fit[Rear]])
 	turn, clicks := Stiffer, sizes.Step(n)

@@ -48,12 +48,12 @@ func (m Move) Turn() Turn {
 	return Still
 }
 
-// Apply returns the setting after the moves. It returns a Conflict when a move
+// Apply returns the setting after the moves. It returns Moved when a move
 // does not start where the adjuster stands.
 func (s Setting) Apply(moves []Move) (Setting, error) {
 	for _, m := range moves {
 		if s[m.Corner][m.Adjuster] != m.From {
-			return s, Problemf(Conflict, "The %s %s no longer stands where this change starts: ask again.", m.Corner, m.Adjuster.Label())
+			return s, Moved{m}
 		}
 		s[m.Corner][m.Adjuster] = m.To
 	}

@@ -35,11 +35,11 @@ func (s Sizes) BackOff(n int) int {
 	return s.BackOffMany
 }
 
-// Validate returns a Problem when a size is not between 1 and 9 clicks.
+// Validate returns BadStep when a size is not between 1 and 9 clicks.
 func (s Sizes) Validate() error {
 	for _, n := range []int{s.StepFew, s.StepSome, s.StepMany, s.Slight, s.BackOffFew, s.BackOffMany} {
 		if n < 1 || n > 9 {
-			return Problemf(Invalid, "A step is 1 to 9 clicks; small steps keep the car readable.")
+			return BadStep
 		}
 	}
 	return nil

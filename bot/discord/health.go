@@ -41,7 +41,7 @@ func absence(heldUntil *time.Time) string {
 
 // notReady says why the record cannot be used.
 func notReady(err error) string {
-	if p, ok := bot.ProblemOf(err); ok {
+	if p, ok := bot.OperatorProblemOf(err); ok {
 		return p.Say
 	}
 	return "the database does not answer"

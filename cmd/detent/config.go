@@ -7,8 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 
+	"detent/bot"
 	"detent/migrations"
-	"detent/tuning"
 )
 
 // Config is what every command takes from the environment. Each field's tag is
@@ -34,13 +34,13 @@ func (c *Config) dataFolder() (string, error) {
 	return filepath.Join(home, ".local", "share", "detent"), nil
 }
 
-// sentence is an error as a person should read it: a Problem's own words where
-// there are some.
+// sentence is an error as whoever runs the program should read it: a refusal's
+// words where there are some.
 func sentence(err error) string {
 	if d, ok := errors.AsType[*migrations.Differs](err); ok {
 		return sayDiffers(d)
 	}
-	if p, ok := errors.AsType[*tuning.Problem](err); ok {
+	if p, ok := bot.OperatorProblemOf(err); ok {
 		return p.Say
 	}
 	return err.Error()

@@ -31,7 +31,16 @@ func (c *Config) privateFolder(data string) string {
 }
 
 func (t terminalRecords) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(bot.Book) error) error {
-	return nameDisk(t.records.Read(ctx, who, now, fn), t.private)
+	return t.told(t.records.Read(ctx, who, now, fn))
+}
+
+// told puts a refusal into the words for whoever runs the program.
+func (t terminalRecords) told(err error) error {
+	err = nameDisk(err, t.private)
+	if p, ok := bot.OperatorProblemOf(err); ok {
+		return p
+	}
+	return err
 }
 
 // Once removes the files of whoever is erased once the record has kept that.
@@ -42,7 +51,7 @@ func (t terminalRecords) Once(ctx context.Context, who tuning.Who, now time.Time
 		return fn(erasureNoted{b, &erased})
 	})
 	if err != nil {
-		return reply, nameDisk(err, t.private)
+		return reply, t.told(err)
 	}
 	for _, person := range erased {
 		if err := console.Forget(t.files, tuning.Who{Club: who.Club, Person: person}); err != nil {
@@ -99,6 +108,6 @@ func nameDisk(err error, folder string) error {
 	if !full {
 		return err
 	}
-	return &tuning.Problem{Kind: tuning.Internal, Err: err,
+	return &bot.Problem{Kind: tuning.Internal, Err: err,
 		Say: fmt.Sprintf("The disk at %s is full, and the record in %s can take nothing in: make room on that disk and try again.", disk, folder)}
 }

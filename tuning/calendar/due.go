@@ -105,7 +105,7 @@ func (o Occasion) Unanswered() (open []tuning.Entrant) {
 
 // Ready returns the first moment from now on at which a thing may be sent: not
 // before its time, and to a person not in the quiet hours. It returns a
-// Problem when the club's zone is none.
+// Refusal when the club's zone is none.
 func (d Due) Ready(club tuning.Club, now time.Time) (time.Time, error) {
 	if now.Before(d.At) {
 		now = d.At

@@ -14,7 +14,7 @@ type Hours struct {
 	From, To time.Duration // times of day
 }
 
-// HoursOf returns a club's hours, or a Problem when its zone is none.
+// HoursOf returns a club's hours, or a Refusal when its zone is none.
 func HoursOf(club tuning.Club) (Hours, error) {
 	zone, err := Zone(club.Zone)
 	return Hours{Zone: zone, From: club.QuietFrom % day, To: club.QuietTo % day}, err

@@ -22,7 +22,7 @@ const (
 // order of time, as it stands at now: a reminder to check the car before, and
 // after it the question how the car felt, with once more a day later. What has
 // passed is due at once while it is of use, at a decent hour, and left out
-// when it is not; of a car that is retired nothing is due. It returns a Problem when the club's zone is none.
+// when it is not; of a car that is retired nothing is due. It returns a Refusal when the club's zone is none.
 func ForEntrant(club tuning.Club, event tuning.Event, entrant tuning.Entrant, now time.Time) ([]Due, error) {
 	h, err := HoursOf(club)
 	if err != nil || event.Cancelled || !entrant.Reminded || !running(entrant) {
@@ -80,7 +80,7 @@ func ForChannel(club tuning.Club, event tuning.Event, now time.Time) []Due {
 }
 
 // ForCoach returns a coach's next weekly digest after now. It returns a
-// Problem when the club's zone is none.
+// Refusal when the club's zone is none.
 func ForCoach(club tuning.Club, coach string, now time.Time) (Due, error) {
 	h, err := HoursOf(club)
 	if err != nil {

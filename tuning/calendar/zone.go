@@ -8,13 +8,20 @@ import (
 	"detent/tuning"
 )
 
-// Zone finds a time zone by its IANA name. It returns a Problem for a name
-// that is none.
+// NoZone is a Refusal: a name that no time zone bears.
+type NoZone struct{ Name string }
+
+func (n NoZone) Error() string { return fmt.Sprintf("there is no time zone %q", n.Name) }
+
+// Refuses returns Invalid.
+func (NoZone) Refuses() tuning.Kind { return tuning.Invalid }
+
+// Zone finds a time zone by its IANA name. It returns NoZone for a name that is
+// none.
 func Zone(name string) (*time.Location, error) {
 	zone, err := time.LoadLocation(name)
 	if err != nil || name == "" || name == "Local" {
-		return nil, &tuning.Problem{Kind: tuning.Invalid, Err: err,
-			Say: fmt.Sprintf("I know no time zone %q: name one by continent and city, for example Europe/Berlin, or UTC.", name)}
+		return nil, NoZone{name}
 	}
 	return zone, nil
 }

@@ -19,20 +19,20 @@ func (m Model) splitAtWheel(axle tuning.Axle) unit.Speed {
 // Damper is the axle's damper, at the wheel, with its adjusters at the given
 // clicks. Bump adjusters drive the bump side and rebound adjusters the rebound
 // side; a low-speed adjuster drives its side up to the split speed, a
-// high-speed one the slope beyond. It returns a Problem when the dampers are not
+// high-speed one the slope beyond. It returns a Refusal when the dampers are not
 // known or a click is past a stop.
 func (m Model) Damper(axle tuning.Axle, at Clicks) (ride.Damper, error) {
 	fitted := m.car.Dampers[axle]
 	if !fitted.Fitted() {
-		return ride.Damper{}, tuning.Problemf(tuning.Invalid, "I do not know the %s dampers yet: use /damper fit axle:%s.", axle, axle)
+		return ride.Damper{}, tuning.Unfitted{Axle: axle}
 	}
 	for _, a := range fitted.Adjusters() {
 		if at[a] < 0 || at[a] > fitted.Range[a] {
-			return ride.Damper{}, tuning.Problemf(tuning.Invalid, "Click %d lies past the stops of the %s %s, 0 to %d.", at[a], axle, a.Label(), fitted.Range[a])
+			return ride.Damper{}, tuning.PastStop{Adjuster: a, Typed: at[a], Most: fitted.Range[a], Count: tuning.FromSoft}
 		}
 	}
 	damper, err := m.composed(axle, at)
-	return damper, cannot(err, "make the "+axle.String()+" damper")
+	return damper, cannotAt(axle, err, MakeDamper)
 }
 
 // direction is bump or rebound.

@@ -104,7 +104,7 @@ func TestNoSuchDamper(t *testing.T) {
 	m := modelOf(t, car)
 	for axle, at := range map[tuning.Axle]Clicks{tuning.Front: clicks(map[tuning.Adjuster]int{tuning.Bump: 17}), tuning.Rear: {}} {
 		if _, err := m.Damper(axle, at); tuning.KindOf(err) != tuning.Invalid {
-			t.Errorf("the %s damper at %v: %v, want a Problem", axle, at, err)
+			t.Errorf("the %s damper at %v: %v, want a Refusal", axle, at, err)
 		}
 	}
 }

@@ -5,7 +5,7 @@
 // The model answers what the conversation asks of it: natural frequencies,
 // damping ratios click by click, where the window of an axle lies, how far front
 // and rear are apart, and what a remedy does. It returns facts and no sentences,
-// it is pure, and an answer it does not have is a Problem, never a number that is
+// it is pure, and an answer it does not have is a Refusal, never a number that is
 // none.
 package figures
 
@@ -28,7 +28,7 @@ type Model struct {
 	assumed []figure
 }
 
-// Of returns the model of a car. It returns a Problem when the car's figures
+// Of returns the model of a car. It returns a Refusal when the car's figures
 // cannot belong to a car, or a force table cannot be used. The dampers need not
 // be known yet: only answers about them need them.
 func Of(car tuning.Car) (Model, error) {
@@ -46,7 +46,7 @@ func Of(car tuning.Car) (Model, error) {
 		if curve := car.Curves[axle]; curve != nil {
 			table, err := tableOf(curve)
 			if err != nil {
-				return Model{}, cannot(err, "use the "+axle.String()+" force table")
+				return Model{}, cannotAt(axle, err, UseTable)
 			}
 			m.tables[axle] = &table
 		}
@@ -64,23 +64,14 @@ func cornerOf(car tuning.Car, axle tuning.Axle) (ride.Corner, error) {
 	}
 	sprung := car.Mass*unit.Mass(share)/2 - end.Unsprung
 	if sprung <= 0 {
-		return ride.Corner{}, tuning.Problemf(tuning.Invalid,
-			"The %s wheels weigh more than the %s axle carries: correct the mass, the front share or unsprung-%s with /car edit.", axle, axle, axle)
+		return ride.Corner{}, HeavyWheels{axle}
 	}
 	wheel, err := ride.WheelRate(end.Spring, end.MotionRatio)
 	if err != nil {
-		return ride.Corner{}, cannot(err, "answer for this car")
+		return ride.Corner{}, cannot(err, AnswerForCar)
 	}
 	corner := ride.Corner{Sprung: sprung, Unsprung: end.Unsprung, Wheel: wheel, Tyre: end.TyreRate, Relaxation: relaxationOf(car)}
-	return corner, cannot(corner.Check(), "answer for this car")
-}
-
-// cannot turns an error of the model into a Problem; nil stays nil.
-func cannot(err error, what string) error {
-	if err == nil {
-		return nil
-	}
-	return &tuning.Problem{Kind: tuning.Invalid, Say: "The vehicle model cannot " + what + ": " + err.Error() + ".", Err: err}
+	return corner, cannot(corner.Check(), AnswerForCar)
 }
 
 // ClicksOf is where the axle stands. The model's car is alike left and right:
@@ -96,7 +87,7 @@ func ClicksOf(at tuning.Setting, axle tuning.Axle) Clicks {
 // Frequencies are the natural frequencies of the axle's corners.
 func (m Model) Frequencies(axle tuning.Axle) (ride.Frequencies, error) {
 	f, err := m.corners[axle].Frequencies()
-	return f, cannot(err, "answer for this car")
+	return f, cannot(err, AnswerForCar)
 }
 
 // whole is the whole car with its dampers at a setting.

@@ -158,7 +158,7 @@ func TestNoSuchCar(t *testing.T) {
 		car := knownCar(t)
 		spoil(&car)
 		if _, err := Of(car); tuning.KindOf(err) != tuning.Invalid {
-			t.Errorf("%s: %v, want a Problem", name, err)
+			t.Errorf("%s: %v, want a Refusal", name, err)
 		}
 	}
 }
@@ -176,7 +176,7 @@ func spoil(t *rapid.T, car *tuning.Car) {
 	}
 }
 
-// Whatever is told of a car, an answer is a figure or a Problem, and a verdict
+// Whatever is told of a car, an answer is a figure or a Refusal, and a verdict
 // is one sentence.
 func TestNeverNaNNeverPanics(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
@@ -202,7 +202,7 @@ func TestNeverNaNNeverPanics(t *testing.T) {
 		m, err := Of(car)
 		if err != nil {
 			if tuning.KindOf(err) != tuning.Invalid {
-				rt.Errorf("%v is no Problem", err)
+				rt.Errorf("%v is no Refusal", err)
 			}
 			return
 		}
@@ -215,7 +215,7 @@ func TestNeverNaNNeverPanics(t *testing.T) {
 			}
 			j, _, err := m.Judge(c, at, tuning.Remedy{Kind: tuning.TurnClicks, Moves: moves})
 			if err != nil && tuning.KindOf(err) != tuning.Invalid {
-				rt.Errorf("%v is no Problem", err)
+				rt.Errorf("%v is no Refusal", err)
 			}
 			for _, v := range []float64{j.Points, j.Most, j.Does.Before, j.Does.After} {
 				if math.IsNaN(v) || math.IsInf(v, 0) {

@@ -146,17 +146,17 @@ func (m Model) ofCorner(kind MechanismKind, axle tuning.Axle, d ride.Damper) (fl
 		return m.pulledDown(axle, d, runOfBumps)
 	case LoadSwing:
 		unrest, err := corner.OnRoad(d, roadOf(ride.Bumpy))
-		return math.Sqrt(unrest.Load), cannot(err, "drive this car over a bumpy road")
+		return math.Sqrt(unrest.Load), cannot(err, DriveBumps)
 	case Lift:
 		kerb, err := corner.OverKerb(d, ride.Rough)
-		return float64(kerb.Air), cannot(err, "drive this car over a kerb")
+		return float64(kerb.Air), cannot(err, DriveKerb)
 	}
 	linear, err := corner.Equivalent(d, runOfBumps)
 	if err != nil {
-		return 0, cannot(err, "drive this car over a rough road")
+		return 0, cannot(err, DriveRough)
 	}
 	response, err := corner.Response(linear, runOfBumps)
-	return float64(response.Travel), cannot(err, "drive this car over a rough road")
+	return float64(response.Travel), cannot(err, DriveRough)
 }
 
 // settling is how long the slowest swing of the corner takes to die down to 2 %,
@@ -165,15 +165,15 @@ func (m Model) settling(axle tuning.Axle, d ride.Damper) (float64, error) {
 	corner := m.corners[axle]
 	ratios, err := corner.Ratios(d, m.splitAtWheel(axle))
 	if err != nil {
-		return 0, cannot(err, "answer for this car")
+		return 0, cannot(err, AnswerForCar)
 	}
 	critical, err := corner.Critical()
 	if err != nil {
-		return 0, cannot(err, "answer for this car")
+		return 0, cannot(err, AnswerForCar)
 	}
 	modes, err := corner.Modes(critical * unit.Damping(ratios.Low.Mean))
 	if err != nil {
-		return 0, cannot(err, "answer for this car")
+		return 0, cannot(err, AnswerForCar)
 	}
 	var longest float64
 	for _, mode := range modes {
@@ -189,11 +189,11 @@ func (m Model) pulledDown(axle tuning.Axle, d ride.Damper, road ride.Road) (floa
 	corner := m.corners[axle]
 	linear, err := corner.Equivalent(d, road)
 	if err != nil {
-		return 0, cannot(err, "drive this car over a rough road")
+		return 0, cannot(err, DriveRough)
 	}
 	response, err := corner.Response(linear, road)
 	if err != nil {
-		return 0, cannot(err, "drive this car over a rough road")
+		return 0, cannot(err, DriveRough)
 	}
 	return -float64(d.MeanForce(response.TravelSpeed)) / float64(corner.Wheel), nil
 }

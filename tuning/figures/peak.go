@@ -40,7 +40,7 @@ func (c *change) peak() (Peak, error) {
 		}
 		unrest, err := c.model.corners[axle].OnRoad(damper, roadOf(ride.Bumpy))
 		if err != nil {
-			return Peak{}, cannot(err, "compare the grip")
+			return Peak{}, cannot(err, CompareGrip)
 		}
 		if grip := unrest.Grip(ride.Ordinary); click == 0 || grip > best {
 			p.Best, best = click, grip

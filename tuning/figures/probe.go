@@ -31,7 +31,7 @@ func (c *change) gripGain(s step, axle tuning.Axle, road ride.Road) (gain [len(s
 	var ends [2]ride.Unrest
 	for i, dampers := range s.ends() {
 		if ends[i], err = c.model.corners[axle].OnRoad(dampers[axle], road); err != nil {
-			return gain, cannot(err, "compare the grip")
+			return gain, cannot(err, CompareGrip)
 		}
 	}
 	for i, sensitivity := range sensitivities {
@@ -142,7 +142,7 @@ func (c *change) run(p transfer.Probe, at int) (before, after transfer.Run, err 
 	var both [2]transfer.Run
 	for i, dampers := range c.steps[at].ends() {
 		if both[i], err = c.model.with(dampers).Run(p, c.model.grip(), c.model.driven()); err != nil {
-			return before, after, cannot(err, "drive this car")
+			return before, after, cannot(err, Drive)
 		}
 	}
 	if c.driven == nil {
@@ -235,7 +235,7 @@ func (c *change) kerbGain(s step, axle tuning.Axle, surface ride.Surface) (gain 
 	var ends [2]ride.OverKerb
 	for i, dampers := range s.ends() {
 		if ends[i], err = c.model.corners[axle].OverKerb(dampers[axle], surface); err != nil {
-			return gain, cannot(err, "drive this car over a kerb")
+			return gain, cannot(err, DriveKerb)
 		}
 	}
 	for i, sensitivity := range sensitivities {

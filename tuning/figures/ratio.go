@@ -13,7 +13,7 @@ func (m Model) Ratios(axle tuning.Axle, at Clicks) (ride.Ratios, error) {
 		return ride.Ratios{}, err
 	}
 	r, err := m.corners[axle].Ratios(damper, m.splitAtWheel(axle))
-	return r, cannot(err, "answer for this car")
+	return r, cannot(err, AnswerForCar)
 }
 
 // Line is the damping ratio of one direction in slow or fast movement, by the

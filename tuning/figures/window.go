@@ -82,17 +82,17 @@ func (m Model) windows(axle tuning.Axle, at Clicks, grounds ...ride.Surface) ([]
 	}
 	found, err := ride.FindWindows(m.corners[axle], dampers, grounds...)
 	if err != nil {
-		return nil, cannot(err, "find the "+axle.String()+" window")
+		return nil, cannotAt(axle, err, FindWindow)
 	}
 	windows := make([]Window, len(found))
 	for i, f := range found {
 		w := Window{Window: f, Surface: surfaces[grounds[i]].said, Counted: main, Today: at[main]}
 		if w.GivesAway, err = f.GivesAway(w.Today); err != nil {
-			return nil, cannot(err, "place today's click in the window")
+			return nil, cannot(err, PlaceClick)
 		}
 		w.GivesAway = min(w.GivesAway, 1) // on absurd figures the index can fall below zero
 		if w.CostsMost, err = f.CostsMost(w.Today); err != nil {
-			return nil, cannot(err, "place today's click in the window")
+			return nil, cannot(err, PlaceClick)
 		}
 		windows[i] = w
 	}
@@ -119,7 +119,7 @@ func (m Model) Loses(axle tuning.Axle, at Clicks) (unit.Share, error) {
 		}
 		g, err := m.corners[axle].Grip(damper, ride.Smooth)
 		known[click] = g.Index
-		return g.Index, cannot(err, "compare the grip")
+		return g.Index, cannot(err, CompareGrip)
 	}
 	today, err := grip(at[main])
 	if err != nil {

@@ -1,4 +1,4 @@
-package store
+package say
 
 import (
 	"testing"
@@ -7,7 +7,7 @@ import (
 	"detent/tuning"
 )
 
-func TestDeed(t *testing.T) {
+func TestWhatChanged(t *testing.T) {
 	d := tuning.Damper{Ways: 2, Count: tuning.FromHard, Range: [tuning.Adjusters]int{tuning.Bump: 20, tuning.Rebound: 20}}
 	car := tuning.Car{Dampers: [tuning.Axles]tuning.Damper{d, d}}
 	move := func(c tuning.Corner, a tuning.Adjuster, from, to int) tuning.Move {
@@ -25,11 +25,11 @@ func TestDeed(t *testing.T) {
 			move(tuning.RR, tuning.Rebound, 1, 0)},
 			"set the FL bump from 19 to 20 from hard, the rear bump from 19 to 20 from hard and 1 more"},
 	} {
-		if got := deed(tuning.Change{Reason: tuning.ByHand, Moves: c.moves}, car); got != c.want {
+		if got := whatChanged(tuning.Change{Reason: tuning.ByHand, Moves: c.moves}, car); got != c.want {
 			t.Errorf("it %q, want %q", got, c.want)
 		}
 	}
-	if got := deed(tuning.Change{Reason: tuning.ByFitting}, car); got != "fitted other dampers" {
+	if got := whatChanged(tuning.Change{Reason: tuning.ByFitting}, car); got != "fitted other dampers" {
 		t.Errorf("a fitting %q", got)
 	}
 }
@@ -41,6 +41,19 @@ func TestAgo(t *testing.T) {
 	} {
 		if got := ago(d); got != want {
 			t.Errorf("%v is %q, want %q", d, got, want)
+		}
+	}
+}
+
+func TestOvertakenSaysWho(t *testing.T) {
+	for want, o := range map[string]tuning.Overtaken{
+		"You fitted other dampers a moment ago: look with /clicks show and ask again.":     {Logged: tuning.Logged{ByName: "Sam"}, Own: true},
+		"Sam fitted other dampers 3 minutes ago: look with /clicks show and ask again.":    {Logged: tuning.Logged{ByName: "Sam"}, Ago: 3 * time.Minute},
+		"Someone fitted other dampers a moment ago: look with /clicks show and ask again.": {},
+	} {
+		o.Logged.Change.Reason = tuning.ByFitting
+		if got := overtaken(o); got != want {
+			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }
