@@ -6,7 +6,7 @@ SHELL       := /bin/bash
 VERSION  := $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
 FUZZTIME ?= 10s
 
-.PHONY: help demo test fuzz drill lint bench cover build clean
+.PHONY: help demo check test fuzz drill lint vuln bench cover build clean
 
 help: ## list these tasks
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-6s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -14,6 +14,9 @@ help: ## list these tasks
 demo: ## play a paddock day on a private Postgres
 	@.ci/need postgres
 	go run ./cmd/detent demo
+
+check: ## all that a change must pass: tidy, lint, vuln, test
+	.ci/run
 
 test: ## run every test with the race detector, on a real Postgres, then fuzz
 	@.ci/need postgres cc
@@ -31,6 +34,9 @@ lint: ## check with vet, staticcheck and gofmt
 	go vet -tags drill ./...
 	go tool staticcheck -tags drill ./...
 	@unformatted=$$(gofmt -l .); [ -z "$$unformatted" ] || { printf 'not as gofmt writes it:\n%s\n' "$$unformatted"; exit 1; }
+
+vuln: ## look for known vulnerabilities that the program can reach
+	.ci/vuln
 
 bench: ## run the benchmarks
 	@.ci/need postgres
