@@ -174,7 +174,11 @@ func (b *Bot) ask(ctx context.Context, q request) (bot.Ask, error) {
 	if err != nil {
 		return bot.Ask{}, err
 	}
-	ask := bot.Ask{ID: q.id, Who: who, At: b.config.Now(), Line: q.line}
+	line, err := spread(b.config.Lines, q.line)
+	if err != nil {
+		return bot.Ask{}, err
+	}
+	ask := bot.Ask{ID: q.id, Who: who, At: b.config.Now(), Line: line}
 	for name, a := range q.files {
 		content, err := b.files.fetch(ctx, a)
 		if err != nil {

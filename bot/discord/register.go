@@ -76,18 +76,19 @@ func commands(declared []bot.Command) []command {
 	return all
 }
 
-// optionsOf lists a line's options, the required ones first as the platform
-// demands.
+// optionsOf lists a line's options as the platform has room for them.
 func optionsOf(c bot.Command) []option {
-	var required, others []option
-	for _, o := range c.Options {
-		if o.Required {
-			required = append(required, optionOf(o))
-		} else {
-			others = append(others, optionOf(o))
-		}
+	listed, more := listed(c)
+	var all []option
+	for _, o := range listed {
+		all = append(all, optionOf(o))
 	}
-	return append(required, others...)
+	if len(more) > 0 {
+		o := optionOf(moreOf(more))
+		o.Autocomplete = true
+		all = append(all, o)
+	}
+	return all
 }
 
 func optionOf(o bot.Option) option {

@@ -40,7 +40,7 @@ func (t *turn) suggest(ctx context.Context) {
 			ready <- nil
 			return
 		}
-		ready <- t.b.bot.Suggest(thinking, ask, t.focus, t.typed)
+		ready <- t.b.offers(thinking, ask, t.focus, t.typed)
 	}()
 	var found []bot.Suggestion
 	select {
