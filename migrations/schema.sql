@@ -4,7 +4,7 @@
 --
 --     go test ./migrations -run TestSchema -update
 
--- Up to migration 9.
+-- Up to migration 13.
 
 grant usage on schema public to detent_app;
 
@@ -84,6 +84,7 @@ create table cars (
     tyre_rate_front double precision not null,
     tyre_rate_rear  double precision not null,
     version         bigint not null default 1,
+    tries_read      boolean not null default true,
     constraint cars_aero_check CHECK (aero = ANY (ARRAY[''::text, 'none'::text, 'wing'::text, 'high'::text])),
     constraint cars_check CHECK (NOT (main AND retired)),
     constraint cars_club_owner_fkey FOREIGN KEY (club, owner) REFERENCES members(club, person) ON DELETE CASCADE,
@@ -98,8 +99,10 @@ comment on table cars is 'Quantities are in SI units; 0 is unknown.';
 grant insert, select, update on table cars to detent_app;
 comment on column cars.bar_front is 'Null is unknown and 0 is none, as for bar_rear.';
 comment on column cars.version is 'Goes up with every change of the clicks or dampers, which by that takes the car for itself.';
+comment on column cars.tries_read is 'Whether the record of before there were tries has been read into them.';
 create unique index cars_main ON public.cars USING btree (club, owner) WHERE main;
 create unique index cars_name ON public.cars USING btree (club, owner, lower(name));
+create index cars_unread ON public.cars USING btree (club, id) WHERE (NOT tries_read);
 create policy club_only on cars for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 create trigger cars_kept BEFORE DELETE ON cars FOR EACH ROW EXECUTE FUNCTION keep_car();
 
@@ -175,6 +178,7 @@ create table clubs (
     back_off_few  smallint not null,
     back_off_many smallint not null,
     left_at       timestamp with time zone,
+    tries_read    boolean not null default true,
     constraint clubs_back_off_few_check CHECK (back_off_few >= 1 AND back_off_few <= 9),
     constraint clubs_back_off_many_check CHECK (back_off_many >= 1 AND back_off_many <= 9),
     constraint clubs_club_check CHECK (length(club) >= 1 AND length(club) <= 200),
@@ -193,6 +197,7 @@ comment on column clubs.club is 'The key of the place the club meets in; it neve
 comment on column clubs.quiet_from is 'Minutes from midnight in the club''s zone, as quiet_to.';
 comment on column clubs.remind_after is 'Minutes from the end of an event to the question how it felt.';
 comment on column clubs.left_at is 'When the workspace removed the program, null while it is there.';
+comment on column clubs.tries_read is 'Whether that holds for all cars of the club.';
 create index clubs_left ON public.clubs USING btree (left_at) WHERE (left_at IS NOT NULL);
 create policy club_only on clubs for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
@@ -482,6 +487,20 @@ grant select on table positions to detent_app;
 comment on column positions.change is 'The change that put it there.';
 create policy club_only on positions for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
+create table refits (
+    club text not null default current_setting('detent.club'::text),
+    car  bigint not null,
+    id   bigint not null generated always as identity,
+    at   timestamp with time zone not null,
+    what text not null,
+    constraint refits_club_car_fkey FOREIGN KEY (club, car) REFERENCES cars(club, id) ON DELETE CASCADE,
+    constraint refits_pkey PRIMARY KEY (club, car, id),
+    constraint refits_what_check CHECK (what = ANY (ARRAY['tyres'::text, 'springs'::text]))
+); -- row level security, forced
+comment on table refits is 'When a car got other tyres or springs. Other dampers are changes of reason fitted.';
+grant insert, select on table refits to detent_app;
+create policy club_only on refits for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
+
 create table requests (
     club   text not null default current_setting('detent.club'::text),
     person text not null,
@@ -541,6 +560,75 @@ create index searches_event ON public.searches USING btree (club, event) WHERE (
 create unique index searches_under_way ON public.searches USING btree (club, car, weather) WHERE (stopped IS NULL);
 create policy club_only on searches for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 create trigger searches_at_event BEFORE INSERT ON searches FOR EACH ROW EXECUTE FUNCTION at_event('started', '12 hours');
+
+create table tries (
+    club     text not null default current_setting('detent.club'::text),
+    car      bigint not null,
+    change   bigint not null,
+    feel     bigint,
+    search   bigint,
+    run      smallint,
+    at       timestamp with time zone not null,
+    what     text not null,
+    place    text not null,
+    drive    text not null,
+    part     text not null,
+    job      text not null,
+    turn     text not null,
+    fraction double precision not null,
+    moved    double precision not null,
+    variance double precision not null,
+    helped   boolean not null,
+    worse    boolean not null,
+    constraint tries_check CHECK (num_nonnulls(feel, search) = 1 AND (num_nonnulls(search, run) = ANY (ARRAY[0, 2]))),
+    constraint tries_club_car_change_fkey FOREIGN KEY (club, car, change) REFERENCES changes(club, car, id) ON DELETE CASCADE,
+    constraint tries_club_car_feel_fkey FOREIGN KEY (club, car, feel) REFERENCES feels(club, car, id) ON DELETE CASCADE,
+    constraint tries_club_car_search_run_fkey FOREIGN KEY (club, car, search, run) REFERENCES search_runs(club, car, search, number) ON DELETE CASCADE,
+    constraint tries_drive_check CHECK (drive = ANY (ARRAY[''::text, 'front'::text, 'rear'::text, 'four'::text])),
+    constraint tries_fraction_check CHECK (fraction > 0::double precision),
+    constraint tries_job_check CHECK (length(job) >= 1 AND length(job) <= 40),
+    constraint tries_part_check CHECK (part = ANY (ARRAY['front'::text, 'rear'::text, 'whole'::text])),
+    constraint tries_pkey PRIMARY KEY (club, car, change),
+    constraint tries_place_check CHECK (place = ANY (ARRAY[''::text, 'entry'::text, 'exit'::text])),
+    constraint tries_turn_check CHECK (turn = ANY (ARRAY['stiffer'::text, 'softer'::text])),
+    constraint tries_variance_check CHECK (variance > 0::double precision),
+    constraint tries_what_check CHECK (length(what) >= 1 AND length(what) <= 40)
+); -- row level security, forced
+comment on table tries is 'One change that made a remedy of the table, and what was felt after it. Rows are added and never changed.';
+grant insert, select on table tries to detent_app;
+comment on column tries.feel is 'What judged it; a run of a grip search where that is null.';
+comment on column tries.at is 'When that was felt.';
+comment on column tries.what is 'With place and drive the row of the table of remedies; with part, job and turn besides, the remedy.';
+comment on column tries.fraction is 'Clicks turned over clicks that the row asks for, the mean of two axles.';
+comment on column tries.moved is 'Marks that the car moved the wanted way, and in variance the variance of that reading, before age and refits.';
+create index tries_feel ON public.tries USING btree (club, feel) WHERE (feel IS NOT NULL);
+create policy club_only on tries for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
+
+create table try_sums (
+    club   text not null default current_setting('detent.club'::text),
+    what   text not null,
+    place  text not null,
+    drive  text not null,
+    part   text not null,
+    job    text not null,
+    turn   text not null,
+    car    bigint not null,
+    at     timestamp with time zone not null,
+    a      double precision not null,
+    b      double precision not null,
+    tries  integer not null,
+    helped integer not null,
+    last   timestamp with time zone not null,
+    worse  boolean not null,
+    constraint try_sums_club_car_fkey FOREIGN KEY (club, car) REFERENCES cars(club, id) ON DELETE CASCADE,
+    constraint try_sums_pkey PRIMARY KEY (club, what, place, drive, car, part, job, turn)
+); -- row level security, forced
+comment on table try_sums is 'A car''s tries of a remedy added up as they weigh at a moment. Written anew from tries with each try and each refit, so that a club is read at one row a car.';
+grant insert, select, update on table try_sums to detent_app;
+comment on column try_sums.a is 'The sum of weight · fraction² / variance, and in b of weight · fraction · moved / variance.';
+comment on column try_sums.last is 'When the newest try was felt, and in worse whether it felt worse.';
+create index try_sums_car ON public.try_sums USING btree (club, car);
+create policy club_only on try_sums for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
 CREATE OR REPLACE FUNCTION public.arrive(here text, who text, request text, OUT known boolean, OUT name text, OUT reply bytea, OUT withheld boolean)
  RETURNS record
@@ -921,6 +1009,17 @@ begin
 end $function$;
 comment on function rehearsing() is 'Tells whether the session may take another time for now.';
 grant execute on function rehearsing() to detent_app;
+
+CREATE OR REPLACE FUNCTION public.unread_clubs()
+ RETURNS SETOF text
+ LANGUAGE sql
+ STABLE SECURITY DEFINER
+ SET search_path TO 'public', 'pg_temp'
+AS $function$
+    select club from clubs where not tries_read order by club;
+$function$;
+comment on function unread_clubs() is 'The keys of the clubs with cars whose record has not been read into tries. It tells nothing else of any club.';
+grant execute on function unread_clubs() to detent_app;
 
 CREATE OR REPLACE FUNCTION public.waiting(moment timestamp with time zone, place text)
  RETURNS bigint

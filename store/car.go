@@ -79,7 +79,7 @@ func byID(cars []tuning.Car) map[int64]tuning.Car {
 // SaveCar adds a car, or changes the one with the same ID. It does not touch
 // dampers. A car that is made main makes the owner's others not main, and a
 // retired one cannot be. A name that another car of the same owner has is a
-// Conflict.
+// Conflict. Other tyres or springs than it had are a refit.
 func (b *Book) SaveCar(ctx context.Context, car tuning.Car) (tuning.Car, error) {
 	car.Main = car.Main && !car.Retired
 	if car.Main {
@@ -91,6 +91,13 @@ func (b *Book) SaveCar(ctx context.Context, car tuning.Car) (tuning.Car, error) 
 	query := insertCar
 	if car.ID != 0 {
 		query = updateCar
+		was, err := b.bareCars(ctx, `where id = $1`, car.ID)
+		if err != nil {
+			return car, err
+		}
+		if err := b.refitEdited(ctx, first(was), car); err != nil {
+			return car, err
+		}
 	}
 	query, args, err := b.named(query, valuesOf(car))
 	if err != nil {

@@ -91,8 +91,10 @@ func (b *Book) FitDampers(ctx context.Context, car tuning.Car, axle tuning.Axle,
 	if err != nil {
 		return err
 	}
-	_, err = b.log(ctx, car, tuning.Change{Reason: tuning.ByFitting, Moves: start})
-	return err
+	if _, err = b.log(ctx, car, tuning.Change{Reason: tuning.ByFitting, Moves: start}); err != nil {
+		return err
+	}
+	return b.sumTries(ctx, car.ID)
 }
 
 // SaveCurve keeps the force table of one axle.

@@ -18,7 +18,7 @@ func (r record) everything(who tuning.Who) {
 	c := r.theCase(who)
 	days := r.count("events")
 	r.once(who, func(ctx context.Context, b *store.Book) error {
-		for _, leave := range []func(context.Context, *store.Book, tuning.Who, tuning.Case) error{tried, searched, measured, coached} {
+		for _, leave := range []func(context.Context, *store.Book, tuning.Who, tuning.Case) error{tried, answered, searched, measured, coached} {
 			if err := leave(ctx, b, who, c); err != nil {
 				return err
 			}
@@ -53,6 +53,27 @@ func tried(ctx context.Context, b *store.Book, who tuning.Who, c tuning.Case) er
 	}
 	_, err = b.SaveFeel(ctx, tuning.Feel{Car: c.Car.ID, Grip: 6, Notes: "said by " + who.Person})
 	return err
+}
+
+// answered turns a remedy of the table and says how that felt, and edits the
+// car's springs.
+func answered(ctx context.Context, b *store.Book, _ tuning.Who, c tuning.Case) error {
+	pushes := tuning.Complaint{What: tuning.Understeer}
+	advice, err := tuning.Advise(c.Car, c.Setting, pushes, c.History, tuning.DefaultSizes)
+	if err != nil {
+		return err
+	}
+	if advice, err = b.SaveAdvice(ctx, advice, c.Setting); err != nil {
+		return err
+	}
+	_, err = b.Record(ctx, c.Car, tuning.Change{Reason: tuning.ByRemedy, Complaint: &pushes, Advice: advice.ID, Remedy: 1, Moves: advice.Remedies[0].Moves})
+	if err != nil {
+		return err
+	}
+	if _, err := b.SaveFeel(ctx, tuning.Feel{Car: c.Car.ID, Grip: 6, Better: tuning.BetterYes}); err != nil {
+		return err
+	}
+	return b.Refit(ctx, c.Car.ID, store.Tyres)
 }
 
 func searched(ctx context.Context, b *store.Book, _ tuning.Who, c tuning.Case) error {

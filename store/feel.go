@@ -9,7 +9,8 @@ import (
 
 // SaveFeel keeps how the car felt, under the book's clock and tied to the
 // car's last change since its dampers were fitted: before any change it belongs
-// to none. Where it names no event, it belongs to the one that the car is at.
+// to none. Where it names no event, it belongs to the one that the car is at. What
+// it says of the changes before it is kept with it.
 func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, error) {
 	feel.At = b.now
 	if feel.Person == "" {
@@ -27,7 +28,10 @@ func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, err
 		feel.Car, feel.Person, feel.At, feel.Event, feel.Grip, feel.Entry, feel.Mid, feel.Exit, feel.Hop,
 		feel.Better, feel.Lap.Milliseconds(), feel.Notes)
 	feel.ID, feel.Change = row.ID, row.Change
-	return feel, problem(err)
+	if err != nil {
+		return feel, problem(err)
+	}
+	return feel, b.learn(ctx, feel.Car)
 }
 
 // feelRow is a row of feels.

@@ -26,6 +26,9 @@ var holdings = map[string]string{
 	"coach_notes": ofCoaching,
 	"looks":       ofCoaching,
 	"events":      `organiser = $1`,
+	"refits":      ofCars,
+	"tries":       ofCars,
+	"try_sums":    ofCars,
 	"entries":     ofCars,
 	"due":         `person = $1`,
 }

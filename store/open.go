@@ -62,7 +62,7 @@ func openAs(ctx context.Context, url string, role role) (*DB, error) {
 	}
 	db, err := open(ctx, config, role)
 	if !errors.Is(err, errBehind) {
-		return db, err
+		return readingOlder(ctx, db, err)
 	}
 	if err := Migrate(ctx, url); err != nil {
 		return nil, err
@@ -71,7 +71,19 @@ func openAs(ctx context.Context, url string, role role) (*DB, error) {
 	if errors.Is(err, errBehind) {
 		err = problem(err)
 	}
-	return db, err
+	return readingOlder(ctx, db, err)
+}
+
+// readingOlder reads what an opened record holds of before there were tries.
+func readingOlder(ctx context.Context, db *DB, err error) (*DB, error) {
+	if err != nil {
+		return db, err
+	}
+	if _, err := db.ReadOlder(ctx, time.Now()); err != nil {
+		db.Close()
+		return nil, err
+	}
+	return db, nil
 }
 
 // Migrate brings the schema at an address up to date, as the address's own

@@ -29,7 +29,7 @@ func openPrivate(ctx context.Context, owner string, role role) (*DB, error) {
 	db, err := open(ctx, config, role)
 	shut := pq.As(err, pqerror.InvalidAuthorizationSpecification) != nil // no such role yet, or one without a login
 	if !shut && !errors.Is(err, errBehind) {
-		return db, err
+		return readingOlder(ctx, db, err)
 	}
 	if err := errors.Join(Migrate(ctx, owner), admit(ctx, owner)); err != nil {
 		return nil, problem(err)
@@ -38,7 +38,7 @@ func openPrivate(ctx context.Context, owner string, role role) (*DB, error) {
 	if errors.Is(err, errBehind) {
 		err = problem(err)
 	}
-	return db, err
+	return readingOlder(ctx, db, err)
 }
 
 // admit lets the roles that the program works as log in. Of several processes

@@ -182,6 +182,7 @@ var callable = map[string]string{
 	"known_clubs":     `select known_clubs($1) where $2 <> ''`,
 	"record_change":   `select record_change(id, now(), $2, 'by hand', null, 0, 0::smallint, 0, '{FL}', '{rebound}', '{10}', '{12}') from generate_series(1, 99) id where $1 <> ''`,
 	"rehearsing":      `select rehearsing() where $1 <> $2`,
+	"unread_clubs":    `select unread_clubs() where $1 <> $2`,
 	"waiting":         `select waiting('infinity', $1) where $2 <> ''`,
 }
 

@@ -52,7 +52,8 @@ func (b *Book) SaveSearch(ctx context.Context, search tuning.Search) (tuning.Sea
 	return search, b.saveRuns(ctx, search)
 }
 
-// saveRuns adds the runs of a search that are not kept yet.
+// saveRuns adds the runs of a search that are not kept yet, and what they say of
+// the steps before them.
 func (b *Book) saveRuns(ctx context.Context, search tuning.Search) error {
 	n := len(search.Runs)
 	at, hop := make([]time.Time, n), make([]bool, n)
@@ -60,11 +61,17 @@ func (b *Book) saveRuns(ctx context.Context, search tuning.Search) error {
 	for i, r := range search.Runs {
 		at[i], hop[i], grip[i], clicks[i] = r.At, r.Hop, r.Grip, r.Clicks
 	}
-	return b.exec(ctx, `
+	var added []int
+	err := b.list(ctx, &added, `
 		insert into search_runs (car, search, number, at, hop, grip, clicks)
 		select $1, $2, number, at, hop, nullif(grip, 0), clicks
 		from unnest($3::timestamptz[], $4::boolean[], $5::smallint[], $6::smallint[])
 			with ordinality as run (at, hop, grip, clicks, number)
-		on conflict (club, car, search, number) do nothing`,
+		on conflict (club, car, search, number) do nothing
+		returning number`,
 		search.Car, search.ID, at, hop, grip, clicks)
+	if err != nil || len(added) == 0 {
+		return err
+	}
+	return b.learn(ctx, search.Car)
 }

@@ -2,14 +2,19 @@ package learn
 
 import "detent/tuning"
 
+// Evidence is what the record holds of the remedies that were asked after.
+type Evidence struct {
+	Own    map[Key]Sums
+	Others map[Key][]CarTries // each other car of the club that has tries
+}
+
 // Knowledge is what the record knows of one complaint on one car.
 type Knowledge struct {
 	Car       tuning.Car
 	Complaint tuning.Complaint
 	History   tuning.History // for the rules of the table that look back
 	Sizes     tuning.Sizes
-	Own       map[Key]Sums
-	Others    map[Key][]CarTries // each other car of the club that has tries
+	Evidence
 }
 
 // Learned is what the record knows of a remedy as it is turned today.
@@ -29,19 +34,23 @@ func (k Knowledge) Of(r tuning.Remedy) (l Learned, ok bool) {
 	if !ok {
 		return l, false
 	}
+	l = k.Written(match.Key)
+	l.Estimate = l.Estimate.Shrunk(match.Fraction)
+	return l, true
+}
+
+// Written is what is known of a remedy of the complaint's row, as the table
+// writes it.
+func (k Knowledge) Written(key Key) Learned {
 	recipes := tuning.RecipesFor(k.Car, k.Complaint, k.History)
-	first := len(recipes) > 0 && recipes[0] == match.Key
-	others := k.Others[match.Key]
+	first := len(recipes) > 0 && recipes[0] == key
+	others := k.Others[key]
 	var sums []Sums
 	for _, o := range others {
 		sums = append(sums, o.Sums)
 	}
-	own := k.Own[match.Key]
-	return Learned{
-		Estimate: EstimateOf(own, ClubOf(first, sums)).Shrunk(match.Fraction),
-		Own:      own,
-		Club:     ClubTold(k.Car.Owner, others),
-	}, true
+	own := k.Own[key]
+	return Learned{Estimate: EstimateOf(own, ClubOf(first, sums)), Own: own, Club: ClubTold(k.Car.Owner, others)}
 }
 
 // Tell gathers what is said of a remedy; ok as for Of.

@@ -13,7 +13,7 @@ func knowing() Knowledge {
 	keys := tuning.RecipesFor(hatch, pushy, tuning.History{})
 	first, second := firstAndSecond()
 	return Knowledge{Car: hatch, Complaint: pushy, Sizes: tuning.DefaultSizes,
-		Own: map[Key]Sums{keys[0]: sumOf(first), keys[1]: sumOf(second)}}
+		Evidence: Evidence{Own: map[Key]Sums{keys[0]: sumOf(first), keys[1]: sumOf(second)}}}
 }
 
 func standing(position int) tuning.Setting {

@@ -1,6 +1,7 @@
 package learn
 
 import (
+	"slices"
 	"time"
 
 	"detent/tuning"
@@ -48,7 +49,8 @@ func (Changed) entry()  {}
 func (Refitted) entry() {}
 func (Felt) entry()     {}
 
-// Refits lists when tyres, springs or dampers were changed, oldest first.
+// Refits lists when tyres, springs or dampers were changed, oldest first. The
+// two axles that get dampers at one moment are one refit.
 func (r Record) Refits() []time.Time {
 	var refits []time.Time
 	for _, e := range r.Entries {
@@ -61,7 +63,7 @@ func (r Record) Refits() []time.Time {
 			}
 		}
 	}
-	return refits
+	return slices.CompactFunc(refits, time.Time.Equal)
 }
 
 // Tries lists the tries of the record, oldest first.
