@@ -6,6 +6,7 @@ import (
 
 	"detent/tuning"
 	"detent/tuning/calendar"
+	"detent/tuning/learn"
 )
 
 // Records opens the club's book for one ask. Everything an ask reads and
@@ -28,6 +29,7 @@ type Book interface {
 	Garage
 	Diary
 	Advisory
+	Learning
 	Bench
 	Desk
 	Season
@@ -96,6 +98,15 @@ type Advisory interface {
 	Given(ctx context.Context, owner string, id int64) (tuning.Given, error)
 }
 
+// Learning reads what the record says a turn does.
+type Learning interface {
+	// Learned reads what the club knows of the remedies of a row of the table,
+	// the car's own tries apart from those of the others.
+	Learned(ctx context.Context, car tuning.Car, row tuning.RowKey) (learn.Evidence, error)
+	// LearnedAll is Learned for every row of which the car has tries.
+	LearnedAll(ctx context.Context, car tuning.Car) (learn.Evidence, error)
+}
+
 // Bench keeps grip searches.
 type Bench interface {
 	// Search finds the search under way on a car in a weather.
@@ -157,6 +168,8 @@ type Season interface {
 	SaveEvent(ctx context.Context, event tuning.Event) (tuning.Event, error)
 	// Tried lists the complaints made at an event, and what was turned for each.
 	Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, error)
+	// TriesAt lists the tries that were judged at an event, oldest first.
+	TriesAt(ctx context.Context, event tuning.Event) ([]learn.Try, error)
 }
 
 // Timetable keeps what is due.

@@ -45,6 +45,7 @@ type Remedy struct {
 	Watch      string   `json:"watch"`
 	Confidence string   `json:"confidence"`
 	Model      *Verdict `json:"model,omitempty"`
+	Learned    *Learned `json:"learned,omitempty"`
 	Corners    []Corner `json:"corners"`
 	Apply      string   `json:"apply"`
 }

@@ -100,3 +100,28 @@ func fractionOf(targets []target, turn Turn, moves []Move) (fraction float64, ok
 	}
 	return fraction / float64(len(targets)/2), found > 0 && found == len(turned)
 }
+
+// Written are the moves of a remedy as its row writes it for the car, from the
+// soft stop for one that stiffens. There are none where the car's dampers cannot
+// do it, or the remedy is not of the complaint's row.
+func Written(car Car, c Complaint, key RecipeKey, sizes Sizes) []Move {
+	r, ok := rowFor(car, c)
+	if !ok || c.What.NeedsAxle() && c.Axle == nil {
+		return nil
+	}
+	var moves []Move
+	for _, recipe := range r.recipes {
+		if recipe.key(r, c) != key {
+			continue
+		}
+		targets, _ := recipe.targetsOf(car, c, sizes)
+		for _, t := range targets {
+			m := Move{Corner: t.corner, Adjuster: t.adjuster, From: 0, To: t.clicks}
+			if recipe.turn == Softer {
+				m.From, m.To = m.To, m.From
+			}
+			moves = append(moves, m)
+		}
+	}
+	return moves
+}

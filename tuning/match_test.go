@@ -88,3 +88,27 @@ func TestRecipesStandInTheOrderOfTheCar(t *testing.T) {
 		t.Errorf("without an axle: %+v", got)
 	}
 }
+
+// A remedy as it is written is the whole of itself.
+func TestWrittenIsMatchedWhole(t *testing.T) {
+	front := Front
+	for _, car := range []Car{{Drive: FrontDrive}, {Drive: RearDrive}, {Drive: FourDrive}} {
+		d := Damper{Ways: 4, Count: FromSoft}
+		for _, a := range d.Adjusters() {
+			d.Range[a] = 24
+		}
+		car.Dampers = [Axles]Damper{d, d}
+		for _, w := range Whats {
+			c := Complaint{What: w.What, Axle: &front}
+			for _, key := range RecipesFor(car, c, History{}) {
+				m, ok := MatchMoves(car, c, Written(car, c, key, DefaultSizes), DefaultSizes)
+				if !ok || m.Key != key || m.Fraction != 1 {
+					t.Errorf("%+v is matched as %+v (%v)", key, m, ok)
+				}
+			}
+		}
+	}
+	if moves := Written(Car{}, Complaint{What: Understeer}, RecipeKey{}, DefaultSizes); moves != nil {
+		t.Errorf("no remedy is written as %+v", moves)
+	}
+}

@@ -13,6 +13,7 @@ type record interface {
 	bot.Cars
 	bot.Cases
 	bot.Log
+	bot.Learning
 	bot.Coaches
 	bot.Members
 	bot.Events

@@ -11,6 +11,7 @@ import (
 	"detent/bot/coaching"
 	"detent/tuning"
 	"detent/tuning/calendar"
+	"detent/tuning/learn"
 )
 
 // pitwall is a record of who coaches whom, in memory. Everybody has one car.
@@ -26,6 +27,7 @@ type pitwall struct {
 	events      []tuning.Event
 	entrants    []tuning.Entrant
 	due         map[string]int
+	learned     learn.Evidence // of everybody's car
 }
 
 // newPitwall has Kim, a coach, and Robin, a member, who do not know each other.
@@ -118,6 +120,10 @@ func (w *pitwall) Decline(_ context.Context, _ string, advice int64) error {
 }
 
 func (w *pitwall) Feels(context.Context, tuning.Car, int) ([]tuning.Feel, error) { return w.feels, nil }
+
+func (w *pitwall) LearnedAll(context.Context, tuning.Car) (learn.Evidence, error) {
+	return w.learned, nil
+}
 
 func (w *pitwall) Cars(context.Context, string) ([]tuning.Car, error) {
 	return []tuning.Car{w.of.Car}, nil

@@ -86,6 +86,10 @@ func lookAt(ctx context.Context, call call, o studentsOptions) (bot.Reply, error
 	if err != nil {
 		return bot.Reply{}, err
 	}
+	evidence, err := call.Book.LearnedAll(ctx, c.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
 	if err := call.Book.Looked(ctx, call.Owner(), m.Person, c.Car.Name+": clicks, log and feel"); err != nil {
 		return bot.Reply{}, err
 	}
@@ -104,6 +108,10 @@ func lookAt(ctx context.Context, call call, o studentsOptions) (bot.Reply, error
 			note += ", “" + f.Notes + "”"
 		}
 		reply.Notes = append(reply.Notes, note)
+	}
+	effects := evidence.Effects(c.Car, c.History, call.Club.Sizes)
+	for _, e := range effects[:min(len(effects), 3)] {
+		reply.Notes = append(reply.Notes, "Learned: "+say.Small(say.Effect(c.Car, e))+".")
 	}
 	return reply, nil
 }

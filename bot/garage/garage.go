@@ -15,6 +15,7 @@ type record interface {
 	bot.Garage
 	bot.Diary
 	bot.Advisory
+	bot.Learning
 	bot.Bench
 	bot.Events
 	bot.Entries
@@ -40,7 +41,7 @@ func Commands() []bot.Command {
 		addCarCommand(), listCarsCommand(), showCarCommand(), editCarCommand(), mainCarCommand(), retireCarCommand(),
 		fitDampersCommand(), keepCurveCommand(),
 		baselineCommand(), symptomCommand(), applyCommand(), whyCommand(),
-		showClicksCommand(), setClicksCommand(), undoCommand(), logCommand(), feelCommand(),
+		showClicksCommand(), setClicksCommand(), undoCommand(), logCommand(), learnedCommand(), feelCommand(),
 		startSweepCommand(), runSweepCommand(), stopSweepCommand(),
 		windowCommand(),
 	}

@@ -21,6 +21,7 @@ import (
 	"detent/bot"
 	"detent/bot/garage"
 	"detent/tuning"
+	"detent/tuning/learn"
 	"detent/tuning/unit"
 )
 
@@ -38,6 +39,9 @@ func (s *shelf) Member(context.Context, string) (tuning.Member, error) {
 	return tuning.Member{}, nil
 }
 func (s *shelf) Case(context.Context, string, string) (tuning.Case, error) { return s.of, nil }
+func (s *shelf) Learned(context.Context, tuning.Car, tuning.RowKey) (learn.Evidence, error) {
+	return learn.Evidence{}, nil
+}
 func (s *shelf) SaveAdvice(_ context.Context, a tuning.Advice, _ tuning.Setting) (tuning.Advice, error) {
 	s.given = append(s.given, a)
 	a.ID = int64(len(s.given))

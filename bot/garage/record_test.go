@@ -11,6 +11,7 @@ import (
 	"detent/bot/garage"
 	"detent/tuning"
 	"detent/tuning/calendar"
+	"detent/tuning/learn"
 )
 
 // toolbox is a record of one member's cars: in memory, with one history.
@@ -25,6 +26,7 @@ type toolbox struct {
 	given   []tuning.Given
 	search  *tuning.Search
 	left    []string
+	learned learn.Evidence // of every car
 }
 
 // twoWay is a damper of two adjusters of so many clicks.
@@ -138,6 +140,14 @@ func (b *toolbox) Given(_ context.Context, _ string, id int64) (tuning.Given, er
 	given := b.given[id-1]
 	given.Stands, given.Car, given.Notes = b.setting, b.cars[0], b.history.LastNotes()
 	return given, nil
+}
+
+func (b *toolbox) Learned(context.Context, tuning.Car, tuning.RowKey) (learn.Evidence, error) {
+	return b.learned, nil
+}
+
+func (b *toolbox) LearnedAll(context.Context, tuning.Car) (learn.Evidence, error) {
+	return b.learned, nil
 }
 
 func (b *toolbox) Search(context.Context, tuning.Car, tuning.Weather) (tuning.Search, error) {

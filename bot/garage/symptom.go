@@ -33,6 +33,11 @@ func answerSymptom(ctx context.Context, call call, o symptomOptions) (bot.Reply,
 // giveAdvice judges a complaint, keeps the advice so that a button can name
 // it, and shows it.
 func giveAdvice(ctx context.Context, call call, c tuning.Case, complaint tuning.Complaint) (bot.Reply, error) {
+	known, err := call.known(ctx, c.Car, c.History, complaint)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	c.History.Prefer = known.Prefer
 	advice, err := tuning.Advise(c.Car, c.Setting, complaint, c.History, call.Club.Sizes)
 	if err != nil {
 		return bot.Reply{}, err
@@ -40,8 +45,8 @@ func giveAdvice(ctx context.Context, call call, c tuning.Case, complaint tuning.
 	if advice, err = call.Book.SaveAdvice(ctx, advice, c.Setting); err != nil {
 		return bot.Reply{}, err
 	}
-	reply := sayAdvice(c, advice)
-	reply.Notes = append(say.Facts(c.Car, advice.Facts, call.Zone()), reply.Notes...)
+	reply := showLearned(sayAdvice(c, advice), known, advice)
+	reply.Notes = append(say.Facts(c.Car, besideOrder(advice.Facts), call.Zone()), reply.Notes...)
 	return judged(reply, c.Car, c.Setting, advice, call.Imperial(), call.Ask.Whole), nil
 }
 

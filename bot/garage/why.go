@@ -34,6 +34,9 @@ func explainRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, 
 		reply.Text += "\nWatch for " + remedy.Watch + "."
 	}
 	reply.Text += "\nHow sure the trade is: " + remedy.Confidence + "."
+	if reply, err = call.explainLearned(ctx, reply, given); err != nil {
+		return bot.Reply{}, err
+	}
 	switch {
 	case given.Applied == number:
 		reply.Notes = []string{"You have applied this one."}

@@ -11,6 +11,7 @@ import (
 	"detent/bot/season"
 	"detent/tuning"
 	"detent/tuning/calendar"
+	"detent/tuning/learn"
 )
 
 // clubYear is a record of a club's events, in memory. Everybody owns the same
@@ -21,6 +22,7 @@ type clubYear struct {
 	entrants map[int64][]tuning.Entrant
 	cars     []tuning.Car
 	tried    []tuning.Tried
+	tries    []learn.Try
 	due      map[string]int // things due, by event and person: "1 robin"
 }
 
@@ -111,6 +113,8 @@ func (y *clubYear) Leave(_ context.Context, e tuning.Event, car tuning.Car) erro
 	}
 	return nil
 }
+
+func (y *clubYear) TriesAt(context.Context, tuning.Event) ([]learn.Try, error) { return y.tries, nil }
 
 func (y *clubYear) Tried(context.Context, tuning.Event) ([]tuning.Tried, error) { return y.tried, nil }
 

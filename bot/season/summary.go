@@ -10,6 +10,7 @@ import (
 	"detent/bot"
 	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/learn"
 )
 
 // summaryLines is how many complaints and cures a summary lists.
@@ -41,17 +42,19 @@ func summarise(ctx context.Context, call call, o summaryOptions) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
+	tries, err := call.Book.TriesAt(ctx, e)
+	if err != nil {
+		return bot.Reply{}, err
+	}
 	answers := e.GoneAnswers
-	cars := map[int64]tuning.Car{}
 	for _, entrant := range entrants {
-		cars[entrant.Car.ID] = entrant.Car
 		if entrant.Answered {
 			answers++
 		}
 	}
 	reply := bot.Reply{
 		Title: fmt.Sprintf("%s: %s, %s in", e.Name, say.Count(len(entrants)+e.GoneCars, "car", "cars"), say.Count(answers, "answer", "answers")),
-		Text:  say.Event(e, call.Zone()) + "\n" + sayComplaints(tried) + "\n" + sayHelped(tried, cars),
+		Text:  say.Event(e, call.Zone()) + "\n" + sayComplaints(tried) + "\n" + sayHelped(tries),
 	}
 	if e.Ends.After(call.Now()) {
 		reply.Notes = []string{"It is still under way."}
@@ -96,52 +99,19 @@ func sayComplaints(tried []tuning.Tried) string {
 	return "Complaints: " + strings.Join(words, ", ") + "."
 }
 
-// tally is how often something that was turned for a complaint was felt.
-type tally struct{ better, judged int }
-
-// sayHelped says what was turned for which complaint and made it better.
-func sayHelped(tried []tuning.Tried, cars map[int64]tuning.Car) string {
-	cures := map[string]tally{}
-	for _, t := range tried {
-		car, known := cars[t.Car]
-		if len(t.Moves) == 0 || t.Felt == "" || !known {
-			continue
-		}
-		cure := fmt.Sprintf("%s for %s", sayTurned(car, t.Moves), say.Complaint(t.Complaint))
-		so := cures[cure]
-		so.judged++
-		if t.Felt == tuning.BetterYes {
-			so.better++
-		}
-		cures[cure] = so
-	}
-	helped := commonest(cures, func(t tally) int { return t.better })
+// sayHelped says what was turned for which complaint and how often it helped, by
+// the tries that are learned from.
+func sayHelped(tries []learn.Try) string {
 	lines := []string{"What helped:"}
-	for _, c := range helped {
-		if so := cures[c]; so.better > 0 {
-			lines = append(lines, fmt.Sprintf("%s: better in %d of %d tries", say.Capital(c), so.better, so.judged))
+	for _, t := range learn.TogetherOf(tries) {
+		if t.Helped > 0 && len(lines) <= summaryLines {
+			lines = append(lines, say.Together(t))
 		}
 	}
 	if len(lines) == 1 {
 		return "Nothing that was turned has been felt as better yet."
 	}
 	return strings.Join(lines, "\n")
-}
-
-// sayTurned says what was turned without how far, which differs from car to
-// car: "rear rebound stiffer".
-func sayTurned(car tuning.Car, moves []tuning.Move) string {
-	var words []string
-	for _, m := range moves {
-		if m.From == m.To {
-			continue
-		}
-		word := fmt.Sprintf("%s %s %s", m.Corner.Axle(), car.Dampers[m.Corner.Axle()].Label(m.Adjuster), m.Turn())
-		if !slices.Contains(words, word) {
-			words = append(words, word)
-		}
-	}
-	return say.AllOf(words)
 }
 
 // commonest lists the keys that count most, and of those that count alike the

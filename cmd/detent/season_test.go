@@ -79,7 +79,7 @@ func TestADayOfTheSeason(t *testing.T) {
 	}
 
 	summary := olga.as("--at", "2026-05-17T10:00:00Z").does(`/event summary`)
-	for _, words := range []string{"1 car, 1 answer in", "understeer on entry (1 car)", "Rear rebound stiffer for understeer on entry: better in 1 of 1 tries"} {
+	for _, words := range []string{"1 car, 1 answer in", "understeer on entry (1 car)", "Rear rebound stiffer for understeer on entry: helped 1 of 1 time"} {
 		if !strings.Contains(summary.Title+summary.Text, words) {
 			t.Errorf("the summary lacks %q:\n%s\n%s", words, summary.Title, summary.Text)
 		}
