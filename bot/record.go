@@ -28,6 +28,7 @@ type Records interface {
 type Book interface {
 	Garage
 	Diary
+	Notebook
 	Advisory
 	Learning
 	Bench
@@ -68,10 +69,10 @@ type Cases interface {
 	Case(ctx context.Context, owner, name string) (tuning.Case, error)
 }
 
-// Log reads what was changed.
+// Log reads what was changed and felt.
 type Log interface {
-	// Log returns one page of a car's log, newest first, pages counted from 1,
-	// and whether there are more.
+	// Log returns one page of a car's log, its changes, feels and notes newest
+	// first, pages counted from 1, and whether there are more.
 	Log(ctx context.Context, car tuning.Car, page int) (entries []tuning.Logged, more bool, err error)
 }
 
@@ -87,6 +88,12 @@ type Diary interface {
 	// SaveFeel keeps how the car felt, tied to its last change, and put to the
 	// event it names, otherwise to the one the car is at.
 	SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, error)
+}
+
+// Notebook keeps what was on a car other than clicks.
+type Notebook interface {
+	// SaveCarNote keeps a note, put to the event the car is at.
+	SaveCarNote(ctx context.Context, note tuning.CarNote) (tuning.CarNote, error)
 }
 
 // Advisory keeps the advice that was given, so that a button can name it.

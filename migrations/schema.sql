@@ -4,7 +4,7 @@
 --
 --     go test ./migrations -run TestSchema -update
 
--- Up to migration 13.
+-- Up to migration 14.
 
 grant usage on schema public to detent_app;
 
@@ -53,6 +53,43 @@ create index advice_coach ON public.advice USING btree (club, coach) WHERE (coac
 create index advice_event ON public.advice USING btree (club, event) WHERE (event IS NOT NULL);
 create policy club_only on advice for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 create trigger advice_at_event BEFORE INSERT ON advice FOR EACH ROW EXECUTE FUNCTION at_event('at', '12 hours');
+
+create table car_notes (
+    club   text not null default current_setting('detent.club'::text),
+    car    bigint not null,
+    id     bigint not null generated always as identity,
+    person text not null,
+    at     timestamp with time zone not null,
+    event  bigint,
+    what   text not null,
+    text   text not null,
+    heat   text,
+    fl     double precision,
+    fr     double precision,
+    rl     double precision,
+    rr     double precision,
+    constraint car_notes_check CHECK (text <> ''::text OR heat IS NOT NULL),
+    constraint car_notes_check1 CHECK ((heat IS NOT NULL) = (num_nonnulls(fl, fr, rl, rr) > 0)),
+    constraint car_notes_club_car_fkey FOREIGN KEY (club, car) REFERENCES cars(club, id) ON DELETE CASCADE,
+    constraint car_notes_club_event_fkey FOREIGN KEY (club, event) REFERENCES events(club, id),
+    constraint car_notes_club_person_fkey FOREIGN KEY (club, person) REFERENCES members(club, person) ON DELETE CASCADE,
+    constraint car_notes_fl_check CHECK (fl >= '10000'::numeric::double precision AND fl <= '1000000'::numeric::double precision),
+    constraint car_notes_fr_check CHECK (fr >= '10000'::numeric::double precision AND fr <= '1000000'::numeric::double precision),
+    constraint car_notes_heat_check CHECK (heat = ANY (ARRAY['cold'::text, 'hot'::text])),
+    constraint car_notes_pkey PRIMARY KEY (club, car, id),
+    constraint car_notes_rl_check CHECK (rl >= '10000'::numeric::double precision AND rl <= '1000000'::numeric::double precision),
+    constraint car_notes_rr_check CHECK (rr >= '10000'::numeric::double precision AND rr <= '1000000'::numeric::double precision),
+    constraint car_notes_text_check CHECK (length(text) <= 1000),
+    constraint car_notes_what_check CHECK (what = ANY (ARRAY['pressures'::text, 'tyres'::text, 'springs'::text, 'bars'::text, 'ride-height'::text, 'alignment'::text, 'brakes'::text, 'other'::text]))
+); -- row level security, forced
+comment on table car_notes is 'What was changed on a car other than clicks. Rows are added and never changed.';
+grant insert, select on table car_notes to detent_app;
+comment on column car_notes.heat is 'Whether the pressures were taken cold or hot; null where there are none.';
+comment on column car_notes.fl is 'The tyre''s pressure in Pa, null where it was not said; as for fr, rl and rr.';
+create index car_notes_event ON public.car_notes USING btree (club, event) WHERE (event IS NOT NULL);
+create index car_notes_person ON public.car_notes USING btree (club, person);
+create policy club_only on car_notes for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
+create trigger car_notes_at_event BEFORE INSERT ON car_notes FOR EACH ROW EXECUTE FUNCTION at_event('at', '12 hours');
 
 create table cars (
     club            text not null default current_setting('detent.club'::text),
@@ -386,37 +423,53 @@ create index events_organiser ON public.events USING btree (club, organiser);
 create policy club_only on events for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
 create table feels (
-    club   text not null default current_setting('detent.club'::text),
-    car    bigint not null,
-    id     bigint not null generated always as identity,
-    person text not null,
-    at     timestamp with time zone not null,
-    event  bigint,
-    change bigint,
-    grip   smallint not null,
-    entry  smallint,
-    mid    smallint,
-    exit   smallint,
-    hop    boolean,
-    better text,
-    lap_ms integer,
-    notes  text not null,
+    club       text not null default current_setting('detent.club'::text),
+    car        bigint not null,
+    id         bigint not null generated always as identity,
+    person     text not null,
+    at         timestamp with time zone not null,
+    event      bigint,
+    change     bigint,
+    grip       smallint not null,
+    entry      smallint,
+    mid        smallint,
+    exit       smallint,
+    hop        boolean,
+    better     text,
+    lap_ms     integer,
+    notes      text not null,
+    hot_fl     double precision,
+    hot_fr     double precision,
+    hot_rl     double precision,
+    hot_rr     double precision,
+    conditions text,
+    air        double precision,
+    track      double precision,
+    constraint feels_air_check CHECK (air >= 173::double precision AND air <= 523::double precision),
     constraint feels_better_check CHECK (better = ANY (ARRAY['yes'::text, 'no'::text, 'same'::text])),
     constraint feels_club_car_change_fkey FOREIGN KEY (club, car, change) REFERENCES changes(club, car, id) ON DELETE CASCADE,
     constraint feels_club_car_fkey FOREIGN KEY (club, car) REFERENCES cars(club, id) ON DELETE CASCADE,
     constraint feels_club_event_fkey FOREIGN KEY (club, event) REFERENCES events(club, id),
     constraint feels_club_person_fkey FOREIGN KEY (club, person) REFERENCES members(club, person) ON DELETE CASCADE,
+    constraint feels_conditions_check CHECK (conditions = ANY (ARRAY['dry'::text, 'damp'::text, 'wet'::text])),
     constraint feels_entry_check CHECK (entry >= '-3'::integer AND entry <= 3),
     constraint feels_exit_check CHECK (exit >= '-3'::integer AND exit <= 3),
     constraint feels_grip_check CHECK (grip >= 1 AND grip <= 10),
+    constraint feels_hot_fl_check CHECK (hot_fl >= '10000'::numeric::double precision AND hot_fl <= '1000000'::numeric::double precision),
+    constraint feels_hot_fr_check CHECK (hot_fr >= '10000'::numeric::double precision AND hot_fr <= '1000000'::numeric::double precision),
+    constraint feels_hot_rl_check CHECK (hot_rl >= '10000'::numeric::double precision AND hot_rl <= '1000000'::numeric::double precision),
+    constraint feels_hot_rr_check CHECK (hot_rr >= '10000'::numeric::double precision AND hot_rr <= '1000000'::numeric::double precision),
     constraint feels_lap_ms_check CHECK (lap_ms > 0),
     constraint feels_mid_check CHECK (mid >= '-3'::integer AND mid <= 3),
-    constraint feels_pkey PRIMARY KEY (club, car, id)
+    constraint feels_pkey PRIMARY KEY (club, car, id),
+    constraint feels_track_check CHECK (track >= 173::double precision AND track <= 523::double precision)
 ); -- row level security, forced
 grant insert, select on table feels to detent_app;
 comment on column feels.change is 'The last change before it.';
 comment on column feels.entry is 'From -3, pushes wide, over 0, neutral, to +3, comes round; as mid and exit.';
 comment on column feels.better is 'Against the run before that change.';
+comment on column feels.hot_fl is 'The tyre''s pressure in Pa, hot; null where it was not said; as for hot_fr, hot_rl and hot_rr.';
+comment on column feels.air is 'The temperature of the air in K, and in track that of the track; null where it was not said.';
 create index feels_change ON public.feels USING btree (club, car, change, id) WHERE (better IS NOT NULL);
 create index feels_event ON public.feels USING btree (club, event, car) WHERE (event IS NOT NULL);
 create index feels_person ON public.feels USING btree (club, person);

@@ -191,16 +191,3 @@ func (b *Book) changes(ctx context.Context, car int64, rest string, args ...any)
 	}
 	return compose(rows, lines)
 }
-
-// pageSize is how many changes a page of the log shows.
-const pageSize = 10
-
-// Log returns one page of a car's log, newest first, pages counted from 1, and
-// whether there are more.
-func (b *Book) Log(ctx context.Context, car tuning.Car, page int) (entries []tuning.Logged, more bool, err error) {
-	entries, err = b.changes(ctx, car.ID, `order by c.id desc offset $2 limit $3`, (max(page, 1)-1)*pageSize, pageSize+1)
-	if more = len(entries) > pageSize; more {
-		entries = entries[:pageSize]
-	}
-	return entries, more, err
-}

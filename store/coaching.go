@@ -136,5 +136,5 @@ func (b *Book) Decline(ctx context.Context, owner string, advice int64) error {
 
 // Feels lists the newest feels of a car, newest first.
 func (b *Book) Feels(ctx context.Context, car tuning.Car, most int) ([]tuning.Feel, error) {
-	return b.feels(ctx, car.ID, most)
+	return b.feels(ctx, `where car = $1 order by id desc limit $2`, car.ID, most)
 }

@@ -51,7 +51,10 @@ func tried(ctx context.Context, b *store.Book, who tuning.Who, c tuning.Case) er
 	if _, err := b.Record(ctx, c.Car, tuning.Change{Reason: tuning.ByUndo, Undoes: change.ID, Moves: tuning.Backward(change.Moves)}); err != nil {
 		return err
 	}
-	_, err = b.SaveFeel(ctx, tuning.Feel{Car: c.Car.ID, Grip: 6, Notes: "said by " + who.Person})
+	if _, err = b.SaveFeel(ctx, tuning.Feel{Car: c.Car.ID, Grip: 6, Notes: "said by " + who.Person}); err != nil {
+		return err
+	}
+	_, err = b.SaveCarNote(ctx, tuning.CarNote{Car: c.Car.ID, What: tuning.AboutTyres, Text: "fitted by " + who.Name})
 	return err
 }
 

@@ -20,6 +20,7 @@ var holdings = map[string]string{
 	"clicks":      ofCars + ` or change in (select id from changes where person = $1)`,
 	"advice":      ofCars + ` or coach = $1`,
 	"feels":       ofCars + ` or person = $1`,
+	"car_notes":   ofCars + ` or person = $1`,
 	"searches":    ofCars,
 	"search_runs": ofCars,
 	"coachings":   ofCoaching,

@@ -1,5 +1,7 @@
 package tuning
 
+import "time"
+
 // Case is all that the record holds of a car that an answer needs: the car
 // with its dampers, where its clicks stand, and what was done lately.
 type Case struct {
@@ -9,11 +11,25 @@ type Case struct {
 	Event   Event // the one the car is at today, zero for none
 }
 
-// Logged is one line of a car's log.
+// Logged is one line of a car's log: a change, or where one of them is there a
+// feel or a note.
 type Logged struct {
 	Change Change
+	Feel   *Feel
+	Note   *CarNote
 	ByName string // how the person who made it is known today
 	Event  string // the name of the event it belongs to, "" for none
+}
+
+// At is when the line was written.
+func (l Logged) At() time.Time {
+	switch {
+	case l.Feel != nil:
+		return l.Feel.At
+	case l.Note != nil:
+		return l.Note.At
+	}
+	return l.Change.At
 }
 
 // Given is an advice as it was given, and what became of it.

@@ -54,3 +54,14 @@ func (What) Choices() []string {
 	}
 	return words
 }
+
+// Choices lists the words for a Heat.
+func (Heat) Choices() []string { return wordsOf(TakenCold, TakenHot) }
+
+// Choices lists the words for Conditions.
+func (Conditions) Choices() []string { return wordsOf(ItWasDry, ItWasDamp, ItWasWet) }
+
+// Choices lists the words for a Subject.
+func (Subject) Choices() []string {
+	return wordsOf(AboutPressures, AboutTyres, AboutSprings, AboutBars, AboutRideHeight, AboutAlignment, AboutBrakes, AboutOther)
+}

@@ -2,6 +2,18 @@ package tuning
 
 import (
 	"time"
+
+	"detent/tuning/unit"
+)
+
+// Conditions are how wet the track was over a run; "" is not said.
+type Conditions string
+
+// The conditions.
+const (
+	ItWasDry  Conditions = "dry"
+	ItWasDamp Conditions = "damp"
+	ItWasWet  Conditions = "wet"
 )
 
 // Feel is how the car felt over a run, in the driver's words and marks.
@@ -22,6 +34,10 @@ type Feel struct {
 	Better Better
 	Lap    time.Duration // 0 for none
 	Notes  string
+
+	Hot        Pressures // of the tyres after the run
+	Conditions Conditions
+	Air, Track unit.Temperature // 0 is not said
 }
 
 // MaxNotes is the longest note kept with a feel, in characters.

@@ -135,6 +135,9 @@ func (w *pitwall) Log(context.Context, tuning.Car, int) (entries []tuning.Logged
 	for _, c := range w.of.History.Changes {
 		entries = append(entries, tuning.Logged{Change: c})
 	}
+	for i := range w.feels {
+		entries = append(entries, tuning.Logged{Feel: &w.feels[i]})
+	}
 	return entries, false, nil
 }
 

@@ -82,10 +82,6 @@ func lookAt(ctx context.Context, call call, o studentsOptions) (bot.Reply, error
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	feels, err := call.Book.Feels(ctx, c.Car, 3)
-	if err != nil {
-		return bot.Reply{}, err
-	}
 	evidence, err := call.Book.LearnedAll(ctx, c.Car)
 	if err != nil {
 		return bot.Reply{}, err
@@ -99,15 +95,8 @@ func lookAt(ctx context.Context, call call, o studentsOptions) (bot.Reply, error
 		reply.Notes = say.Standing(c)
 	}
 	zone := call.Zone()
-	for _, e := range entries[:min(len(entries), 5)] {
-		reply.Notes = append(reply.Notes, say.LogEntry(c.Car, e, zone, m.Person))
-	}
-	for _, f := range feels {
-		note := fmt.Sprintf("%s: felt grip %d%s", f.At.In(zone).Format("2 Jan 15:04"), f.Grip, say.Feel(f))
-		if f.Notes != "" {
-			note += ", “" + f.Notes + "”"
-		}
-		reply.Notes = append(reply.Notes, note)
+	for _, e := range entries[:min(len(entries), 8)] {
+		reply.Notes = append(reply.Notes, say.LogEntry(c.Car, e, zone, m.Person, call.Imperial()))
 	}
 	effects := evidence.Effects(c.Car, c.History, call.Club.Sizes)
 	for _, e := range effects[:min(len(effects), 3)] {

@@ -26,7 +26,7 @@ func TestStudents(t *testing.T) {
 	key := tuning.RecipesFor(wall.of.Car, tuning.Complaint{What: tuning.Understeer}, tuning.History{})[0]
 	wall.learned = learn.Evidence{Own: map[learn.Key]learn.Sums{key: {A: 2.5, B: 2.25, Tries: 2, Helped: 2}}}
 	looked := kim.Does(kim.Does(`/coach students`).Actions[0].Line())
-	want := []string{"16 May 09:00: confirmed where it stands (by hand)", "16 May 09:00: felt grip 7, “turns in now”",
+	want := []string{"16 May 09:00: confirmed where it stands (by hand)", "16 May 09:00: grip 7, “turns in now”",
 		"Learned: understeer on entry: rear rebound 3 stiffer helped 2 of 2 times, about half a mark better, give or take half."}
 	if looked.Title != "robin, Blue hatch" || strings.Join(looked.Notes, "\n") != strings.Join(want, "\n") {
 		t.Errorf("%q\n%q", looked.Title, looked.Notes)

@@ -26,6 +26,7 @@ type feelOptions struct {
 	Better tuning.Better `name:"better" help:"against the run before the last change"`
 	Lap    time.Duration `name:"lap" help:"the lap time" kind:"lap"`
 	Notes  string        `name:"notes" help:"in your own words"`
+	measuredOptions
 	bot.CarOption
 	Event string `name:"event" help:"the event it was at, when not the one of today" source:"events"`
 }
@@ -44,13 +45,16 @@ func recordFeel(ctx context.Context, call call, o feelOptions) (bot.Reply, error
 		Entry: o.Entry, Mid: o.Mid, Exit: o.Exit, Hop: o.Hop,
 		Better: o.Better, Lap: o.Lap, Notes: strings.TrimSpace(o.Notes),
 	}
+	if err := o.measure(&f, call.Imperial()); err != nil {
+		return bot.Reply{}, err
+	}
 	if err := f.Validate(); err != nil {
 		return bot.Reply{}, err
 	}
 	if _, err = call.Book.SaveFeel(ctx, f); err != nil {
 		return bot.Reply{}, err
 	}
-	reply := sayFeel(c, f)
+	reply := sayFeel(c, f, call.Imperial())
 	if event.ID != 0 {
 		reply.Notes = append(reply.Notes, "It counts as your answer for "+event.Name+".")
 	}
@@ -81,8 +85,8 @@ func (c call) feltAt(ctx context.Context, car tuning.Car, name string) (tuning.E
 }
 
 // sayFeel says a feel back and offers what follows from it.
-func sayFeel(c tuning.Case, f tuning.Feel) bot.Reply {
-	reply := bot.Reply{Title: fmt.Sprintf("Noted: grip %d of 10", f.Grip), Text: "For " + c.Car.Name + say.Feel(f) + "."}
+func sayFeel(c tuning.Case, f tuning.Feel, imperial bool) bot.Reply {
+	reply := bot.Reply{Title: fmt.Sprintf("Noted: grip %d of 10", f.Grip), Text: "For " + c.Car.Name + say.Feel(f, imperial) + "."}
 	if word := tuning.Fault(f.Notes); word != "" {
 		reply.Title = "Stop: have it inspected"
 		reply.Notes = []string{fmt.Sprintf("Your notes say %q. That is a fault, not a set-up: no clicks until it has been looked at.", word)}

@@ -11,7 +11,7 @@ import (
 )
 
 func logCommand() bot.Command {
-	return declare(bot.Command{Name: "log", Help: "What was changed, newest first", Private: true}, showLog)
+	return declare(bot.Command{Name: "log", Help: "What was changed, felt and noted, newest first", Private: true}, showLog)
 }
 
 type logOptions struct {
@@ -32,11 +32,11 @@ func showLog(ctx context.Context, call call, o logOptions) (bot.Reply, error) {
 	if len(entries) == 0 && page > 1 {
 		return bot.Reply{}, bot.Problemf(tuning.NotFound, "The log of %s has no page %d: try a smaller number.", car.Name, page)
 	}
-	reply := bot.Reply{Title: "Log of " + car.Name, Text: "Nothing changed yet."}
+	reply := bot.Reply{Title: "Log of " + car.Name, Text: "Nothing changed and nothing noted yet."}
 	zone := call.Zone()
 	var lines []string
 	for _, e := range entries {
-		lines = append(lines, say.LogEntry(car, e, zone, call.Owner()))
+		lines = append(lines, say.LogEntry(car, e, zone, call.Owner(), call.Imperial()))
 	}
 	if len(lines) > 0 {
 		reply.Text = strings.Join(lines, "\n")
@@ -44,5 +44,6 @@ func showLog(ctx context.Context, call call, o logOptions) (bot.Reply, error) {
 	if more {
 		reply.Actions = []bot.Action{bot.Button("Older", fmt.Sprintf("/log page:%d", page+1), bot.OfCar(car))}
 	}
+	reply.Actions = append(reply.Actions, bot.Button("Note pressures", "/note what:pressures", bot.OfCar(car)))
 	return reply, nil
 }

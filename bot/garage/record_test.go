@@ -23,6 +23,7 @@ type toolbox struct {
 	event   tuning.Event // that the cars are at
 	in      []tuning.Event
 	feels   []tuning.Feel
+	notes   []tuning.CarNote
 	given   []tuning.Given
 	search  *tuning.Search
 	left    []string
@@ -114,6 +115,12 @@ func (b *toolbox) Record(_ context.Context, _ tuning.Car, change tuning.Change) 
 func (b *toolbox) Log(_ context.Context, _ tuning.Car, page int) (entries []tuning.Logged, more bool, err error) {
 	if page > 1 {
 		return nil, false, nil
+	}
+	for _, n := range slices.Backward(b.notes) {
+		entries = append(entries, tuning.Logged{Note: &n})
+	}
+	for _, f := range slices.Backward(b.feels) {
+		entries = append(entries, tuning.Logged{Feel: &f})
 	}
 	for _, c := range b.history.Changes {
 		entries = append(entries, tuning.Logged{Change: c})

@@ -8,8 +8,9 @@ import (
 	"detent/tuning/unit"
 )
 
-// Feel says how a car felt after ": ", or "" where only the grip was marked.
-func Feel(f tuning.Feel) string {
+// Feel says how a car felt, and what was measured with it, after ": ", or ""
+// where only the grip was marked.
+func Feel(f tuning.Feel, imperial bool) string {
 	var parts []string
 	for _, m := range []struct {
 		where string
@@ -33,6 +34,7 @@ func Feel(f tuning.Feel) string {
 	if f.Lap > 0 {
 		parts = append(parts, "lap "+unit.ShowLap(f.Lap))
 	}
+	parts = append(parts, measured(f, imperial)...)
 	if len(parts) == 0 {
 		return ""
 	}

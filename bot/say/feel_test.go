@@ -16,8 +16,10 @@ func TestFeels(t *testing.T) {
 			Grip: 7, Entry: &wide, Mid: &none, Exit: &round, Hop: &hops, Better: tuning.BetterYes, Lap: 102600 * time.Millisecond},
 		": worse than before":  {Better: tuning.BetterNo},
 		": the same as before": {Better: tuning.BetterSame},
+		": front 2.1 bar, rear 2 bar hot, damp, air 18 °C, track 24.5 °C": {
+			Hot: tuning.Pressures{2.1e5, 2.1e5, 2e5, 2e5}, Conditions: tuning.ItWasDamp, Air: 291.15, Track: 297.65},
 	} {
-		if got := say.Feel(f); got != want {
+		if got := say.Feel(f, false); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

@@ -2,13 +2,56 @@ package say
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"detent/tuning"
 )
 
-// LogEntry says one change: when, what and why.
-func LogEntry(car tuning.Car, e tuning.Logged, zone *time.Location, reader string) string {
+// LogEntry says one line of the log: when, and what was changed and why, how
+// the car felt, or what a note says. Reader is the key of whoever reads it;
+// what others did carries their name.
+func LogEntry(car tuning.Car, e tuning.Logged, zone *time.Location, reader string, imperial bool) string {
+	when := e.At().In(zone).Format("2 Jan 15:04") + ": "
+	switch {
+	case e.Feel != nil:
+		return when + feltLine(*e.Feel, imperial) + behind(e, e.Feel.Person, reader)
+	case e.Note != nil:
+		return when + CarNote(*e.Note, imperial) + behind(e, e.Note.Person, reader)
+	}
+	return when + changeLine(car, e, reader)
+}
+
+// behind says, in brackets, who wrote a line and at which event.
+func behind(e tuning.Logged, by, reader string) string {
+	var parts []string
+	if by != reader && e.ByName != "" {
+		parts = append(parts, "by "+e.ByName)
+	}
+	if e.Event != "" {
+		parts = append(parts, e.Event)
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(parts, "; ") + ")"
+}
+
+// feltLine says how the car felt in one line of the log: "grip 7, exit pushes
+// wide 1, lap 1:42.600, 2.1 bar hot, “turns in now”".
+func feltLine(f tuning.Feel, imperial bool) string {
+	line := fmt.Sprintf("grip %d", f.Grip)
+	if more := strings.TrimPrefix(Feel(f, imperial), ": "); more != "" {
+		line += ", " + more
+	}
+	if f.Notes != "" {
+		line += ", “" + f.Notes + "”"
+	}
+	return line
+}
+
+// changeLine says what was turned and why.
+func changeLine(car tuning.Car, e tuning.Logged, reader string) string {
 	c := e.Change
 	what := Moves(car, tuning.Turned(c.Moves))
 	switch {
@@ -17,7 +60,7 @@ func LogEntry(car tuning.Car, e tuning.Logged, zone *time.Location, reader strin
 	case what == "":
 		what = "confirmed where it stands"
 	}
-	line := fmt.Sprintf("%s: %s (%s", c.At.In(zone).Format("2 Jan 15:04"), what, Reason(c))
+	line := fmt.Sprintf("%s (%s", what, Reason(c))
 	if c.Complaint != nil && c.Complaint.Made() {
 		line += " for " + Complaint(*c.Complaint)
 	}

@@ -21,6 +21,8 @@ var laws = map[string]struct{ ours, outside []string }{
 	"detent/bot/say":                 {ours: []string{"detent/tuning"}},
 	"detent/bot":                     {ours: []string{"detent/bot/say", "detent/tuning"}, outside: []string{"github.com/agnivade/levenshtein"}},
 	"detent/bot/garage":              {ours: append([]string{"detent/bot/typeset"}, answersWith...)},
+	"detent/bot/notebook":            {ours: answersWith},
+	"detent/bot/reading":             {ours: []string{"detent/bot", "detent/bot/say", "detent/tuning"}},
 	"detent/bot/season":              {ours: append([]string{"detent/bot/typeset"}, answersWith...)},
 	"detent/bot/coaching":            {ours: answersWith},
 	"detent/bot/clubroom":            {ours: answersWith},
@@ -42,7 +44,7 @@ var laws = map[string]struct{ ours, outside []string }{
 }
 
 // answersWith is what a room of commands may know: not another such room.
-var answersWith = []string{"detent/bot", "detent/bot/say", "detent/bot/chart", "detent/bot/sheet", "detent/tuning"}
+var answersWith = []string{"detent/bot", "detent/bot/say", "detent/bot/reading", "detent/bot/chart", "detent/bot/sheet", "detent/tuning"}
 
 // under tells whether an import is one of the allowed packages or below one;
 // of ours, only tuning opens the rooms below it.

@@ -10,6 +10,7 @@ import (
 	"detent/bot/clubroom"
 	"detent/bot/coaching"
 	"detent/bot/garage"
+	"detent/bot/notebook"
 	"detent/bot/season"
 	"detent/store"
 	"detent/store/localpg"
@@ -17,7 +18,7 @@ import (
 )
 
 // lines are all that can be asked.
-var lines = bot.NewCatalogue(garage.Commands(), season.Commands(), coaching.Commands(), clubroom.Commands())
+var lines = bot.NewCatalogue(garage.Commands(), notebook.Commands(), season.Commands(), coaching.Commands(), clubroom.Commands())
 
 // records joins the store to the conversation, which do not know each other.
 type records struct{ db *store.DB }

@@ -1,6 +1,9 @@
 package unit
 
-import "reflect"
+import (
+	"reflect"
+	"slices"
+)
 
 // Dimension is a kind of quantity that a person can type.
 type Dimension string
@@ -162,4 +165,11 @@ func barePressure(v float64, imperial bool) (float64, bool) {
 		return v * bar, true
 	}
 	return v * 1e3, v >= 100
+}
+
+// DimensionHas tells whether people may type a unit for the dimension. The word
+// is in lower case.
+func DimensionHas(d Dimension, word string) bool {
+	row, _ := dimensionOf(d)
+	return slices.ContainsFunc(row.units, func(s scale) bool { return s.name == word })
 }
