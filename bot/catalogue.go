@@ -57,13 +57,13 @@ func (c *Catalogue) Find(words []string) (Command, error) {
 	case len(under) > 0 && len(words) == 1:
 		return Command{}, Problemf(tuning.Invalid, "/%s needs a second word: %s.", name, say.OneOf(under))
 	case len(under) > 0:
-		return Command{}, Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], strings.Join(words[1:], " "), DidYouMean(words[1], under), say.OneOf(under))
+		return Command{}, Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], Legible(strings.Join(words[1:], " ")), DidYouMean(words[1], under), say.OneOf(under))
 	}
-	return Command{}, Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the commands.", name, DidYouMean(name, names))
+	return Command{}, Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the commands.", Legible(name), DidYouMean(name, names))
 }
 
 // Complete tells whether a line gives all that its command requires, so that
-// it can be asked as it stands.
+// it can be asked as it stands: what is missing is asked for with buttons.
 func (c *Catalogue) Complete(text string) bool {
 	line, err := ParseLine(text)
 	if err != nil {
@@ -71,11 +71,11 @@ func (c *Catalogue) Complete(text string) bool {
 	}
 	command, err := c.Find(line.Words)
 	for _, o := range command.Options {
-		if o.Required && !line.gives(o.Name) {
+		if o.Required && !line.gives(o.Name) && !o.askable() {
 			return false
 		}
 	}
-	return err == nil
+	return err == nil && len(line.blanks()) == 0
 }
 
 // TakesFile tells whether an option of the line's command is a file.
@@ -86,30 +86,4 @@ func (c *Catalogue) TakesFile(line Line, option string) bool {
 	}
 	o, ok := command.binding(option)
 	return ok && o.Kind == Upload
-}
-
-// Form is what a button asks before its line can be answered: the long
-// entries, which nobody wants to type as one line on a phone.
-type Form struct {
-	Title  string
-	Fields []Option
-}
-
-// FormFor tells whether a line opens a form: its command asks for one, and the
-// line gives none of what the form asks for.
-func (c *Catalogue) FormFor(line Line) (Form, bool) {
-	command, err := c.Find(line.Words)
-	if err != nil || len(command.Form) == 0 {
-		return Form{}, false
-	}
-	form := Form{Title: command.Help}
-	for _, name := range command.Form {
-		if line.gives(name) {
-			return Form{}, false
-		}
-		if o, ok := command.binding(name); ok {
-			form.Fields = append(form.Fields, o.Option)
-		}
-	}
-	return form, true
 }

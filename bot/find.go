@@ -2,6 +2,7 @@ package bot
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -59,25 +60,50 @@ func (c Call) checksDue(k tuning.Case) bool {
 	return !calendar.SameDay(k.History.LastAdvice, c.Now(), c.Zone())
 }
 
-// nearestCar adds the nearest name to the refusal of a car that is not there.
+// nearestCar makes the refusal of a car that is not there, or not clear, one
+// that can be answered at a press.
 func (c Call) nearestCar(ctx context.Context, book Cars, name string, err error) error {
-	if tuning.KindOf(err) != tuning.NotFound {
+	if kind := tuning.KindOf(err); kind != tuning.NotFound && (kind != tuning.Invalid || name != "") {
 		return err
 	}
 	cars, failed := book.Cars(ctx, c.Owner())
+	running := tuning.Running(cars)
 	switch {
 	case failed != nil:
 		return failed
-	case name == "" && len(cars) > 0 && len(tuning.Running(cars)) == 0:
-		return Problemf(tuning.NotFound, "Your cars are all retired: /car main car:%s brings one back.", Quote(cars[0].Name))
+	case name == "" && len(cars) == 0:
+		return &Problem{Kind: tuning.NotFound, Say: "You have no car here yet: add one.", Actions: []Action{AddCar}, Err: err}
+	case name == "" && len(running) == 0:
+		return &Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("Your cars are all retired: /car main car:%s brings one back.", Quote(cars[0].Name)),
+			Actions: []Action{Button("Bring it back", "/car main", OfCar(cars[0]))}, Err: err}
+	case name == "" && len(running) > 1:
+		return &Problem{Kind: tuning.Invalid, Say: "Which car? /car main names the one that is meant when none is said.", Actions: c.askWith(running), Err: err}
 	case name == "":
 		return err
 	}
-	var names []string
-	for _, car := range cars {
-		names = append(names, car.Name)
+	names := make([]string, len(cars))
+	for i, car := range cars {
+		names[i] = car.Name
 	}
-	return Problemf(tuning.NotFound, "You have no car called %q%s: /car list shows the names.", name, DidYouMean(name, names))
+	near := func(car tuning.Car) bool {
+		best, _ := Nearest(name, names)
+		return car.Name == best || strings.Contains(strings.ToLower(car.Name), strings.ToLower(name))
+	}
+	p := Problemf(tuning.NotFound, "You have no car called %s%s: /car list shows the names.", Echo(name), DidYouMean(name, names))
+	p.Actions = c.askWith(slices.DeleteFunc(slices.Clone(cars), func(car tuning.Car) bool { return !near(car) }))
+	return p
+}
+
+// mostCars is the most cars that are offered at once.
+const mostCars = 10
+
+// askWith are the buttons that ask the same line again with one of the cars.
+func (c Call) askWith(cars []tuning.Car) []Action {
+	var actions []Action
+	for _, car := range cars[:min(len(cars), mostCars)] {
+		actions = append(actions, Button(car.Name, c.Ask.Line.Without("car").String(), OfCar(car)))
+	}
+	return actions
 }
 
 // carName is the name of the person's car that a text gives the number of, and
@@ -124,5 +150,5 @@ func (c Call) FindEvent(ctx context.Context, book Events, name string) (tuning.E
 		}
 		names = append(names, e.Name)
 	}
-	return event, Problemf(tuning.NotFound, "There is no event called %q%s: /event list shows the names.", name, DidYouMean(name, names))
+	return event, Problemf(tuning.NotFound, "There is no event called %s%s: /event list shows the names.", Echo(name), DidYouMean(name, names))
 }

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -39,7 +40,7 @@ func ParseLine(text string) (Line, error) {
 		name, after := word(rest)
 		if name == "" || !strings.HasPrefix(after, ":") {
 			if len(line.Options) > 0 || name == "" {
-				return Line{}, Problemf(tuning.Invalid, "I cannot read %q: write each option as name:value, with quotes round a value that has spaces.", firstWord(rest))
+				return Line{}, Problemf(tuning.Invalid, "I cannot read %s: write each option as name:value, with quotes round a value that has spaces.", Echo(firstWord(rest)))
 			}
 			line.Words = append(line.Words, strings.ToLower(name))
 			rest = after
@@ -102,14 +103,14 @@ func value(text, name string) (value, rest string, err error) {
 		case closes(r[0], r[i]):
 			rest = string(r[i+1:])
 			if rest != "" && !unicode.IsSpace(r[i+1]) {
-				return "", "", Problemf(tuning.Invalid, "Put a space after the closing quote of %s; a quote inside the value is typed \\\".", name)
+				return "", "", Problemf(tuning.Invalid, "Put a space after the closing quote of %s; a quote inside the value is typed \\\".", Legible(name))
 			}
 			return b.String(), rest, nil
 		default:
 			b.WriteRune(r[i])
 		}
 	}
-	return "", "", Problemf(tuning.Invalid, "The quote after %s: is never closed: add one at the end of the value.", name)
+	return "", "", Problemf(tuning.Invalid, "The quote after %s: is never closed: add one at the end of the value.", Legible(name))
 }
 
 func isQuote(r rune) bool { return r == '"' || r == '“' || r == '”' || r == '„' }
@@ -134,6 +135,26 @@ func (l Line) gives(option string) bool {
 		}
 	}
 	return false
+}
+
+// With returns the line with an option of that value, in the place of what it
+// gave for it.
+func (l Line) With(option, value string) Line {
+	l.Options = slices.Clone(l.Options)
+	for i, g := range l.Options {
+		if g.Name == option {
+			l.Options[i].Value = value
+			return l
+		}
+	}
+	l.Options = append(l.Options, Given{option, value})
+	return l
+}
+
+// Without returns the line without an option.
+func (l Line) Without(option string) Line {
+	l.Options = slices.DeleteFunc(slices.Clone(l.Options), func(g Given) bool { return g.Name == option })
+	return l
 }
 
 // String writes the line as ParseLine reads it.

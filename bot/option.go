@@ -53,9 +53,12 @@ const (
 type Option struct {
 	Name     string
 	Help     string
+	Question string // asks for it where it is missing, "" where nothing but the usage tells
 	Required bool
+	Later    bool // the command itself asks for it where it is missing
 	Kind     Kind
 	Choices  []string       // for Choice
+	Common   []string       // values that many give, to offer where it is asked for
 	Min, Max int            // for Whole
 	Of       unit.Dimension // for Quantity
 	Zero     bool           // a Quantity of zero means something
@@ -71,7 +74,7 @@ func (o Option) decode(text string, imperial bool) (any, error) {
 	case Whole:
 		n, err := strconv.Atoi(strings.TrimPrefix(strings.TrimSpace(text), "+"))
 		if err != nil || n < o.Min || n > o.Max {
-			return nil, Problemf(tuning.Invalid, "%s takes a whole number from %d to %d; %q is not one.", o.Name, o.Min, o.Max, text)
+			return nil, Problemf(tuning.Invalid, "%s takes a whole number from %d to %d; %s is not one.", o.Name, o.Min, o.Max, Echo(text))
 		}
 		return n, nil
 	case Quantity:
@@ -122,7 +125,7 @@ func (o Option) choice(text string) (any, error) {
 			return alias, nil
 		}
 	}
-	return nil, Problemf(tuning.Invalid, "%s cannot be %q%s. It takes %s.", o.Name, text, DidYouMean(word, o.Choices), say.OneOf(o.Choices))
+	return nil, Problemf(tuning.Invalid, "%s cannot be %s%s. It takes %s.", o.Name, Echo(text), DidYouMean(word, o.Choices), say.OneOf(o.Choices))
 }
 
 // bareWord takes off what people put around a choice: "from hard", "on entry",

@@ -19,7 +19,10 @@ import (
 //
 //	name      how it is typed
 //	help      what it is for
-//	required  "yes" where it cannot be left out
+//	required  "yes" where it cannot be left out, "later" where the command itself
+//	          asks for it
+//	ask       the question for it where it is missing
+//	common    values to offer with that question, with commas
 //	choices   the words it takes, with commas; a type's Choices method says them too
 //	min, max  the bounds of a whole number
 //	zero      "yes" where a quantity of zero means something
@@ -75,7 +78,8 @@ func bindings(t reflect.Type) []binding {
 // optionOf reads one option off its field.
 func optionOf(f reflect.StructField) (Option, error) {
 	tag := f.Tag
-	o := Option{Name: tag.Get("name"), Help: tag.Get("help"), Required: tag.Get("required") == "yes",
+	o := Option{Name: tag.Get("name"), Help: tag.Get("help"), Question: tag.Get("ask"),
+		Required: tag.Get("required") != "", Later: tag.Get("required") == "later",
 		Zero: tag.Get("zero") == "yes", Source: Source(tag.Get("source"))}
 	if o.Name == "" || o.Help == "" {
 		return o, fmt.Errorf("an option needs a name and a help")
@@ -88,6 +92,9 @@ func optionOf(f reflect.StructField) (Option, error) {
 		t = t.Elem()
 	}
 	o.Choices = choicesOf(t, tag.Get("choices"))
+	if common := tag.Get("common"); common != "" {
+		o.Common = strings.Split(common, ",")
+	}
 	var err error
 	switch {
 	case len(o.Choices) > 0:
@@ -149,7 +156,7 @@ func decode(c Command, ask Ask, imperial bool, into reflect.Value) error {
 	for _, g := range ask.Line.Options {
 		b, ok := c.binding(g.Name)
 		if !ok {
-			return Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, g.Name, DidYouMean(g.Name, c.optionNames()), say.OneOf(c.optionNames()))
+			return Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, Legible(g.Name), DidYouMean(g.Name, c.optionNames()), say.OneOf(c.optionNames()))
 		}
 		if given[b.Name] {
 			return Problemf(tuning.Invalid, "You gave %s twice: give it once.", b.Name)
@@ -161,13 +168,13 @@ func decode(c Command, ask Ask, imperial bool, into reflect.Value) error {
 		}
 		value, err := b.decode(g.Value, imperial)
 		if err != nil {
-			return err
+			return whichReading(ask.Line, g.Name, err)
 		}
 		b.put(into, value)
 	}
 	for _, o := range c.Options {
-		if o.Required && !given[o.Name] {
-			return Problemf(tuning.Invalid, "/%s needs %s: %s.", c.Name, o.Name, o.example())
+		if o.Required && !o.Later && !given[o.Name] {
+			return missing(c, o, ask.Line)
 		}
 	}
 	return nil

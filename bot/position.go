@@ -49,7 +49,7 @@ func (w AxleWord) Axle() *tuning.Axle {
 
 // Moves are what takes a car's clicks there, those that go nowhere included.
 func (o PositionOptions) Moves(c tuning.Case) ([]tuning.Move, error) {
-	if err := c.Car.Fitted(); err != nil {
+	if err := RequireDampers(c.Car); err != nil {
 		return nil, err
 	}
 	corners, _ := tuning.CornersAt(string(o.At))

@@ -9,11 +9,13 @@ import (
 )
 
 // Problem is an error in a person's words: a kind, and a sentence that says
-// what to do. Err is the cause for the log; it is never shown.
+// what to do. Actions are what it can be answered or mended with at a press.
+// Err is the cause for the log; it is never shown.
 type Problem struct {
-	Kind tuning.Kind
-	Say  string
-	Err  error
+	Kind    tuning.Kind
+	Say     string
+	Actions []Action
+	Err     error
 }
 
 func (p *Problem) Error() string {

@@ -9,10 +9,11 @@ import (
 func Refuse(err error) Reply {
 	say := "I could not read that: start with a slash, for example /help."
 	kind := tuning.Invalid
+	reply := Reply{Private: true}
 	if p, ok := ProblemOf(err); ok {
-		say, kind = p.Say, p.Kind
+		say, kind, reply.Actions = p.Say, p.Kind, p.Actions
 	}
-	return refusing(Reply{Private: true}, kind, say, "")
+	return refusing(reply, kind, say, "")
 }
 
 // ErrCoachingEnded is the Problem of a request that is sent again when its

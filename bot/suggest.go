@@ -82,7 +82,7 @@ func sift(all []Suggestion, typed string) []Suggestion {
 func choices(o Option) []Suggestion {
 	var all []Suggestion
 	for _, c := range o.Choices {
-		all = append(all, Suggestion{c, c})
+		all = append(all, Suggestion{c, o.Label(c)})
 	}
 	return all
 }

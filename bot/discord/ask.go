@@ -118,7 +118,8 @@ func (q *request) carried(id string) error {
 	return err
 }
 
-// entries reads what was filled in; what was left empty was not said.
+// entries reads what was filled in, in the place of what the line gave for it;
+// what was left empty was not said.
 func (q *request) entries(rows []discordgo.MessageComponent) {
 	for _, row := range rows {
 		r, ok := row.(*discordgo.ActionsRow)
@@ -127,10 +128,11 @@ func (q *request) entries(rows []discordgo.MessageComponent) {
 		}
 		for _, c := range r.Components {
 			if in, ok := c.(*discordgo.TextInput); ok && strings.TrimSpace(in.Value) != "" {
-				q.line.Options = append(q.line.Options, bot.Given{Name: in.CustomID, Value: strings.TrimSpace(in.Value)})
+				q.line = q.line.With(in.CustomID, strings.TrimSpace(in.Value))
 			}
 		}
 	}
+	q.line = q.line.WithoutBlanks()
 }
 
 // organisers are the permissions that make a member an organiser. They are

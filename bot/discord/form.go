@@ -34,14 +34,14 @@ func openForm(lines *bot.Catalogue, id string, line bot.Line) (form, bool) {
 
 // input asks for one option. Its name stands over it, what it is for and how to
 // write it inside it.
-func input(o bot.Option) component {
+func input(o bot.Field) component {
 	style := oneLine
 	if o.Kind == bot.Text && !o.Required {
 		style = manyLines
 	}
 	return component{
 		Type: inputType, CustomID: o.Name, Style: style, Required: &o.Required, MaxLength: maxEntry,
-		Label: clip(title(o.Name), maxTitle), Placeholder: clip(o.Hint(), maxHelp),
+		Label: clip(title(o.Name), maxTitle), Placeholder: clip(o.Hint(), maxHelp), Value: o.Value,
 	}
 }
 

@@ -49,6 +49,7 @@ type component struct {
 	Label       string      `json:"label,omitempty"`
 	Style       int         `json:"style,omitempty"`
 	Placeholder string      `json:"placeholder,omitempty"`
+	Value       string      `json:"value,omitempty"`
 	Required    *bool       `json:"required,omitempty"`
 	MaxLength   int         `json:"max_length,omitempty"`
 }

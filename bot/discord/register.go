@@ -97,7 +97,7 @@ func optionOf(o bot.Option) option {
 	case bot.Choice:
 		if out.Autocomplete = out.Autocomplete || len(o.Choices) > maxChoices; !out.Autocomplete {
 			for _, c := range o.Choices {
-				out.Choices = append(out.Choices, choice{c, c})
+				out.Choices = append(out.Choices, choice{clip(o.Label(c), maxChoice), c})
 			}
 		}
 	case bot.Whole:

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"detent/bot"
@@ -13,8 +14,7 @@ import (
 )
 
 func addCarCommand() bot.Command {
-	return declare(bot.Command{Name: "car add", Help: "Add a car", Private: true, Writes: true,
-		Form: []string{"name", "drive", "engine", "mass", "front-share"}}, addCar)
+	return declare(bot.Command{Name: "car add", Help: "Add a car", Private: true, Writes: true}, addCar)
 }
 
 func listCarsCommand() bot.Command {
@@ -39,9 +39,9 @@ func retireCarCommand() bot.Command {
 }
 
 type addCarOptions struct {
-	Name   string        `name:"name" help:"what you call the car" required:"yes"`
-	Drive  tuning.Drive  `name:"drive" help:"the axle the engine turns" required:"yes"`
-	Engine tuning.Engine `name:"engine" help:"where the engine sits" required:"yes"`
+	Drive  tuning.Drive  `name:"drive" help:"the axle the engine turns" required:"yes" ask:"Which wheels does the engine drive?"`
+	Engine tuning.Engine `name:"engine" help:"where the engine sits" required:"yes" ask:"Where is the engine?"`
+	Name   *string       `name:"name" help:"what you call the car; you can change it later"`
 	chassisOptions
 }
 
@@ -75,7 +75,11 @@ func addCar(ctx context.Context, call call, o addCarOptions) (bot.Reply, error) 
 		return bot.Reply{}, bot.Problemf(tuning.Limit, "You have %d cars here, which is the most: change one with /car edit instead.", maxCars)
 	}
 	car := tuning.Car{Owner: call.Owner(), Tyre: tuning.RoadTyre, Aero: tuning.NoAero, Use: tuning.TrackUse, Main: len(tuning.Running(cars)) == 0}
-	car, err = carDetails{&o.Name, o.Drive, o.Engine, o.chassisOptions}.onto(car)
+	if o.Name == nil {
+		name := freeName(cars)
+		o.Name = &name
+	}
+	car, err = carDetails{o.Name, o.Drive, o.Engine, o.chassisOptions}.onto(car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -83,10 +87,31 @@ func addCar(ctx context.Context, call call, o addCarOptions) (bot.Reply, error) 
 		return bot.Reply{}, err
 	}
 	return bot.Reply{
-		Title:   car.Name + " is in your garage",
-		Text:    sayCar(car, call.Imperial()) + "\nNext: tell me its dampers with /damper fit.",
-		Actions: []bot.Action{bot.Button("Show the car", "/car show", bot.OfCar(car))},
+		Title: car.Name + " is saved",
+		Text:  sayCar(car, call.Imperial()) + "\nNext, its dampers: how many ways do they adjust?",
+		Actions: append(waysActions(car),
+			bot.Button("Name it", "/car edit name:"+bot.Blank, bot.OfCar(car)), bot.Button("Show the car", "/car show", bot.OfCar(car))),
 	}, nil
+}
+
+// waysActions begin the dampers of a car, the same at both ends, with their
+// number of ways.
+func waysActions(car tuning.Car) []bot.Action {
+	var actions []bot.Action
+	for _, ways := range tuning.WaysWords {
+		actions = append(actions, bot.Button(say.Choice("ways", ways), "/damper fit axle:both ways:"+ways, bot.OfCar(car)))
+	}
+	return actions
+}
+
+// freeName proposes a name that none of the cars has.
+func freeName(cars []tuning.Car) string {
+	name := "My car"
+	taken := func(c tuning.Car) bool { return strings.EqualFold(c.Name, name) }
+	for n := 2; slices.ContainsFunc(cars, taken); n++ {
+		name = fmt.Sprintf("My car %d", n)
+	}
+	return name
 }
 
 // maxCars is the most cars one person keeps in a club.
@@ -116,7 +141,7 @@ func listCars(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 		return bot.Reply{}, err
 	}
 	if len(cars) == 0 {
-		return bot.Reply{Title: "No cars yet", Text: "Add one: /car add name:\"Blue hatch\" drive:front engine:front", Actions: []bot.Action{bot.Button("Add a car", "/car add")}}, nil
+		return bot.Reply{Title: "No cars yet", Text: "Add one: two questions, and its dampers after that.", Actions: []bot.Action{bot.AddCar}}, nil
 	}
 	var lines []string
 	for _, c := range cars {

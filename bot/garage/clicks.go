@@ -31,7 +31,7 @@ func showClicks(ctx context.Context, call call, o bot.CarOption) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if err := c.Car.Fitted(); err != nil {
+	if err := bot.RequireDampers(c.Car); err != nil {
 		return bot.Reply{}, err
 	}
 	reply := bot.Reply{Title: c.Car.Name + " stands here", Text: say.At(c.Car, c.Setting), Corners: bot.Standing(c.Car, c.Setting)}

@@ -49,7 +49,7 @@ func TestPositionsAreSuggested(t *testing.T) {
 			t.Errorf("%s offers %+v", typed, got)
 		}
 	}
-	if got := robin.Suggests(`/clicks set`, "at", "f"); len(got) != 3 { // FL, FR, front
+	if got := robin.Suggests(`/clicks set`, "at", "f"); len(got) < 3 || got[0].Value != "FL" || got[2].Value != "front" || got[2].Label != "Both front" {
 		t.Errorf("corners offered: %+v", got)
 	}
 }

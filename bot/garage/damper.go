@@ -19,17 +19,17 @@ func keepCurveCommand() bot.Command {
 }
 
 type fitDampersOptions struct {
-	Axle        string       `name:"axle" help:"which dampers" required:"yes" choices:"front,rear,both"`
-	Ways        waysWord     `name:"ways" help:"how many adjusters a damper has" required:"yes"`
-	Count       tuning.Count `name:"count" help:"the stop you count clicks from" required:"yes"`
-	Clicks      int          `name:"clicks" help:"clicks between the stops, when every adjuster has the same" min:"1" max:"99"`
+	Axle        string       `name:"axle" help:"which dampers" required:"yes" choices:"front,rear,both" ask:"Which dampers?"`
+	Ways        waysWord     `name:"ways" help:"how many adjusters a damper has" required:"yes" ask:"How many ways do the dampers adjust?"`
+	Count       tuning.Count `name:"count" help:"the stop you count clicks from" required:"later" ask:"Which stop do you count from?"`
+	Clicks      int          `name:"clicks" help:"clicks between the stops, when every adjuster has the same" min:"1" max:"99" common:"7,12,16,20,24,30,32,40" ask:"How many clicks from stop to stop?"`
 	Bump        int          `name:"bump" help:"clicks of bump" min:"1" max:"99"`
 	Rebound     int          `name:"rebound" help:"clicks of rebound" min:"1" max:"99"`
 	LowBump     int          `name:"low-bump" help:"clicks of low-speed bump" min:"1" max:"99"`
 	HighBump    int          `name:"high-bump" help:"clicks of high-speed bump" min:"1" max:"99"`
 	LowRebound  int          `name:"low-rebound" help:"clicks of low-speed rebound" min:"1" max:"99"`
 	HighRebound int          `name:"high-rebound" help:"clicks of high-speed rebound" min:"1" max:"99"`
-	Moves       tuning.Moves `name:"moves" help:"what a one-way's adjuster moves"`
+	Moves       tuning.Moves `name:"moves" help:"what a one-way's adjuster moves" ask:"What does the single adjuster move?"`
 	bot.CarOption
 }
 
@@ -50,6 +50,9 @@ func fitDampers(ctx context.Context, call call, o fitDampersOptions) (bot.Reply,
 	if err != nil {
 		return bot.Reply{}, err
 	}
+	if lacks := o.lacks(); lacks != "" {
+		return bot.Reply{}, call.Missing(lacks, bot.OfCar(car))
+	}
 	damper, err := o.damper()
 	if err != nil {
 		return bot.Reply{}, err
@@ -63,14 +66,44 @@ func fitDampers(ctx context.Context, call call, o fitDampersOptions) (bot.Reply,
 			return bot.Reply{}, err
 		}
 	}
-	reply := bot.Reply{Title: "Dampers of " + car.Name + " noted", Text: say.Dampers(car)}
-	if err := car.Fitted(); err != nil {
-		reply.Notes = []string{err.(*bot.Problem).Say}
-		return reply, nil
+	return sayFitted(ctx, call, car)
+}
+
+// lacks is the option that is to be asked for next, "" for none.
+func (o fitDampersOptions) lacks() string {
+	said := o.Clicks + o.Bump + o.Rebound + o.LowBump + o.HighBump + o.LowRebound + o.HighRebound
+	switch {
+	case said == 0:
+		return "clicks"
+	case o.Count != "":
+		return "" // a one-way that is not said to move more moves rebound
+	case o.Ways == waysWord(tuning.Ways(1).String()) && o.Moves == "":
+		return "moves"
 	}
-	reply.Notes = []string{"I take the clicks to stand at the start position until you set a baseline or say otherwise with /clicks set."}
-	reply.Actions = []bot.Action{bot.Button("Where do I start", "/baseline", bot.OfCar(car))}
-	return reply, nil
+	return "count"
+}
+
+// sayFitted says what dampers were saved, and goes on to what comes next: the
+// other axle, or the start.
+func sayFitted(ctx context.Context, call call, car tuning.Car) (bot.Reply, error) {
+	saved := "Dampers of " + car.Name + " saved"
+	for axle := range tuning.Axle(tuning.Axles) {
+		if !car.Dampers[axle].Fitted() {
+			return bot.Reply{Title: saved, Text: fmt.Sprintf("%s\nNext: the %s dampers.", say.Dampers(car), axle),
+				Actions: []bot.Action{bot.Dampers(car)}}, nil
+		}
+	}
+	c, err := call.FindCase(ctx, call.Book, car.Name)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if c.Car.Retired || checkSound(c.Car, c.History.LastNotes()) != nil {
+		return bot.Reply{Title: saved, Text: say.Dampers(car)}, nil
+	}
+	start, err := giveBaseline(ctx, call, c, weatherOption{}.at(c))
+	start.Text = saved + ".\n" + start.Text
+	start.Notes = append([]string{"I assume the clicks are at the start. Different? Tell me with /clicks set."}, start.Notes...)
+	return start, err
 }
 
 // damper makes a damper of what was said.
@@ -99,7 +132,8 @@ func keepCurve(ctx context.Context, call call, o curveOptions) (bot.Reply, error
 	}
 	axle := *o.Axle.Axle()
 	if !car.Dampers[axle].Fitted() {
-		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Tell me the %s dampers first with /damper fit, then send their force table.", axle)
+		return bot.Reply{}, &bot.Problem{Kind: tuning.Invalid, Say: fmt.Sprintf("Tell me the %s dampers first, then send their force table.", axle),
+			Actions: []bot.Action{bot.Dampers(car)}}
 	}
 	table, err := tuning.ParseForceTable(o.File)
 	if err != nil {

@@ -40,7 +40,7 @@ func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, erro
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if err := c.Car.Fitted(); err != nil {
+	if err := bot.RequireDampers(c.Car); err != nil {
 		return bot.Reply{}, err
 	}
 	weather := o.at(c)

@@ -31,7 +31,7 @@ func showWindow(ctx context.Context, call call, o windowOptions) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if err := c.Car.Fitted(); err != nil {
+	if err := bot.RequireDampers(c.Car); err != nil {
 		return bot.Reply{}, err
 	}
 	surface := cmp.Or(o.Surface, c.Event.Surface, tuning.Smooth)
