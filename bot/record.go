@@ -100,6 +100,9 @@ type Notebook interface {
 type Advisory interface {
 	// SaveAdvice keeps an advice given at a setting and returns it with its ID.
 	SaveAdvice(ctx context.Context, advice tuning.Advice, at tuning.Setting) (tuning.Advice, error)
+	// NewestAdvice is the number of the newest advice given on a car, coaches'
+	// suggestions aside; 0 for none.
+	NewestAdvice(ctx context.Context, car tuning.Car) (int64, error)
 	// Given finds an advice given on one of the owner's cars, with the car as
 	// it stands.
 	Given(ctx context.Context, owner string, id int64) (tuning.Given, error)

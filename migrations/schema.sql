@@ -155,6 +155,7 @@ create table changes (
     remedy    smallint,
     undoes    bigint,
     event     bigint,
+    turned    boolean not null default false,
     constraint changes_check CHECK (undoes < id),
     constraint changes_club_car_advice_fkey FOREIGN KEY (club, car, advice) REFERENCES advice(club, car, id) ON DELETE CASCADE,
     constraint changes_club_car_fkey FOREIGN KEY (club, car) REFERENCES cars(club, id) ON DELETE CASCADE,
@@ -170,6 +171,7 @@ grant insert, select on table changes to detent_app;
 comment on column changes.person is 'Null when they have left the club for good.';
 comment on column changes.undoes is 'The change that this one takes back.';
 comment on column changes.event is 'The event that the car was entered in that day, null for none; as for searches, advice and feels, where it may also be named.';
+comment on column changes.turned is 'By hand: turned at that time. Otherwise the record was corrected, and nothing was turned.';
 create index changes_event ON public.changes USING btree (club, event) WHERE (event IS NOT NULL);
 create index changes_fitted ON public.changes USING btree (club, car, id) WHERE (reason = 'fitted'::text);
 create index changes_person ON public.changes USING btree (club, person);
@@ -329,6 +331,22 @@ comment on column dampers.count is 'The stop the member counts from. Everything 
 comment on column dampers.moves is 'What the adjuster of a one-way damper moves.';
 create policy club_only on dampers for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 create trigger dampers_changed AFTER UPDATE ON dampers FOR EACH ROW EXECUTE FUNCTION drop_axle();
+
+create table drafts (
+    club   text not null default current_setting('detent.club'::text),
+    id     bigint not null generated always as identity,
+    person text not null,
+    at     timestamp with time zone not null,
+    line   text not null,
+    constraint drafts_club_person_fkey FOREIGN KEY (club, person) REFERENCES members(club, person) ON DELETE CASCADE,
+    constraint drafts_line_check CHECK (length(line) >= 1 AND length(line) <= 8000),
+    constraint drafts_pkey PRIMARY KEY (club, id)
+); -- row level security
+comment on table drafts is 'Lines that could not be answered as they were typed, for the person to correct. They go after a day.';
+grant insert, select on table drafts to detent_app;
+create index drafts_at ON public.drafts USING btree (at);
+create index drafts_person ON public.drafts USING btree (club, person);
+create policy club_only on drafts for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
 create table due (
     club       text not null default current_setting('detent.club'::text),
@@ -870,6 +888,8 @@ CREATE OR REPLACE FUNCTION public.forget_requests(before timestamp with time zon
  SECURITY DEFINER
  SET search_path TO 'public', 'pg_temp'
 AS $function$
+    delete from drafts where at < now() - interval '1 day' and (club, id) in (
+        select club, id from drafts where at < now() - interval '1 day' limit most for update skip locked);
     with old as materialized (
         select club, person, id from requests
         where at < before and (at < now() - interval '29 days' or rehearsing())
@@ -881,7 +901,7 @@ AS $function$
     )
     select count(*) from forgotten;
 $function$;
-comment on function forget_requests(before timestamp with time zone, most integer) is 'Removes at most so many requests made before a moment, of all clubs, and tells how many those were.';
+comment on function forget_requests(before timestamp with time zone, most integer) is 'Removes at most so many requests made before a moment, of all clubs, and tells how many those were; and as many drafts that are a day old.';
 grant execute on function forget_requests(before timestamp with time zone, most integer) to detent_app;
 
 CREATE OR REPLACE FUNCTION public.given_advice(wanted bigint, whose text)
@@ -1017,7 +1037,7 @@ begin
     return null;
 end $function$;
 
-CREATE OR REPLACE FUNCTION public.record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean)
+CREATE OR REPLACE FUNCTION public.record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, really boolean, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean)
  RETURNS record
  LANGUAGE plpgsql
 AS $function$
@@ -1033,8 +1053,8 @@ begin
     if found then
         return;
     end if;
-    insert into changes (car, at, person, reason, complaint, advice, remedy, undoes)
-        values (of_car, moment, maker, why, said, nullif(of_advice, 0), nullif(of_remedy, 0), nullif(taken_back, 0))
+    insert into changes (car, at, person, reason, complaint, advice, remedy, undoes, turned)
+        values (of_car, moment, maker, why, said, nullif(of_advice, 0), nullif(of_remedy, 0), nullif(taken_back, 0), really)
         returning id into recorded;
     insert into clicks (car, change, corner, adjuster, from_click, to_click)
         select of_car, recorded, line.corner, line.adjuster, nullif(line.start, -1), line.stop
@@ -1045,8 +1065,8 @@ begin
         spent := not found;
     end if;
 end $function$;
-comment on function record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean) is 'Adds a change to the log, a start of -1 being a fitting and 0 for none, and notes the advice it came from as applied. When a line does not start where its adjuster stands it goes no further than to tell which change moved that, 0 for none; whether the advice was applied or declined already it tells at the end. Either way the caller takes all of it back.';
-grant execute on function record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean) to detent_app;
+comment on function record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, really boolean, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean) is 'Adds a change to the log, a start of -1 being a fitting and 0 for none, and notes the advice it came from as applied. When a line does not start where its adjuster stands it goes no further than to tell which change moved that, 0 for none; whether the advice was applied or declined already it tells at the end. Either way the caller takes all of it back.';
+grant execute on function record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, really boolean, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean) to detent_app;
 
 CREATE OR REPLACE FUNCTION public.rehearsing()
  RETURNS boolean

@@ -44,6 +44,13 @@ func (b *Book) saveAdvice(ctx context.Context, advice tuning.Advice, at tuning.S
 	return advice, problem(err)
 }
 
+// NewestAdvice is the number of the newest advice given on a car, coaches'
+// suggestions aside; 0 for none.
+func (b *Book) NewestAdvice(ctx context.Context, car tuning.Car) (id int64, err error) {
+	return id, b.get(ctx, &id, `
+		select coalesce((select id from advice where car = $1 and coach is null order by id desc limit 1), 0)`, car.ID)
+}
+
 // Given finds an advice given on one of the owner's cars.
 func (b *Book) Given(ctx context.Context, owner string, id int64) (tuning.Given, error) {
 	var text types.NullJSONText

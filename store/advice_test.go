@@ -36,6 +36,14 @@ func TestAdviceIsKeptWhole(t *testing.T) {
 	got, err := given(sam, want.Advice.ID)
 	must(t, err)
 	same(t, got, want)
+	r.read(sam, func(ctx context.Context, b *store.Book) error {
+		for car, want := range map[int64]int64{c.Car.ID: want.Advice.ID, 999: 0} {
+			if id, err := b.NewestAdvice(ctx, tuning.Car{ID: car}); err != nil || id != want {
+				t.Errorf("the newest of car %d is %d, %v, want %d", car, id, err, want)
+			}
+		}
+		return nil
+	})
 
 	want.Applied = 1
 	apply := func() error {

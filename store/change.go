@@ -49,8 +49,8 @@ func (b *Book) log(ctx context.Context, car tuning.Car, change tuning.Change) (t
 		OvertakenBy *int64 `json:"overtaken_by"`
 		Spent       bool
 	}
-	err = b.get(ctx, &done, `select * from record_change($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
-		car.ID, change.At, change.By, change.Reason, complaint, change.Advice, change.Remedy, change.Undoes,
+	err = b.get(ctx, &done, `select * from record_change($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)`,
+		car.ID, change.At, change.By, change.Reason, complaint, change.Advice, change.Remedy, change.Undoes, change.Turned,
 		corners, adjusters, from, to)
 	switch {
 	case err != nil:
@@ -115,6 +115,7 @@ type changeRow struct {
 	Event     int64
 	Felt      tuning.Better
 	Undone    bool
+	Turned    bool
 	ByName    string `json:"by_name"`
 	EventName string `json:"event_name"`
 }
@@ -122,7 +123,7 @@ type changeRow struct {
 // selectChanges reads changeRows of a car, which is $1.
 const selectChanges = `
 	select c.id, c.at, coalesce(c.person, '') as person, c.reason, c.complaint, coalesce(c.advice, 0) as advice,
-		coalesce(c.remedy, 0) as remedy, coalesce(c.undoes, 0) as undoes, coalesce(c.event, 0) as event,
+		coalesce(c.remedy, 0) as remedy, coalesce(c.undoes, 0) as undoes, coalesce(c.event, 0) as event, c.turned,
 		coalesce((select f.better from feels f
 			where f.car = c.car and f.change = c.id and f.better is not null order by f.id desc limit 1), '') as felt,
 		exists (select from changes u where u.car = c.car and u.undoes = c.id) as undone,
@@ -153,7 +154,7 @@ func compose(rows []changeRow, lines []lineRow) ([]tuning.Logged, error) {
 	for i, r := range rows {
 		list[i] = tuning.Logged{ByName: r.ByName, Event: r.EventName, Change: tuning.Change{
 			ID: r.ID, At: r.At, By: r.Person, Reason: r.Reason, Advice: r.Advice, Remedy: r.Remedy,
-			Undoes: r.Undoes, Event: r.Event, Felt: r.Felt, Undone: r.Undone}}
+			Undoes: r.Undoes, Event: r.Event, Felt: r.Felt, Undone: r.Undone, Turned: r.Turned}}
 		at[r.ID] = &list[i].Change
 		if r.Complaint.Valid {
 			var kept complaintJSON

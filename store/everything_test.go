@@ -32,6 +32,9 @@ func (r record) everything(who tuning.Who) {
 		if err := b.Enter(ctx, event, tuning.Entrant{Car: c.Car}); err != nil {
 			return err
 		}
+		if _, err := b.SaveDraft(ctx, "/feel grip:lots"); err != nil {
+			return err
+		}
 		due := calendar.Due{Kind: calendar.AskFeel, At: event.Ends, Until: event.Ends.Add(time.Hour)}
 		return b.Schedule(ctx, event.ID, who.Person, []calendar.Due{due})
 	})

@@ -9,9 +9,10 @@ import (
 )
 
 // SaveFeel keeps how the car felt, under the book's clock and tied to the
-// car's last change since its dampers were fitted: before any change it belongs
-// to none. Where it names no event, it belongs to the one that the car is at. What
-// it says of the changes before it is kept with it.
+// car's last change since its dampers were fitted, corrections of the record
+// aside: before any change it belongs to none. Where it names no event, it
+// belongs to the one that the car is at. What it says of the changes before it
+// is kept with it.
 func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, error) {
 	feel.At = b.now
 	if feel.Person == "" {
@@ -24,7 +25,7 @@ func (b *Book) SaveFeel(ctx context.Context, feel tuning.Feel) (tuning.Feel, err
 	err := b.get(ctx, &row, `
 		insert into feels (car, person, at, event, change, grip, entry, mid, exit, hop, better, lap_ms, notes,
 			hot_fl, hot_fr, hot_rl, hot_rr, conditions, air, track)
-		values ($1, $2, $3, nullif($4, 0), (select case when reason <> 'fitted' then id end from changes where car = $1 order by id desc limit 1),
+		values ($1, $2, $3, nullif($4, 0), (select case when reason <> 'fitted' then id end from changes where car = $1 and (reason <> 'by hand' or turned) order by id desc limit 1),
 			$5, $6, $7, $8, $9, nullif($10, ''), nullif($11, 0), $12,
 			nullif($13::double precision, 0), nullif($14::double precision, 0), nullif($15::double precision, 0), nullif($16::double precision, 0), nullif($17, ''), nullif($18::double precision, 0), nullif($19::double precision, 0))
 		returning id, coalesce(change, 0) as change`,

@@ -27,7 +27,15 @@ func TestFeelBelongsToTheLastChangeSinceFitting(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		change, err = b.Record(ctx, c.Car, byHand(turn(c, tuning.Rebound, -2)))
+		turned := byHand(turn(c, tuning.Rebound, -2))
+		turned.Turned = true
+		if change, err = b.Record(ctx, c.Car, turned); err != nil {
+			return err
+		}
+		for i, m := range turned.Moves { // the record is corrected after it
+			turned.Moves[i].From, turned.Moves[i].To = m.To, m.To-1
+		}
+		_, err = b.Record(ctx, c.Car, byHand(turned.Moves))
 		return err
 	})
 	if got := feel(); got.Change != change.ID {

@@ -12,6 +12,7 @@ import (
 var holdings = map[string]string{
 	"members":     `person = $1`,
 	"requests":    `person = $1`,
+	"drafts":      `person = $1`,
 	"cars":        `owner = $1`,
 	"dampers":     ofCars,
 	"curves":      ofCars,

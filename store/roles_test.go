@@ -180,7 +180,7 @@ var callable = map[string]string{
 	"given_advice":    `select given_advice(id, $2) from generate_series(1, 99) id where $1 <> ''`,
 	"keep_reply":      `select keep_reply($2, 'forged', now(), '', null) where $1 <> ''`,
 	"known_clubs":     `select known_clubs($1) where $2 <> ''`,
-	"record_change":   `select record_change(id, now(), $2, 'by hand', null, 0, 0::smallint, 0, '{FL}', '{rebound}', '{10}', '{12}') from generate_series(1, 99) id where $1 <> ''`,
+	"record_change":   `select record_change(id, now(), $2, 'by hand', null, 0, 0::smallint, 0, true, '{FL}', '{rebound}', '{10}', '{12}') from generate_series(1, 99) id where $1 <> ''`,
 	"rehearsing":      `select rehearsing() where $1 <> $2`,
 	"unread_clubs":    `select unread_clubs() where $1 <> $2`,
 	"waiting":         `select waiting('infinity', $1) where $2 <> ''`,
@@ -201,6 +201,7 @@ func (r record) confined(login *sqlx.DB) {
 	r.everything(sam)
 	r.everything(elsewhere)
 	r.admin.MustExec(`update requests set at = now()`) // older ones may be forgotten
+	r.admin.MustExec(`update drafts set at = now()`)
 	before := r.contents(sam.Club)
 	login.MustExec(`select set_config('detent.club', $1, false)`, elsewhere.Club)
 

@@ -37,10 +37,15 @@ type Change struct {
 	Remedy    int        // which of the advice's remedies
 	Undoes    int64      // the change that it takes back, 0 for none
 	Event     int64      // the event the car was entered in, 0 for none
+	Turned    bool       // ByHand: turned at that time; otherwise the record was corrected and nothing was turned
 	Moves     []Move     // From is -1 where nothing was known before
 	Felt      Better     // the latest answer given after it
 	Undone    bool       // a later change took it back
 }
+
+// Corrects tells whether the change only corrected the record: nothing was
+// turned, so there is nothing to remember of how the car took it.
+func (c Change) Corrects() bool { return c.Reason == ByHand && !c.Turned }
 
 // History is what the judgement needs to remember about a car.
 type History struct {

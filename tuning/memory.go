@@ -130,7 +130,7 @@ func (j *judge) takeBack(t Change) (Remedy, bool) {
 // the last change back, at least one click.
 func (j *judge) halfBack() (Remedy, bool) {
 	for _, c := range j.history.Changes {
-		if c.Undone || c.Reason == ByUndo {
+		if c.Undone || c.Reason == ByUndo || c.Corrects() {
 			continue
 		}
 		if c.Reason != ByRemedy || c.Complaint == nil || !j.complaint.turnedFrom(*c.Complaint) {

@@ -62,6 +62,7 @@ const (
 	AxleUnfitted   Plain = "the axle has no dampers"
 	SearchUnderWay Plain = "a grip search is under way already"
 	SearchGone     Plain = "the grip search is not there any more"
+	DraftGone      Plain = "the line is no longer kept"
 	UnkeepableText Plain = "the text holds a character that cannot be kept"
 	LeaseTaken     Plain = "the lease has run out and another has taken it over"
 	TooManyAtOnce  Plain = "others were in the way until the end"
@@ -69,6 +70,7 @@ const (
 
 // plainKinds are the kinds of the plain refusals that are not Invalid.
 var plainKinds = map[Plain]Kind{
+	DraftGone:    NotFound,
 	NotesTooLong: Limit, SearchGone: NotFound,
 	ClicksMoved: Conflict, TakenBack: Conflict, AdviceSpent: Conflict, SearchUnderWay: Conflict, LeaseTaken: Conflict, TooManyAtOnce: Conflict,
 }

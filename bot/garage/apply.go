@@ -33,7 +33,7 @@ func applyRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, er
 		return bot.Reply{}, err
 	}
 	change := tuning.Change{At: call.Now(), By: call.Owner(), Reason: remedy.Reason(), Advice: given.Advice.ID, Remedy: number,
-		Undoes: remedy.Undoes, Moves: remedy.Moves}
+		Undoes: remedy.Undoes, Moves: remedy.Moves, Turned: true}
 	if given.Advice.Complaint.Made() {
 		change.Complaint = &given.Advice.Complaint
 	}

@@ -49,3 +49,18 @@ func TestApplyRefuses(t *testing.T) {
 	box.given[0].Declined = true
 	robin.Refused(tuning.Conflict, "You declined", `/apply advice:1`)
 }
+
+// Without a number the newest advice of the main car is meant.
+func TestApplyTheNewest(t *testing.T) {
+	box, robin := newToolbox(t)
+	if r := robin.Ask(`/apply`); r.Problem == nil || r.Problem.Kind != tuning.NotFound || len(r.Actions) == 0 {
+		t.Errorf("before any advice: %+v", r)
+	}
+	robin.Does(`/symptom what:oversteer where:exit`)
+	robin.Does(`/symptom what:understeer where:entry`)
+	robin.Does(`/why`)
+	robin.Does(`/apply`)
+	if c := box.history.Changes[0]; c.Advice != 2 || c.Remedy != 1 {
+		t.Errorf("recorded is %+v", c)
+	}
+}

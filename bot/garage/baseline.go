@@ -24,6 +24,9 @@ func answerBaseline(ctx context.Context, call call, o baselineOptions) (bot.Repl
 	if err != nil {
 		return bot.Reply{}, err
 	}
+	if err := bot.RequireDampers(c.Car); err != nil {
+		return bot.Reply{}, err
+	}
 	return giveBaseline(ctx, call, c, o.at(c))
 }
 

@@ -56,3 +56,24 @@ func TestMainAndRetired(t *testing.T) {
 		t.Errorf("%+v", box.cars[0])
 	}
 }
+
+// A name is proposed, and two questions are enough.
+func TestACarIsAskedFor(t *testing.T) {
+	box, robin := newToolbox(t)
+	box.cars = nil
+	line := button(t, robin.Ask(`/baseline`), "Add a car")
+	line = button(t, robin.Ask(line), "Rear wheels")
+	line = button(t, robin.Ask(line), "In the middle")
+	saved := robin.Does(line)
+	if c := box.cars[0]; c.Name != "My car" || !c.Main || c.Drive != tuning.RearDrive || c.Engine != tuning.MidEngine {
+		t.Errorf("%+v", c)
+	}
+	button(t, saved, "Two-way")
+	if name := button(t, saved, "Name it"); name != "/car edit name:? car:#1" {
+		t.Errorf("the name asks %s", name)
+	}
+	robin.Does(line)
+	if box.cars[1].Name != "My car 2" {
+		t.Errorf("the second is %q", box.cars[1].Name)
+	}
+}

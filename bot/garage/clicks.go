@@ -23,6 +23,7 @@ func setClicksCommand() bot.Command {
 
 type setClicksOptions struct {
 	bot.PositionOptions
+	Turned bool `name:"turned" help:"yes: turned now; no: the record is corrected (default)"`
 	bot.CarOption
 }
 
@@ -48,18 +49,57 @@ func setClicks(ctx context.Context, call call, o setClicksOptions) (bot.Reply, e
 	if err != nil {
 		return bot.Reply{}, err
 	}
+	if corrected, ok := correctionTo(c, moves); ok && o.Turned {
+		return turnAfterAll(ctx, call, c, corrected)
+	}
 	if len(tuning.Turned(moves)) == 0 && !c.History.Unrecorded {
 		return bot.Reply{Title: "It stands there already", Corners: bot.Standing(c.Car, c.Setting)}, nil
 	}
-	change, err := call.Book.Record(ctx, c.Car, tuning.Change{At: call.Now(), By: call.Owner(), Reason: tuning.ByHand, Moves: moves})
+	change, err := call.Book.Record(ctx, c.Car, tuning.Change{At: call.Now(), By: call.Owner(), Reason: tuning.ByHand, Moves: moves, Turned: o.Turned})
 	if err != nil {
 		return bot.Reply{}, err
 	}
 	reply := sayChanged(c.Car, c.Setting, change, "Noted")
+	if change.Corrects() {
+		line := call.Ask.Line.Without("car").With("turned", "yes")
+		reply.Text = "The record is corrected; nothing counts as turned."
+		reply.Cautions = nil
+		reply.Actions = append([]bot.Action{bot.Button("I turned it now", line.String(), bot.OfCar(c.Car))}, backActions(c.Car, change)...)
+	}
 	c.Setting = settingAfter(c.Setting, moves)
 	c.History.Unrecorded = false
 	reply.Notes = say.Standing(c)
 	return reply, nil
+}
+
+// correctionTo finds the newest change when it is a correction of the record
+// that put the adjusters just where moves would.
+func correctionTo(c tuning.Case, moves []tuning.Move) (tuning.Change, bool) {
+	if len(tuning.Turned(moves)) > 0 || len(c.History.Changes) == 0 {
+		return tuning.Change{}, false
+	}
+	last := c.History.Changes[0]
+	same := len(last.Moves) == len(moves)
+	for _, m := range moves {
+		same = same && slices.ContainsFunc(last.Moves, func(l tuning.Move) bool { return l.Corner == m.Corner && l.Adjuster == m.Adjuster && l.To == m.To })
+	}
+	return last, same && last.Corrects() && !last.Undone && len(tuning.Turned(last.Moves)) > 0
+}
+
+// turnAfterAll records that what was noted as a correction was turned: the
+// correction is taken back and the change recorded. All of it stays in the log.
+func turnAfterAll(ctx context.Context, call call, c tuning.Case, corrected tuning.Change) (bot.Reply, error) {
+	back := tuning.Change{At: call.Now(), By: call.Owner(), Reason: tuning.ByUndo, Undoes: corrected.ID, Moves: tuning.Backward(corrected.Moves)}
+	back, err := call.Book.Record(ctx, c.Car, back)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	stood := settingAfter(c.Setting, back.Moves)
+	change, err := call.Book.Record(ctx, c.Car, tuning.Change{At: call.Now(), By: call.Owner(), Reason: tuning.ByHand, Moves: corrected.Moves, Turned: true})
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	return sayChanged(c.Car, stood, change, "Turned"), nil
 }
 
 // suggestPlaces offers the positions of the adjuster that is being set, as the
@@ -87,7 +127,7 @@ func suggestPlaces(ctx context.Context, asked bot.Call, book bot.Book, o setClic
 	var all []bot.Suggestion
 	for _, p := range places {
 		value := strconv.Itoa(damper.Counted(adjuster, p))
-		if !strings.HasPrefix(value, typed) {
+		if !strings.HasPrefix(value, typed) && !strings.HasPrefix(damper.Shown(adjuster, p), typed) {
 			continue
 		}
 		label := damper.ShownBoth(adjuster, p)

@@ -53,3 +53,28 @@ func TestPositionsAreSuggested(t *testing.T) {
 		t.Errorf("corners offered: %+v", got)
 	}
 }
+
+// To correct the record and to turn are two things: both stand in the log, and
+// what was noted can still be said to be turned.
+func TestCorrectedOrTurned(t *testing.T) {
+	box, robin := newToolbox(t)
+	noted := robin.Does(`/clicks set at:front adjuster:rebound to:"14 from soft"`)
+	if c := box.history.Changes[0]; !c.Corrects() || !strings.HasPrefix(noted.Title, "Noted: ") || box.setting[tuning.FL][tuning.Rebound] != 14 {
+		t.Errorf("%q, %+v", noted.Title, c)
+	}
+	press := button(t, noted, "I turned it now")
+	if turned := robin.Does(press); !strings.HasPrefix(turned.Title, "Turned: ") || box.setting[tuning.FL][tuning.Rebound] != 14 {
+		t.Errorf("%q, it stands at %v", turned.Title, box.setting)
+	}
+	if len(box.history.Changes) != 3 || !box.history.Changes[2].Undone || !box.history.Changes[0].Turned {
+		t.Errorf("the log is %+v", box.history.Changes)
+	}
+	if again := robin.Does(press); again.Title != "It stands there already" || len(box.history.Changes) != 3 {
+		t.Errorf("pressed again: %q", again.Title)
+	}
+	robin.Does(`/clicks set at:front adjuster:rebound to:10 turned:yes`)
+	if c := box.history.Changes[0]; c.Corrects() || !c.Turned {
+		t.Errorf("%+v", c)
+	}
+	robin.Refused(tuning.Invalid, `"12 from left" is neither`, `/clicks set at:front adjuster:rebound to:"12 from left"`)
+}

@@ -93,14 +93,19 @@ func sayFeel(c tuning.Case, f tuning.Feel, imperial bool) bot.Reply {
 		reply.Cautions = say.Cautions([]tuning.Caution{tuning.Broken})
 		return reply
 	}
-	switch f.Better {
-	case tuning.BetterNo:
-		reply.Notes = []string{"Worse than before: the last change may come back."}
-		if last, ok := undoable(c); ok {
-			reply.Actions = append(reply.Actions, undoButton("Take the change back", c.Car, last.ID))
-		}
-	case tuning.BetterSame:
+	last, changed := undoable(c)
+	changed = changed && !last.Corrects()
+	switch {
+	case f.Better == tuning.BetterNo && changed:
+		reply.Notes = []string{"Worse. Take the last change back?"}
+	case f.Better != "" && !changed:
+		reply.Notes = []string{"Nothing was turned before it, so it is put to no change."}
+	}
+	if f.Better == tuning.BetterSame {
 		reply.First = tuning.Checks
+	}
+	if f.Better != "" && changed {
+		reply.Actions = nextSteps(c.Car, last, f.Better)
 	}
 	for _, m := range []struct {
 		where tuning.Where
@@ -115,6 +120,19 @@ func sayFeel(c tuning.Case, f tuning.Feel, imperial bool) bot.Reply {
 		reply.Actions = append(reply.Actions, bot.Button("Cure the hop", "/symptom what:hops", bot.OfCar(c.Car)))
 	}
 	return reply
+}
+
+// nextSteps are what can follow a change once the driver has said how it felt,
+// the likeliest first: one more step, leave it, or take it back.
+func nextSteps(car tuning.Car, last tuning.Change, felt tuning.Better) []bot.Action {
+	leave, back := bot.Button("Leave it", "/clicks show", bot.OfCar(car)), undoButton("Take it back", car, last.ID)
+	if felt == tuning.BetterNo {
+		return []bot.Action{back, leave}
+	}
+	if last.Complaint == nil || !last.Complaint.Made() {
+		return []bot.Action{leave, back}
+	}
+	return []bot.Action{bot.Button("One more step", symptomLine(*last.Complaint), bot.OfCar(car)), leave, back}
 }
 
 // complaintOf turns a balance mark into a complaint worth curing.

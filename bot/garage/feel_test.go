@@ -26,11 +26,25 @@ func TestFeelKeepsWhatIsSaid(t *testing.T) {
 	button(t, reply, "Cure the hop")
 }
 
-func TestWorseOffersTheChangeBack(t *testing.T) {
+// What comes next stands first: one more step, leave it, or take it back.
+func TestFeelOffersTheNextStep(t *testing.T) {
 	_, robin := newToolbox(t)
+	if r := robin.Does(`/feel grip:5 better:no`); len(r.Actions) != 0 || !strings.Contains(r.Notes[0], "no change") {
+		t.Errorf("before any change: %q, %+v", r.Notes, r.Actions)
+	}
 	robin.Does(`/clicks set at:front adjuster:bump to:10`)
-	if back := button(t, robin.Does(`/feel grip:5 better:no`), "Take the change back"); back != "/undo change:1 car:#1" {
-		t.Errorf("it asks %s", back)
+	if r := robin.Does(`/feel grip:5 better:no`); len(r.Actions) != 0 {
+		t.Errorf("after a correction of the record alone: %+v", r.Actions)
+	}
+	robin.Does(robin.Does(`/symptom what:understeer where:exit weather:wet`).Actions[0].Line())
+	better := robin.Does(`/feel grip:7 better:yes`)
+	if more := button(t, better, "One more step"); more != "/symptom what:understeer where:exit weather:wet car:#1" || better.Actions[0].Label != "One more step" {
+		t.Errorf("it asks %s, first %s", more, better.Actions[0].Label)
+	}
+	robin.Does(button(t, better, "Leave it"))
+	worse := robin.Does(`/feel grip:5 better:no`)
+	if back := button(t, worse, "Take it back"); back != "/undo change:2 car:#1" || worse.Actions[0].Label != "Take it back" || worse.Notes[0] != "Worse. Take the last change back?" {
+		t.Errorf("it asks %s: %q", back, worse.Notes)
 	}
 }
 

@@ -15,9 +15,9 @@ func symptomCommand() bot.Command {
 }
 
 type symptomOptions struct {
-	What  tuning.What  `name:"what" help:"what the car does" required:"yes"`
+	What  tuning.What  `name:"what" help:"what the car does" required:"yes" ask:"What does the car do?"`
 	Where tuning.Where `name:"where" help:"where in the corner"`
-	Axle  bot.AxleWord `name:"axle" help:"which end, for packs-down and bottoms"`
+	Axle  bot.AxleWord `name:"axle" help:"which end, for packs-down and bottoms" ask:"At which end?"`
 	weatherOption
 	bot.CarOption
 }
@@ -27,7 +27,13 @@ func answerSymptom(ctx context.Context, call call, o symptomOptions) (bot.Reply,
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	return giveAdvice(ctx, call, c, tuning.Complaint{What: o.What, Where: o.Where, Axle: o.Axle.Axle(), Weather: o.at(c)})
+	complaint, err := o.complaintOn(call, c)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reply, err := giveAdvice(ctx, call, c, complaint)
+	reply.Actions = append(reply.Actions, o.placeActions(call, c)...)
+	return reply, err
 }
 
 // giveAdvice judges a complaint, keeps the advice so that a button can name
@@ -42,10 +48,12 @@ func giveAdvice(ctx context.Context, call call, c tuning.Case, complaint tuning.
 	if err != nil {
 		return bot.Reply{}, err
 	}
+	advice.Remedies = append(advice.Remedies, equalSides(advice)...)
 	if advice, err = call.Book.SaveAdvice(ctx, advice, c.Setting); err != nil {
 		return bot.Reply{}, err
 	}
 	reply := showLearned(sayAdvice(c, advice), known, advice)
+	reply.Actions = append(reply.Actions, equalActions(advice)...)
 	reply.Notes = append(say.Facts(c.Car, besideOrder(advice.Facts), call.Zone()), reply.Notes...)
 	return judged(reply, c.Car, c.Setting, advice, call.Imperial(), call.Ask.Whole), nil
 }

@@ -1,6 +1,7 @@
 package garage_test
 
 import (
+	"strings"
 	"testing"
 
 	"detent/tuning"
@@ -22,4 +23,50 @@ func TestSymptom(t *testing.T) {
 		t.Errorf("judged was %+v", c)
 	}
 	robin.Refused(tuning.Invalid, "what cannot be \"sinks\"", `/symptom what:sinks`)
+}
+
+// What is missing is asked for with buttons; where in the corner is taken as on
+// entry, and can be changed at a press.
+func TestSymptomAsks(t *testing.T) {
+	box, robin := newToolbox(t)
+	what := robin.Ask(`/symptom`)
+	if what.Problem == nil || what.Problem.Kind != tuning.Invalid || len(what.Actions) != len(tuning.Whats) {
+		t.Fatalf("%+v", what)
+	}
+	end := robin.Ask(button(t, what, "Sinks lower over a run of bumps"))
+	if end.Problem == nil || end.Title != "At which end?" || len(end.Remedies) > 0 {
+		t.Fatalf("%q, %+v", end.Title, end.Problem)
+	}
+	robin.Does(button(t, end, "Rear"))
+	if c := box.given[0].Advice.Complaint; c.What != tuning.PacksDown || c.Axle == nil || *c.Axle != tuning.Rear {
+		t.Errorf("%+v", c)
+	}
+	entry := robin.Does(`/symptom what:understeer`)
+	robin.Does(button(t, entry, "Mid"))
+	robin.Does(button(t, entry, "Exit"))
+	for i, want := range []tuning.Where{tuning.Entry, tuning.Mid, tuning.Exit} {
+		if got := box.given[1+i].Advice.Complaint.Where; got != want {
+			t.Errorf("answered is %q, want %q", got, want)
+		}
+	}
+}
+
+// One press ends a difference between left and right that a remedy would keep.
+func TestSidesAreMadeEqual(t *testing.T) {
+	box, robin := newToolbox(t)
+	box.setting[tuning.FL][tuning.Rebound] = 20
+	advice := robin.Does(`/symptom what:understeer where:entry`)
+	for _, a := range advice.Actions {
+		if strings.HasPrefix(a.Label, "Make ") {
+			robin.Does(a.Line())
+			if at := box.setting; at[tuning.FL] != at[tuning.FR] || at[tuning.FL][tuning.Rebound] == 20 {
+				t.Errorf("it stands at %v", at)
+			}
+			if c := box.history.Changes[0]; c.Corrects() || c.Reason != tuning.ByHand {
+				t.Errorf("recorded is %+v", c)
+			}
+			return
+		}
+	}
+	t.Errorf("no button makes the sides equal: %+v", advice.Actions)
 }

@@ -3,6 +3,7 @@ package garage
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"detent/bot"
 	"detent/bot/say"
@@ -31,7 +32,7 @@ func undoChange(ctx context.Context, call call, o undoOptions) (bot.Reply, error
 		return bot.Reply{}, bot.Problemf(tuning.Conflict, "There is no change of %s that can be taken back: /log shows what was changed.", c.Car.Name)
 	}
 	change, err := call.Book.Record(ctx, c.Car, tuning.Change{At: call.Now(), By: call.Owner(), Reason: tuning.ByUndo,
-		Undoes: last.ID, Moves: tuning.Backward(last.Moves)})
+		Undoes: last.ID, Moves: tuning.Backward(last.Moves), Turned: !last.Corrects()})
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -41,11 +42,13 @@ func undoChange(ctx context.Context, call call, o undoOptions) (bot.Reply, error
 // notLast answers a press on an old button: the change is taken back already,
 // or others have come after it.
 func notLast(c tuning.Case, number int64) (bot.Reply, error) {
-	for _, change := range c.History.Changes {
-		if change.ID == number && change.Undone {
-			return bot.Reply{Title: "Already taken back: " + say.Moves(c.Car, tuning.Turned(change.Moves)),
-				Text: "It counts once, however often you press.", Corners: bot.Standing(c.Car, c.Setting)}, nil
-		}
+	i := slices.IndexFunc(c.History.Changes, func(change tuning.Change) bool { return change.ID == number })
+	if i < 0 {
+		return bot.Reply{}, bot.Problemf(tuning.NotFound, "Change %d is none of %s that can be taken back: /log shows its changes.", number, c.Car.Name)
+	}
+	if change := c.History.Changes[i]; change.Undone {
+		return bot.Reply{Title: "Already taken back: " + say.Moves(c.Car, tuning.Turned(change.Moves)),
+			Text: "It counts once, however often you press.", Corners: bot.Standing(c.Car, c.Setting)}, nil
 	}
 	return bot.Reply{}, bot.Problemf(tuning.Conflict, "Other changes of %s have come after that one: /log shows them, /undo takes the last back.", c.Car.Name)
 }

@@ -19,6 +19,7 @@ func TestUndo(t *testing.T) {
 	if again := robin.Does(press); !strings.HasPrefix(again.Title, "Already taken back: ") || box.setting != start {
 		t.Errorf("pressed again: %q", again.Title)
 	}
+	robin.Refused(tuning.NotFound, "Change 999999 is none of Blue hatch", `/undo change:999999`)
 	robin.Does(`/clicks set at:front adjuster:bump to:11`)
 	robin.Does(`/clicks set at:front adjuster:bump to:12`)
 	robin.Refused(tuning.Conflict, "Other changes of Blue hatch have come after", `/undo change:3`)

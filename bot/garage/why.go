@@ -15,7 +15,7 @@ func whyCommand() bot.Command {
 
 // adviceOptions name one remedy of an advice given earlier.
 type adviceOptions struct {
-	Advice int64 `name:"advice" help:"the number of the advice" required:"yes" min:"1" max:"4503599627370496"`
+	Advice int64 `name:"advice" help:"the number of the advice, the newest of the main car when not said" min:"1" max:"4503599627370496"`
 	Remedy int   `name:"remedy" help:"which of its remedies, the first when not said" min:"1" max:"99"`
 }
 
@@ -58,15 +58,37 @@ func explainRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, 
 // givenRemedy finds the advice that the line names, and the number of the
 // remedy that is meant.
 func givenRemedy(ctx context.Context, call call, o adviceOptions) (tuning.Given, int, error) {
-	given, err := call.Book.Given(ctx, call.Owner(), o.Advice)
+	given, err := givenAdvice(ctx, call, o.Advice)
 	if err != nil {
 		return given, 0, err
 	}
 	number := max(1, o.Remedy)
+	if len(given.Advice.Remedies) == 0 {
+		return given, 0, bot.Problemf(tuning.Conflict, "That advice turns no clicks: go through the checks that it names.")
+	}
 	if number > len(given.Advice.Remedies) {
 		return given, 0, bot.Problemf(tuning.Invalid, "Advice %d has %s: name one of them.", given.Advice.ID, say.Count(len(given.Advice.Remedies), "remedy", "remedies"))
 	}
 	return given, number, nil
+}
+
+// givenAdvice finds an advice by its number; 0 is the newest of the main car.
+func givenAdvice(ctx context.Context, call call, number int64) (tuning.Given, error) {
+	if number != 0 {
+		return call.Book.Given(ctx, call.Owner(), number)
+	}
+	car, err := call.FindCar(ctx, call.Book, "")
+	if err != nil {
+		return tuning.Given{}, err
+	}
+	if number, err = call.Book.NewestAdvice(ctx, car); err != nil {
+		return tuning.Given{}, err
+	}
+	if number == 0 {
+		return tuning.Given{}, &bot.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("No advice was given for %s yet: say what it does.", car.Name),
+			Actions: []bot.Action{complainAction(car), bot.Button("Where do I start", "/baseline", bot.OfCar(car))}}
+	}
+	return call.Book.Given(ctx, call.Owner(), number)
 }
 
 func whyLine(advice int64, remedy int) string {

@@ -90,6 +90,9 @@ func Reason(c tuning.Change) string {
 	if c.Reason == tuning.ByRemedy && c.Complaint == nil {
 		return "coach's suggestion"
 	}
+	if c.Corrects() {
+		return "record corrected"
+	}
 	return reasonWords[c.Reason]
 }
 

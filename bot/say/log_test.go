@@ -18,8 +18,8 @@ func TestLogEntries(t *testing.T) {
 			Change: tuning.Change{Moves: moves, Reason: tuning.ByRemedy, Complaint: &complaint, By: "sam", Felt: tuning.BetterYes}, ByName: "Sam", Event: "Spring day"},
 		"16 May 09:20: Front rebound 2 stiffer, both sides: 10 → 8 from hard (coach's suggestion, taken back later)": {
 			Change: tuning.Change{Moves: moves, Reason: tuning.ByRemedy, By: "robin", Undone: true}, ByName: "Robin"},
-		"16 May 09:20: confirmed where it stands (by hand; felt the same)": {Change: tuning.Change{Reason: tuning.ByHand, By: "robin", Felt: tuning.BetterSame}},
-		"16 May 09:20: front dampers fitted, taken at the start (fitted)":  {Change: tuning.Change{Moves: moves, Reason: tuning.ByFitting, By: "robin"}},
+		"16 May 09:20: confirmed where it stands (record corrected; felt the same)": {Change: tuning.Change{Reason: tuning.ByHand, By: "robin", Felt: tuning.BetterSame}},
+		"16 May 09:20: front dampers fitted, taken at the start (fitted)":           {Change: tuning.Change{Moves: moves, Reason: tuning.ByFitting, By: "robin"}},
 		"16 May 09:20: grip 7, exit pushes wide 1, lap 1:42.600, 2.1 bar hot, “turns in now” (Spring day)": {Event: "Spring day",
 			Feel: &tuning.Feel{At: when, Person: "robin", Grip: 7, Exit: &wide, Lap: 102600 * time.Millisecond, Hot: tuning.Pressures{2.1e5, 2.1e5, 2.1e5, 2.1e5}, Notes: "turns in now"}},
 		"16 May 09:20: ride height: 5 mm lower (by Sam)": {ByName: "Sam", Note: &tuning.CarNote{At: when, Person: "sam", What: tuning.AboutRideHeight, Text: "5 mm lower"}},

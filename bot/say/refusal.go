@@ -54,6 +54,7 @@ var plainRefusals = map[tuning.Plain]string{
 	tuning.AxleUnfitted:   "The dampers of that axle are not known yet: use /damper fit first.",
 	tuning.SearchUnderWay: "A grip search is under way already: go on with /sweep run, or end it with /sweep stop.",
 	tuning.SearchGone:     "That grip search is not there any more: begin one with /sweep start.",
+	tuning.DraftGone:      "That line is no longer kept: type it again.",
 	tuning.UnkeepableText: "That text holds a character that cannot be kept: type it again.",
 	tuning.LeaseTaken:     "The lease has run out and another has taken it over.",
 	tuning.TooManyAtOnce:  "Many people are changing this right now. Try again in a moment.",
