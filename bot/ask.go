@@ -13,5 +13,6 @@ type Ask struct {
 	At    time.Time         // when it was asked
 	Line  Line              // what was asked
 	Files map[string]string // what the file options hold
+	Forms bool              // the way in can open forms
 	Whole bool              // every field of the reply is wanted, as for --json
 }

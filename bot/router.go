@@ -27,6 +27,15 @@ func NewRouter(catalogue *Catalogue, records Records, log *slog.Logger) *Router 
 // Answer answers one ask. It always returns a reply: what went wrong stands in
 // its Problem.
 func (r *Router) Answer(ctx context.Context, ask Ask) Reply {
+	ask, err := r.resumed(ctx, ask)
+	if err != nil {
+		return r.trouble(ask, err)
+	}
+	return r.correctable(ctx, ask, r.answer(ctx, ask))
+}
+
+// answer is Answer for a line as it was typed.
+func (r *Router) answer(ctx context.Context, ask Ask) Reply {
 	ask.Line = askForHelp(ask.Line)
 	command, err := r.catalogue.Find(ask.Line.Words)
 	if err != nil {

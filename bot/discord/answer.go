@@ -83,7 +83,7 @@ func (t *turn) run(unread error) {
 		t.log().Warn("unread interaction", "kind", int(t.kind), "err", unread)
 		t.refuse("I could not read that: type the command instead, /help lists them.", "unread")
 	case t.kind == discordgo.InteractionMessageComponent:
-		if f, ok := openForm(t.b.config.Lines, t.custom, t.line); ok {
+		if f, ok := t.openForm(ctx); ok {
 			t.give(ctx, response{Type: formAnswer, Data: f}, "form")
 			return
 		}

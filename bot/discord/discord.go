@@ -27,6 +27,8 @@ import (
 type Answerer interface {
 	Answer(ctx context.Context, ask bot.Ask) bot.Reply
 	Suggest(ctx context.Context, ask bot.Ask, option, typed string) []bot.Suggestion
+	// Form tells whether a pressed button opens a form.
+	Form(ctx context.Context, ask bot.Ask) (bot.Form, bool)
 }
 
 // Clubs is what must be known of clubs before anything is asked, and who is

@@ -58,6 +58,10 @@ func (s *script) Suggest(_ context.Context, ask bot.Ask, option, typed string) [
 	return s.suggest(ask, option, typed)
 }
 
+func (s *script) Form(_ context.Context, ask bot.Ask) (bot.Form, bool) {
+	return lines.FormFor(ask.Line)
+}
+
 func (s *script) asks() []bot.Ask {
 	s.mu.Lock()
 	defer s.mu.Unlock()
