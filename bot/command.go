@@ -20,6 +20,7 @@ type Command struct {
 	Help    string // one line
 	Role    tuning.Role
 	Private bool     // the reply is for the asking person alone
+	Own     bool     // it is about the person's own car: for them alone unless they share their answers
 	Writes  bool     // it may change something, so it is answered once an id
 	Form    []string // the options a form asks for when a button gives none of them
 	Options []Option // read off the struct that the command's handler takes

@@ -138,6 +138,9 @@ type Desk interface {
 	Club(ctx context.Context) (tuning.Club, error)
 	SaveClub(ctx context.Context, club tuning.Club) error
 	SaveMember(ctx context.Context, member tuning.Member) error
+	// NoteCautions notes the day, 2026-05-16, on which a person last saw all
+	// cautions.
+	NoteCautions(ctx context.Context, person, day string) error
 	// Export returns everything the club holds about a person, by table: rows
 	// of column and value.
 	Export(ctx context.Context, person string) (map[string][]map[string]any, error)
@@ -190,6 +193,11 @@ type Timetable interface {
 	Schedule(ctx context.Context, event int64, person string, due []calendar.Due) error
 }
 
+// Notes reads what coaches wrote to a student, newest first.
+type Notes interface {
+	Notes(ctx context.Context, student string, most int) ([]tuning.CoachNote, error)
+}
+
 // Coaches keeps who coaches whom, and what coaches wrote, suggested and looked
 // at.
 type Coaches interface {
@@ -202,7 +210,7 @@ type Coaches interface {
 	// SaveCoaching adds a tie, or notes that one was accepted or ended.
 	SaveCoaching(ctx context.Context, c tuning.Coaching) (tuning.Coaching, error)
 	SaveNote(ctx context.Context, note tuning.CoachNote) error
-	Notes(ctx context.Context, student string, most int) ([]tuning.CoachNote, error)
+	Notes
 	// Looked notes that a coach looked at a student's things.
 	Looked(ctx context.Context, coach, student, what string) error
 	Looks(ctx context.Context, student string, most int) ([]tuning.Look, error)

@@ -1,6 +1,8 @@
 package bot
 
 import (
+	"strings"
+
 	"detent/tuning"
 )
 
@@ -29,7 +31,7 @@ func Apologise(say, ref string) Reply {
 // Outdated refuses what the world has moved on from, with a fresh answer to the
 // same question below.
 func Outdated(say string, fresh Reply) Reply {
-	fresh.Notes = append([]string{"The fresh answer: " + fresh.Title + "."}, fresh.Notes...)
+	fresh.Text = strings.TrimSpace(fresh.Title + ".\n" + fresh.Text)
 	return refusing(fresh, tuning.Conflict, say, "")
 }
 

@@ -18,7 +18,7 @@ func TestRefusals(t *testing.T) {
 		"an apology": {Apologise("Sorry (r1).", "r1"),
 			Reply{Title: "Sorry (r1).", Private: true, Problem: &Trouble{Kind: tuning.Internal, Say: "Sorry (r1).", Ref: "r1"}}},
 		"a fresh answer": {Outdated("Out of date.", Reply{Title: "Do this", Notes: []string{"A note."}}),
-			Reply{Title: "Out of date.", Notes: []string{"The fresh answer: Do this.", "A note."}, Problem: &Trouble{Kind: tuning.Conflict, Say: "Out of date."}}},
+			Reply{Title: "Out of date.", Text: "Do this.", Notes: []string{"A note."}, Problem: &Trouble{Kind: tuning.Conflict, Say: "Out of date."}}},
 	} {
 		if diff := cmp.Diff(c.want, c.got); diff != "" {
 			t.Errorf("%s: %s", name, diff)

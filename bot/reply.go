@@ -22,6 +22,8 @@ type Reply struct {
 	Picture  *Picture `json:"picture,omitempty"`
 	Files    []File   `json:"files,omitempty"`
 	Problem  *Trouble `json:"problem,omitempty"`
+
+	View View `json:"-"` // how much of it a person sees at once, see Message
 }
 
 // Corner is one adjuster of one corner, in clicks from full soft, and as the

@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"runtime/debug"
 	"strings"
+	"time"
 
 	"detent/tuning"
 )
@@ -69,7 +70,13 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 			return Reply{}, err
 		}
 		reply, err := command.answer(ctx, call, b)
-		reply.Private = command.Private || reply.Problem != nil
+		if err != nil {
+			return reply, err
+		}
+		reply.Private = command.Private || reply.Problem != nil || command.Own && !call.Member.Shares()
+		if command.Writes && (command.Own || command.Private) && reply.View.Care.Turns {
+			reply.View.Care.Full, err = firstOfDay(ctx, call, b)
+		}
 		return reply, err
 	}
 	if command.Writes {
@@ -80,6 +87,16 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 		return err
 	})
 	return reply, err
+}
+
+// firstOfDay tells whether no answer of the person's day in the club has named
+// clicks to turn yet, and notes that one has now.
+func firstOfDay(ctx context.Context, call Call, b Book) (bool, error) {
+	today := call.Now().In(call.Zone()).Format(time.DateOnly)
+	if call.Member.Cautioned == today {
+		return false, nil
+	}
+	return true, b.NoteCautions(ctx, call.Owner(), today)
 }
 
 // askForHelp reads the words behind /help as the line to explain.

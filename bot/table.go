@@ -14,8 +14,14 @@ import (
 // adjuster that moves shows both ends of its move. It is narrow enough for a
 // phone.
 func Table(corners []Corner) string {
+	rows, counted := tableOf(corners)
+	return rows + counted
+}
+
+// tableOf is the table and, apart, which stop it counts from.
+func tableOf(corners []Corner) (table, from string) {
 	if len(corners) == 0 {
-		return ""
+		return "", ""
 	}
 	rows := [][]string{{"", "FL", "FR", "RL", "RR"}}
 	for a := range tuning.Adjuster(tuning.Adjusters) {
@@ -29,7 +35,7 @@ func Table(corners []Corner) string {
 			rows = append(rows, row)
 		}
 	}
-	return align(rows) + counted(corners)
+	return align(rows), counted(corners)
 }
 
 // cell is one position, or a move, in the member's counting.

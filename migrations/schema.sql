@@ -519,6 +519,9 @@ create table members (
     units     text,
     reminders boolean not null default true,
     no_direct boolean not null default false,
+    answers   text,
+    cautioned date,
+    constraint members_answers_check CHECK (answers = ANY (ARRAY['private'::text, 'shared'::text])),
     constraint members_club_fkey FOREIGN KEY (club) REFERENCES clubs(club),
     constraint members_person_check CHECK (length(person) >= 1 AND length(person) <= 200),
     constraint members_pkey PRIMARY KEY (club, person),
@@ -529,6 +532,8 @@ grant insert, select, update on table members to detent_app;
 comment on column members.name is 'How others know the person today.';
 comment on column members.units is 'Null is the club''s.';
 comment on column members.no_direct is 'The platform refused direct messages to them.';
+comment on column members.answers is 'Who reads answers about their own cars; null is private.';
+comment on column members.cautioned is 'The day in the club''s zone on which they last saw all cautions; null is never.';
 create policy club_only on members for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
 create table migrations (

@@ -19,6 +19,16 @@ func (db *DB) Club(ctx context.Context, key string) (club tuning.Club, err error
 	return club, err
 }
 
+// Shares tells whether a person's answers about their own cars are for all.
+func (db *DB) Shares(ctx context.Context, key, person string) (shares bool, err error) {
+	err = db.Read(ctx, tuning.Who{Club: key}, time.Time{}, func(b *Book) error {
+		m, err := b.Member(ctx, person)
+		shares = m.Shares()
+		return err
+	})
+	return shares, err
+}
+
 // Left marks a club as having left at a moment. The first time counts; a club
 // that has no book is not marked.
 func (db *DB) Left(ctx context.Context, key string, at time.Time) error {

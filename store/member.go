@@ -8,13 +8,16 @@ import (
 	"detent/tuning"
 )
 
+const selectMembers = `
+	select person, name, coalesce(units, '') as units, reminders, no_direct as nodirect,
+		coalesce(answers, '') as answers, coalesce(cautioned::text, '') as cautioned
+	from members `
+
 // Member reads a person's settings: the usual ones when they are not known
 // yet.
 func (b *Book) Member(ctx context.Context, person string) (tuning.Member, error) {
 	m := tuning.Member{Person: person, Reminders: true}
-	err := b.get(ctx, &m, `
-		select person, name, coalesce(units, '') as units, reminders, no_direct as nodirect
-		from members where person = $1`, person)
+	err := b.get(ctx, &m, selectMembers+`where person = $1`, person)
 	if errors.Is(err, sql.ErrNoRows) {
 		err = nil
 	}
@@ -24,11 +27,17 @@ func (b *Book) Member(ctx context.Context, person string) (tuning.Member, error)
 // SaveMember keeps a person's name and settings.
 func (b *Book) SaveMember(ctx context.Context, m tuning.Member) error {
 	return b.exec(ctx, `
-		insert into members (person, name, units, reminders, no_direct) values ($1, $2, nullif($3, ''), $4, $5)
+		insert into members (person, name, units, reminders, no_direct, answers) values ($1, $2, nullif($3, ''), $4, $5, nullif($6, ''))
 		on conflict (club, person) do update set
-			(name, units, reminders, no_direct) =
-			(excluded.name, excluded.units, excluded.reminders, excluded.no_direct)`,
-		m.Person, m.Name, m.Units, m.Reminders, m.NoDirect)
+			(name, units, reminders, no_direct, answers) =
+			(excluded.name, excluded.units, excluded.reminders, excluded.no_direct, excluded.answers)`,
+		m.Person, m.Name, m.Units, m.Reminders, m.NoDirect, m.Answers)
+}
+
+// NoteCautions notes the day, 2026-05-16, on which a person last saw all
+// cautions.
+func (b *Book) NoteCautions(ctx context.Context, person, day string) error {
+	return b.exec(ctx, `update members set cautioned = $2 where person = $1`, person, day)
 }
 
 // FindMember finds a member of the club by key, or by name whatever its case.
@@ -51,8 +60,7 @@ func (b *Book) FindMember(ctx context.Context, word string) (tuning.Member, erro
 
 // Members lists members whose name begins with some letters, by name.
 func (b *Book) Members(ctx context.Context, begin string, most int) (members []tuning.Member, err error) {
-	err = b.list(ctx, &members, `
-		select person, name, coalesce(units, '') as units, reminders, no_direct as nodirect
-		from members where starts_with(lower(name), lower($1)) order by name, person limit $2`, begin, most)
+	err = b.list(ctx, &members, selectMembers+`
+		where starts_with(lower(name), lower($1)) order by name, person limit $2`, begin, most)
 	return members, err
 }

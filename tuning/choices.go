@@ -65,3 +65,6 @@ func (Conditions) Choices() []string { return wordsOf(ItWasDry, ItWasDamp, ItWas
 func (Subject) Choices() []string {
 	return wordsOf(AboutPressures, AboutTyres, AboutSprings, AboutBars, AboutRideHeight, AboutAlignment, AboutBrakes, AboutOther)
 }
+
+// Choices lists who may read answers.
+func (Answers) Choices() []string { return wordsOf(PrivateAnswers, SharedAnswers) }

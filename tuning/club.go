@@ -71,4 +71,18 @@ type Member struct {
 	Units     Units // "" for the club's
 	Reminders bool
 	NoDirect  bool // the platform refused direct messages to them
+	Answers   Answers
+	Cautioned string // the club's day on which they last saw all cautions, 2026-05-16; "" for never
 }
+
+// Answers is who reads the answers about a person's own car. "" is private.
+type Answers string
+
+// Who reads them.
+const (
+	PrivateAnswers Answers = "private"
+	SharedAnswers  Answers = "shared"
+)
+
+// Shares tells whether answers about the person's own car are for all.
+func (m Member) Shares() bool { return m.Answers == SharedAnswers }

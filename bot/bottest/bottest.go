@@ -33,6 +33,12 @@ func (s *Settings) Club(context.Context) (tuning.Club, error) { return s.HomeClu
 // Member returns the asker, whoever is asked for.
 func (s *Settings) Member(context.Context, string) (tuning.Member, error) { return s.Asker, nil }
 
+// NoteCautions notes the asker's day.
+func (s *Settings) NoteCautions(_ context.Context, _, day string) error {
+	s.Asker.Cautioned = day
+	return nil
+}
+
 // Morning is when a Person asks unless they say otherwise.
 var Morning = time.Date(2026, time.May, 16, 9, 0, 0, 0, time.UTC)
 

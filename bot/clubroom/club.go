@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/calendar"
@@ -39,7 +40,7 @@ type setClubOptions struct {
 }
 
 func showClub(_ context.Context, call call, _ struct{}) (bot.Reply, error) {
-	return bot.Reply{Title: "The club's settings", Text: sayClub(call.Club, call.Now())}, nil
+	return bot.Reply{Title: "The club's settings", Text: sayClub(call.Club, call.Now()), View: bot.View{Size: phone.Page}}, nil
 }
 
 func sayClub(c tuning.Club, now time.Time) string {
@@ -78,7 +79,7 @@ func setClub(ctx context.Context, call call, o setClubOptions) (bot.Reply, error
 	}
 	call.Club = club
 	notes, err := call.planClub(ctx, was)
-	return bot.Reply{Title: "The club's settings are kept", Text: sayClub(club, call.Now()), Notes: notes}, err
+	return bot.Reply{Title: "The club's settings are saved", Text: sayClub(club, call.Now()), Notes: notes, View: bot.View{Size: phone.List}}, err
 }
 
 // onto puts what was said onto a club's settings.

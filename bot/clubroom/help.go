@@ -2,10 +2,10 @@ package clubroom
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -15,32 +15,33 @@ func helpCommand() bot.Command {
 }
 
 type helpOptions struct {
-	Command string `name:"command" help:"the line to explain, for example symptom"`
+	Command string   `name:"command" help:"the line to explain, for example symptom"`
+	Part    helpPart `name:"part" help:"a part of the help"`
+	bot.MoreOption
 }
 
 func showHelp(_ context.Context, call call, o helpOptions) (bot.Reply, error) {
-	if o.Command != "" {
-		return helpOn(call.Catalogue, o.Command)
-	}
-	var lines []string
-	for _, c := range call.Catalogue.Commands() {
-		if call.Ask.Who.Role.Allows(c.Role) {
-			lines = append(lines, fmt.Sprintf("/%s: %s", c.Name, c.Help))
-		}
+	switch {
+	case o.Command != "":
+		return helpOn(call.Catalogue, o)
+	case o.Part != "":
+		return helpWith(call, o), nil
 	}
 	return bot.Reply{
 		Title: "Start soft, one change at a time, write it down",
 		Text:  "First: /car add, /damper fit, /baseline. At the track: /symptom, then /feel. Lost: /log and /undo.",
-		Notes: append(lines,
+		Notes: append(linesOf(call, ""),
 			say.ModelLacks,
 			"What is kept about you, why, how long, and how to have it removed: /privacy."),
 		Cautions: say.Cautions([]tuning.Caution{tuning.Closed}),
+		Actions:  partButtons(),
+		View:     bot.View{Size: phone.List, Quiet: true},
 	}, nil
 }
 
 // helpOn explains one line, or each line under one word.
-func helpOn(catalogue *bot.Catalogue, name string) (bot.Reply, error) {
-	name = strings.TrimPrefix(strings.TrimSpace(strings.ToLower(name)), "/")
+func helpOn(catalogue *bot.Catalogue, o helpOptions) (bot.Reply, error) {
+	name := strings.TrimPrefix(strings.TrimSpace(strings.ToLower(o.Command)), "/")
 	var notes []string
 	for _, c := range catalogue.Commands() {
 		if c.Name != name && !strings.HasPrefix(c.Name, name+" ") {
@@ -64,5 +65,6 @@ func helpOn(catalogue *bot.Catalogue, name string) (bot.Reply, error) {
 		_, err := catalogue.Find(strings.Fields(name))
 		return bot.Reply{}, err
 	}
-	return bot.Reply{Title: "/" + name, Text: notes[0], Notes: notes[1:]}, nil
+	reply := bot.Reply{Title: "/" + name, Text: notes[0], Notes: notes[1:], View: bot.View{Size: phone.Page}}
+	return o.Paged(reply, "/help command:"+bot.Quote(name)), nil
 }

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -34,8 +35,9 @@ func eraseMeCommand() bot.Command {
 }
 
 type setMeOptions struct {
-	Units     tuning.Units `name:"units" help:"the units you read and type"`
-	Reminders string       `name:"reminders" help:"whether to be asked after an event how the car felt" choices:"on,off"`
+	Units     tuning.Units   `name:"units" help:"the units you read and type"`
+	Reminders string         `name:"reminders" help:"whether to be asked after an event how the car felt" choices:"on,off"`
+	Answers   tuning.Answers `name:"answers" help:"whether others in the channel read the answers about your cars"`
 }
 
 type eraseMeOptions struct {
@@ -43,7 +45,7 @@ type eraseMeOptions struct {
 }
 
 func showMe(_ context.Context, call call, _ struct{}) (bot.Reply, error) {
-	return bot.Reply{Title: "Your settings", Text: saySettings(call.Call),
+	return bot.Reply{Title: "Your settings", Text: saySettings(call.Call), View: bot.View{Size: phone.Page},
 		Notes: []string{"What is kept about you and why: /privacy. /me export hands it all over, /me erase removes it."}}, nil
 }
 
@@ -60,15 +62,15 @@ func saySettings(c bot.Call) string {
 	if m.Reminders {
 		reminders = "on"
 	}
-	return fmt.Sprintf("Units: %s. Reminders: %s.", units, reminders)
+	return fmt.Sprintf("Units: %s. Reminders: %s. Answers: %s.", units, reminders, cmp.Or(m.Answers, tuning.PrivateAnswers))
 }
 
 func setMe(ctx context.Context, call call, o setMeOptions) (bot.Reply, error) {
 	if bot.GivesNothing(o) {
-		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say what to change: units:metric, units:imperial, reminders:on or reminders:off.")
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say what to change: units:metric or imperial, reminders:on or off, answers:private or shared.")
 	}
 	m := &call.Member
-	m.Units = cmp.Or(o.Units, m.Units)
+	m.Units, m.Answers = cmp.Or(o.Units, m.Units), cmp.Or(o.Answers, m.Answers)
 	if o.Reminders != "" {
 		m.Reminders = o.Reminders == "on"
 	}

@@ -60,10 +60,10 @@ func TestArchiveHoldsEveryRow(t *testing.T) {
 func TestSetMe(t *testing.T) {
 	book, _, robin := newMinutes(t)
 	robin.Refused(tuning.Invalid, "Say what to change", `/me set`)
-	if r := robin.Does(`/me set reminders:off`); book.Asker.Reminders || book.Asker.Units != "" || r.Text != "Units: metric (the club's). Reminders: off." {
+	if r := robin.Does(`/me set reminders:off`); book.Asker.Reminders || book.Asker.Units != "" || r.Text != "Units: metric (the club's). Reminders: off. Answers: private." {
 		t.Errorf("%+v, %q", book.Asker, r.Text)
 	}
-	if r := robin.Does(`/me set units:imperial`); book.Asker.Units != tuning.Imperial || r.Text != "Units: imperial. Reminders: off." {
+	if r := robin.Does(`/me set units:imperial`); book.Asker.Units != tuning.Imperial || r.Text != "Units: imperial. Reminders: off. Answers: private." {
 		t.Errorf("%+v, %q", book.Asker, r.Text)
 	}
 }

@@ -10,8 +10,8 @@ func privacyCommand() bot.Command {
 	return declare(bot.Command{Name: "privacy", Help: "What is kept about you, why, how long, and how to have it removed", Private: true}, showPrivacy)
 }
 
-func showPrivacy(context.Context, call, struct{}) (bot.Reply, error) {
-	return bot.Reply{
+func showPrivacy(_ context.Context, _ call, o bot.MoreOption) (bot.Reply, error) {
+	return o.Paged(bot.Reply{
 		Title: "What is kept about you",
 		Text: "Your name here, your settings, your cars and dampers, where their clicks stand and every change of them, the advice you got, how the car felt in your words, searches, events you entered, and what coaches wrote to you or looked at. " +
 			"It is kept to answer you and to remind you, in this club's own record; no other club sees it. Your cars, log and feel are yours alone, and a coach's whom you accept.",
@@ -20,8 +20,8 @@ func showPrivacy(context.Context, call, struct{}) (bot.Reply, error) {
 			"If you take no direct messages, a reminder calls you by name in the club's channel instead; /me set reminders:off stops it.",
 			"Answers to what changes something are kept a month, so that the same request is never done twice.",
 			"Who works on it: the club's organisers run the bot and its database.",
-			"What other members see: your name, the events you enter, and what you ask with /symptom, /baseline and /window in a channel, which is answered there for all to read.",
+			"What other members see: your name and the events you enter. Answers about your cars are for you alone, unless you show one to the channel or share them all with /me set answers:shared.",
 		},
 		Actions: []bot.Action{bot.Button("Hand it all over", "/me export"), bot.Button("Remove it", "/me erase")},
-	}, nil
+	}, "/privacy"), nil
 }

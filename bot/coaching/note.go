@@ -57,7 +57,7 @@ func leaveNote(ctx context.Context, call call, o noteOptions) (bot.Reply, error)
 	return bot.Reply{Title: "Note left for " + m.Name, Text: "They read it under /coach notes."}, nil
 }
 
-func readNotes(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, error) {
 	waiting, err := call.Book.Suggestions(ctx, call.Owner())
 	if err != nil {
 		return bot.Reply{}, err
@@ -70,7 +70,10 @@ func readNotes(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 	var lines []string
 	for _, s := range waiting {
 		r := s.Advice.Remedies[0]
-		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Moves(s.Car, r.Moves), r.Why))
+		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Turns(s.Car, r.Moves), r.Why))
+		if len(reply.Actions) == mostButtons {
+			continue // they come once these are settled
+		}
 		reply.Actions = append(reply.Actions, bot.Button(fmt.Sprintf("Done: suggestion %d", s.Advice.ID), bot.ApplyLine(s.Advice.ID, 1)),
 			bot.Button(fmt.Sprintf("Decline %d", s.Advice.ID), fmt.Sprintf("/coach decline advice:%d", s.Advice.ID)))
 	}
@@ -80,14 +83,18 @@ func readNotes(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 	switch {
 	case len(lines) > 0:
 		reply.Title, reply.Text = "A coach suggests a change", strings.Join(lines, "\n")
+		reply.View.Care.Turns = true
 		reply.Cautions = say.Cautions([]tuning.Caution{tuning.Hot, tuning.Gently, tuning.EaseIn, tuning.Closed})
 	case len(notes) > 0:
 		reply.Title, reply.Text = "From your coaches", "No suggestion waits for you."
 	}
-	return reply, nil
+	return o.Paged(reply, "/coach notes"), nil
 }
 
-func listLooks(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+// mostButtons is how many buttons suggestions have at once.
+const mostButtons = 4
+
+func listLooks(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, error) {
 	looks, err := call.Book.Looks(ctx, call.Owner(), 20)
 	if err != nil {
 		return bot.Reply{}, err
@@ -102,5 +109,5 @@ func listLooks(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 		}
 		lines = append(lines, fmt.Sprintf("%s: %s looked at %s", l.At.In(call.Zone()).Format("2 Jan 15:04"), l.CoachName, l.What))
 	}
-	return bot.Reply{Title: "Coaches looked " + say.Count(len(looks), "time", "times"), Text: strings.Join(lines, "\n")}, nil
+	return o.Paged(bot.Reply{Title: "Coaches looked " + say.Count(len(looks), "time", "times"), Text: strings.Join(lines, "\n")}, "/coach seen"), nil
 }

@@ -18,6 +18,7 @@ func studentsCommand() bot.Command {
 type studentsOptions struct {
 	Member string `name:"member" help:"the member's name" source:"members"`
 	bot.CarOption
+	bot.MoreOption
 }
 
 // findStudent finds the member a coach names, and refuses when they are not the
@@ -65,7 +66,7 @@ func listStudents(ctx context.Context, call call, o studentsOptions) (bot.Reply,
 	if len(lines) == 0 {
 		return noStudents, nil
 	}
-	return bot.Reply{Title: say.Count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"), Actions: actions[:min(len(actions), 5)]}, nil
+	return o.Paged(bot.Reply{Title: say.Count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"), Actions: actions[:min(len(actions), 5)]}, "/coach students"), nil
 }
 
 // lookAt shows a student's car to their coach, and notes that it did.
@@ -102,5 +103,5 @@ func lookAt(ctx context.Context, call call, o studentsOptions) (bot.Reply, error
 	for _, e := range effects[:min(len(effects), 3)] {
 		reply.Notes = append(reply.Notes, "Learned: "+say.Small(say.Effect(c.Car, e))+".")
 	}
-	return reply, nil
+	return o.Paged(reply, "/coach students member:"+bot.Quote(m.Name)), nil
 }

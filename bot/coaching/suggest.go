@@ -61,7 +61,7 @@ func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply,
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	return bot.Reply{Title: "Suggested to " + m.Name + ": " + say.Moves(c.Car, moves),
+	return bot.Reply{Title: "Suggested to " + m.Name + ": " + say.Turns(c.Car, moves), View: bot.View{Care: bot.CareFor(c.Car, moves)},
 		Text:     fmt.Sprintf("It is suggestion %d; they apply or decline it under /coach notes. It lapses when the clicks move.", advice.ID),
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves))}, nil
 }

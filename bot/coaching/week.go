@@ -17,7 +17,7 @@ func weekCommand() bot.Command {
 }
 
 // showWeek shows a coach their digest, and notes that they looked.
-func showWeek(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+func showWeek(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, error) {
 	d, err := Week(ctx, call.Book, call.Owner(), call.Now().AddDate(0, 0, -7), call.Now())
 	if err != nil {
 		return bot.Reply{}, err
@@ -27,6 +27,7 @@ func showWeek(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 			return bot.Reply{}, err
 		}
 	}
+	d.Reply.View.From = o.From
 	return d.Reply, nil
 }
 
@@ -76,8 +77,8 @@ func Week(ctx context.Context, book WeekBook, coach string, from, to time.Time) 
 		d.Reply = noStudents
 		return d, nil
 	}
-	d.Reply = bot.Reply{Title: "The week of " + say.Count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"),
-		Actions: []bot.Action{bot.Button("Your students", "/coach students")}}
+	d.Reply = bot.MoreOption{}.Paged(bot.Reply{Title: "The week of " + say.Count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"),
+		Actions: []bot.Action{bot.Button("Your students", "/coach students")}}, "/coach week")
 	return d, nil
 }
 
@@ -124,7 +125,7 @@ func weekOfCar(c tuning.Case, changes int) string {
 	last := c.History.Changes[0]
 	said := fmt.Sprintf("%s, %s", c.Car.Name, say.Count(changes, "change", "changes"))
 	if turned := tuning.Turned(last.Moves); len(turned) > 0 {
-		said += ", last: " + say.Moves(c.Car, turned)
+		said += ", last: " + say.Turns(c.Car, turned)
 	}
 	if last.Felt == tuning.BetterNo {
 		said += ", which made it worse"

@@ -26,6 +26,7 @@ type Desk struct {
 	Now   func() time.Time
 	Files string // the folder that pictures and files are put in
 	JSON  bool
+	Full  bool // all of a reply is printed, not its message alone
 	Out   io.Writer
 	Err   error // the first trouble with writing out
 }
@@ -83,6 +84,10 @@ func (d *Desk) print(reply bot.Reply) error {
 		enc.SetEscapeHTML(false)
 		return enc.Encode(reply)
 	}
-	_, err := io.WriteString(d.Out, Text(reply))
+	text := Text(reply)
+	if d.Full {
+		text = Full(reply)
+	}
+	_, err := io.WriteString(d.Out, text)
 	return err
 }

@@ -115,28 +115,31 @@ func TestFilesComeAndGo(t *testing.T) {
 	}
 }
 
-func TestTextSaysTheActionFirstAndNothingTwice(t *testing.T) {
-	text := Text(bot.Reply{
+func TestTextIsTheMessage(t *testing.T) {
+	reply := bot.Reply{
 		Title: "Rear rebound 3 stiffer", Text: "Because.",
 		Remedies: []bot.Remedy{{Rank: 1, Say: "Rear rebound 3 stiffer", Confidence: "common practice"},
 			{Rank: 2, Say: "Front rebound 3 softer", Why: "Why.", Watch: "this", Confidence: "weaker", Model: &bot.Verdict{Verdict: "agrees", Say: "Yes."}}},
 		Corners:  []bot.Corner{{Corner: "FL", Adjuster: "bump", From: 14, To: 17, Range: 30, Shown: "13 from hard"}, {Corner: "FR", Adjuster: "bump", From: 14, To: 17, Range: 30, Shown: "13 from hard"}},
 		Cautions: []string{"Hot."}, Actions: []bot.Action{{Label: "Done", Ask: "/apply advice:1"}},
-	})
+		View: bot.View{Care: bot.Care{Turns: true}},
+	}
 	want := `Rear rebound 3 stiffer
 Because.
-2. Front rebound 3 softer  [weaker]
-   Why. Watch for this.
-   Model agrees: Yes.
          FL     FR  RL  RR
 bump  16→13  16→13   -   -
 counted from hard
-Take care:
-  - Hot.
-  Done:  /apply advice:1
+Let it cool; turn gently, never past the stop; first laps easy; closed circuit only.
+[Done]  /apply advice:1
 
 `
-	if text != want {
+	if text := Text(reply); text != want {
 		t.Errorf("it reads\n%s\nwant\n%s", text, want)
+	}
+	full := Full(reply)
+	for _, words := range []string{strings.TrimSuffix(want, "\n"), "2. Front rebound 3 softer  [weaker]", "Model agrees: Yes.", "Cautions:\n  - Hot.\n"} {
+		if !strings.Contains(full, words) {
+			t.Errorf("in full it lacks %q:\n%s", words, full)
+		}
 	}
 }

@@ -7,46 +7,49 @@ import (
 	"detent/bot"
 )
 
-// Text is a reply as plain text: the action first, then the details.
+// Text is the message that a person sees of a reply, with the line behind each
+// of its buttons.
 func Text(r bot.Reply) string {
+	m := r.Message()
 	var b strings.Builder
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
-	line("%s", r.Title)
-	if r.Text != "" {
-		line("%s", r.Text)
+	if words := m.Words(); words != "" {
+		line("%s", words)
 	}
-	writeRemedies(&b, r)
-	if table := bot.Table(r.Corners); table != "" {
+	if m.Picture != nil {
+		line("Picture: %s", m.Picture.File)
+	}
+	for _, f := range m.Files {
+		line("File: %s", f.File)
+	}
+	for _, a := range m.Actions {
+		line("[%s]  %s", a.Label, a.Ask)
+	}
+	return b.String() + "\n"
+}
+
+// Full is a reply with all that its message leaves behind buttons.
+func Full(r bot.Reply) string {
+	var b strings.Builder
+	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	b.WriteString(strings.TrimSuffix(Text(r), "\n"))
+	for _, remedy := range r.Remedies {
+		line("%d. %s  [%s]\n   %s Watch for %s.", remedy.Rank, remedy.Say, remedy.Confidence, remedy.Why, remedy.Watch)
+		if remedy.Model != nil {
+			line("   Model %s: %s", remedy.Model.Verdict, remedy.Model.Say)
+		}
+	}
+	if table := bot.Table(r.Corners); table != "" && len(r.View.Moves) > 0 {
 		line("%s", table)
 	}
 	section(&b, "First check", r.First)
 	section(&b, "Notes", r.Notes)
 	section(&b, "Assumed", r.Assumed)
-	section(&b, "Take care", r.Cautions)
+	section(&b, "Cautions", r.Cautions)
 	if r.Picture != nil {
 		line("Picture: %s (%s)", r.Picture.File, r.Picture.Alt)
 	}
-	for _, f := range r.Files {
-		line("File: %s", f.File)
-	}
-	for _, a := range r.Actions {
-		line("  %s:  %s", a.Label, a.Ask)
-	}
 	return b.String() + "\n"
-}
-
-// writeRemedies writes the remedies after the first, which the reply's first
-// lines have said already, unless they say something else.
-func writeRemedies(b *strings.Builder, r bot.Reply) {
-	for _, remedy := range r.Remedies {
-		if remedy.Say == r.Title {
-			continue
-		}
-		fmt.Fprintf(b, "%d. %s  [%s]\n   %s Watch for %s.\n", remedy.Rank, remedy.Say, remedy.Confidence, remedy.Why, remedy.Watch)
-		if remedy.Model != nil {
-			fmt.Fprintf(b, "   Model %s: %s\n", remedy.Model.Verdict, remedy.Model.Say)
-		}
-	}
 }
 
 func section(b *strings.Builder, name string, lines []string) {

@@ -67,7 +67,6 @@ var permissions = []struct {
 	{discordgo.PermissionViewChannel, "View Channel"},
 	{discordgo.PermissionSendMessages, "Send Messages"},
 	{inThread, "Send Messages in Threads"},
-	{discordgo.PermissionEmbedLinks, "Embed Links"},
 	{discordgo.PermissionAttachFiles, "Attach Files"},
 }
 
@@ -90,9 +89,6 @@ func (b *Bot) mayPost(ctx context.Context, id string, m message) error {
 	needs := bits(discordgo.PermissionViewChannel | discordgo.PermissionSendMessages)
 	if c.isThread() {
 		needs = discordgo.PermissionViewChannel | inThread
-	}
-	if len(m.Embeds) > 0 {
-		needs |= discordgo.PermissionEmbedLinks
 	}
 	if len(m.files) > 0 {
 		needs |= discordgo.PermissionAttachFiles

@@ -82,6 +82,8 @@ func (t *turn) run(unread error) {
 	case unread != nil:
 		t.log().Warn("unread interaction", "kind", int(t.kind), "err", unread)
 		t.refuse("I could not read that: type the command instead, /help lists them.", "unread")
+	case t.kind == discordgo.InteractionMessageComponent && t.custom == showToAll.Ask:
+		t.showChannel(ctx)
 	case t.kind == discordgo.InteractionMessageComponent:
 		if f, ok := t.openForm(ctx); ok {
 			t.give(ctx, response{Type: formAnswer, Data: f}, "form")
@@ -107,7 +109,7 @@ func (t *turn) converse(ctx context.Context) {
 	case <-late.C:
 	}
 	command, known := t.b.config.Lines.Lookup(t.line)
-	hidden := command.Private || !known
+	hidden := command.Private || !known || command.Own && !t.shares(ctx)
 	if !t.give(ctx, response{Type: deferredAnswer, Data: announced{flags(hidden)}}, "") && !t.unsure {
 		return
 	}
@@ -157,7 +159,7 @@ func (t *turn) fault(what string, cause any) bot.Reply {
 
 // show gives a reply as the first answer.
 func (t *turn) show(ctx context.Context, r bot.Reply) {
-	m := compose(r, "")
+	m := compose(t.offerShowing(r, r.Private), "")
 	m.Flags = flags(r.Private)
 	if !t.give(ctx, response{Type: messageAnswer, Data: m, files: m.files}, outcome(r)) {
 		return

@@ -17,6 +17,7 @@ type request struct {
 	id, token, app string
 	kind           discordgo.InteractionType
 	custom         string // what a button or form carries
+	pressed        pressed
 	club           string // the workspace's number, "" where it is not known
 	line           bot.Line
 	focus, typed   string // the option being typed, and what stands there
@@ -26,6 +27,9 @@ type request struct {
 	permissions    int64
 	roles          []string
 }
+
+// pressed is the message whose button was pressed.
+type pressed struct{ id, content string }
 
 // errUnread is an interaction that could not be read: of a kind that nobody
 // knows yet, or one that the library handed over without its data.
@@ -62,6 +66,9 @@ func read(i *discordgo.Interaction) (q request, err error) {
 		q.options(data.Options, data.Resolved)
 		return q, nil
 	case discordgo.MessageComponentInteractionData:
+		if i.Message != nil {
+			q.pressed = pressed{i.Message.ID, i.Message.Content}
+		}
 		return q, q.carried(data.CustomID)
 	case discordgo.ModalSubmitInteractionData:
 		err := q.carried(data.CustomID)

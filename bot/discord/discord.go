@@ -39,6 +39,9 @@ type Clubs interface {
 	Left(ctx context.Context, key string, at time.Time) error
 	Back(ctx context.Context, key string) error
 
+	// Shares tells whether a person's answers about their own cars are for all.
+	Shares(ctx context.Context, key, person string) (bool, error)
+
 	// Known lists the keys of the clubs of a place that there is anything of.
 	Known(ctx context.Context, place string) ([]string, error)
 }
@@ -77,6 +80,7 @@ type Bot struct {
 // pace is how long things may take.
 type pace struct {
 	deferral time.Duration // an answer not ready by then is announced and follows
+	privacy  time.Duration // finding out whether a person shares their answers
 	standing time.Duration // finding out what a person is in a club
 	question time.Duration // one attempt at that
 	suggest  time.Duration // suggestions not ready by then are none
@@ -88,7 +92,7 @@ type pace struct {
 // usual leaves room on both sides of the platform's own limits: 3 s for a
 // first answer, 15 minutes for what follows it.
 var usual = pace{
-	deferral: 1500 * time.Millisecond, standing: 5 * time.Second, question: 2 * time.Second, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
+	deferral: 1500 * time.Millisecond, privacy: 500 * time.Millisecond, standing: 5 * time.Second, question: 2 * time.Second, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
 	register: time.Second,
 }
 

@@ -17,7 +17,7 @@ func (t *turn) follow(r bot.Reply, hidden bool) {
 	if r.Private && !hidden {
 		deliver = t.answerInPrivate
 	}
-	if err := deliver(ctx, compose(r, "")); err != nil {
+	if err := deliver(ctx, compose(t.offerShowing(r, hidden || r.Private), "")); err != nil {
 		t.b.metrics.failed("follow")
 		t.log().Error("the answer did not arrive", "err", err)
 	}

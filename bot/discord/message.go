@@ -13,7 +13,6 @@ import (
 // channel alike.
 type message struct {
 	Content     string       `json:"content"`
-	Embeds      []embed      `json:"embeds,omitempty"`
 	Components  []component  `json:"components"`
 	Attachments []attachment `json:"attachments,omitempty"`
 	Mentions    mentions     `json:"allowed_mentions"`
@@ -22,10 +21,6 @@ type message struct {
 	Once        bool         `json:"enforce_nonce,omitempty"`
 
 	files []rest.File
-}
-
-type embed struct {
-	Description string `json:"description"`
 }
 
 // mentions are whom a message may notify: nobody, unless named.
@@ -72,7 +67,6 @@ const (
 // The platform's limits, in characters.
 const (
 	maxContent  = 2000
-	maxEmbed    = 4096
 	maxLabel    = 80
 	maxCustomID = 100
 	maxTitle    = 45 // of a form, and of the label of an input

@@ -20,19 +20,19 @@ func many(n int, text string) []string {
 }
 
 // TestLongReplies shows replies that have no room, and sees the platform take
-// them, the cautions whole and what is missing said.
+// them, the caution whole and what is missing shown.
 func TestLongReplies(t *testing.T) {
 	t.Parallel()
-	cautions := many(6, strings.Repeat("Let the brakes cool. ", 6))
+	care := bot.View{Care: bot.Care{Turns: true}}
 	var actions []bot.Action
 	for n := range 30 {
 		actions = append(actions, bot.Action{Label: strings.Repeat("Press ", 20), Ask: fmt.Sprintf("/log page:%d", n+1)})
 	}
 	actions[3].Ask = `/symptom what:understeer car:"` + strings.Repeat("x", 100) + `"`
 	for name, r := range map[string]bot.Reply{
-		"long text":    {Title: strings.Repeat("Title ", 200), Text: strings.Repeat("word ", 2000), Cautions: cautions},
-		"many notes":   {Title: "Notes", Notes: many(200, "A note of some length that says a little"), Cautions: cautions},
-		"many buttons": {Title: "Buttons", Actions: actions, Cautions: cautions},
+		"long text":    {Title: strings.Repeat("Title ", 200), Text: strings.Repeat("word ", 2000), View: care},
+		"many notes":   {Title: "Notes", Notes: many(200, "A note of some length that says a little"), View: care},
+		"many buttons": {Title: "Buttons", Actions: actions, View: care},
 		"one word":     {Title: "Word", Text: strings.Repeat("x", 9000)},
 		"nothing":      {},
 	} {
@@ -41,19 +41,17 @@ func TestLongReplies(t *testing.T) {
 			w := newWorld(t).register().post()
 			w.answer = func(context.Context, bot.Ask) bot.Reply { return r }
 			m := w.alice.Type("/baseline").Message()
-			for _, c := range r.Cautions {
-				if !strings.Contains(m.Content, c) {
-					t.Errorf("it lacks the caution %q", c)
-				}
+			if r.View.Care.Turns && !strings.Contains(m.Content, "closed circuit only.") {
+				t.Errorf("it lacks the caution:\n%s", m.Content)
 			}
 			switch name {
 			case "many notes":
-				if !strings.Contains(m.Text(), "more lines have no room") {
-					t.Error("it does not say that something is missing")
+				if !strings.Contains(m.Text(), "…") {
+					t.Error("it does not show that something is missing")
 				}
 			case "many buttons":
-				if len(m.Buttons()) != maxButtons || !strings.Contains(m.Text(), "what:understeer") {
-					t.Errorf("%d buttons and\n%s", len(m.Buttons()), m.Text())
+				if n := len(m.Buttons()); n == 0 || n > maxButtons || !strings.Contains(m.Text(), "what:understeer") {
+					t.Errorf("%d buttons and\n%s", n, m.Text())
 				}
 			}
 		})
@@ -146,7 +144,7 @@ func FuzzCompose(f *testing.F) {
 	f.Add("Front rebound 2 stiffer", "Watch for hop.", "A note", "Done", `/log car:"Blue hatch"`, 3)
 	f.Add(strings.Repeat("*", 500), strings.Repeat("_", 3000), strings.Repeat("`", 5000), strings.Repeat("é", 90), "/"+strings.Repeat("ü", 99), 40)
 	f.Fuzz(func(t *testing.T, title, text, note, label, line string, n int) {
-		r := bot.Reply{Title: title, Text: text, Cautions: many(4, "Turn gently and never force past a stop.")}
+		r := bot.Reply{Title: title, Text: text, View: bot.View{Care: bot.Care{Turns: true, Stiff: n%2 == 0}}}
 		for i := range min(max(n, 0), 60) {
 			r.Notes = append(r.Notes, note)
 			r.Actions = append(r.Actions, bot.Action{Label: label, Ask: line + strings.Repeat("x", i%7)})
@@ -155,15 +153,8 @@ func FuzzCompose(f *testing.F) {
 		if got := length(m.Content); got == 0 || got > maxContent {
 			t.Errorf("%d characters of content", got)
 		}
-		for _, e := range m.Embeds {
-			if got := length(e.Description); got == 0 || got > maxEmbed {
-				t.Errorf("%d characters in the block below", got)
-			}
-		}
-		for _, c := range r.Cautions {
-			if !strings.Contains(m.Content, c) {
-				t.Errorf("it lacks %q", c)
-			}
+		if !strings.Contains(m.Content, "closed circuit only.") {
+			t.Errorf("it lacks the caution:\n%s", m.Content)
 		}
 		seen := map[string]bool{}
 		for _, row := range m.Components {

@@ -77,10 +77,12 @@ func TestPrivateReplies(t *testing.T) {
 }
 
 // TestSlowAnswers sees that an answer that takes its time is announced, with
-// the privacy that the command declares, and then put in its place.
+// the privacy that the command declares or the person chose, and then put in its
+// place.
 func TestSlowAnswers(t *testing.T) {
 	t.Parallel()
 	bothWays(t, func(t *testing.T, w *world) {
+		w.share = true
 		go_on := make(chan struct{})
 		w.answer = func(_ context.Context, ask bot.Ask) bot.Reply {
 			<-go_on
@@ -106,6 +108,7 @@ func TestSlowRefusalsArePrivate(t *testing.T) {
 	t.Parallel()
 	bothWays(t, func(t *testing.T, w *world) {
 		w.bot.pace.deferral = time.Millisecond
+		w.share = true
 		refused := make(chan struct{})
 		w.answer = func(context.Context, bot.Ask) bot.Reply {
 			<-refused

@@ -73,6 +73,7 @@ type roster struct {
 	mu    sync.Mutex
 	coach string
 	known []string
+	share bool // everybody shares their answers
 	told  chan string
 }
 
@@ -80,6 +81,15 @@ func (r *roster) Club(_ context.Context, key string) (tuning.Club, error) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	return tuning.Club{Key: key, CoachRole: r.coach}, nil
+}
+
+func (r *roster) Shares(ctx context.Context, _, _ string) (bool, error) {
+	if ctx.Err() != nil {
+		return false, ctx.Err()
+	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.share, nil
 }
 
 func (r *roster) note(what, key string) error {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -21,7 +22,7 @@ func applyRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, er
 	car, remedy := given.Car, given.Advice.Remedies[number-1]
 	switch {
 	case given.Applied == number && standsAfter(given.Stands, remedy.Moves):
-		return bot.Reply{Title: changeTitle("Already noted", car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: bot.Standing(car, given.Stands)}, nil
+		return bot.Reply{Title: changeTitle("Already noted", car, remedy.Reason(), remedy.Moves), Text: "It counts once, however often you press.", Corners: bot.Standing(car, given.Stands), View: bot.View{Quiet: true, NoTable: true}}, nil
 	case given.Declined:
 		return bot.Reply{}, bot.Problemf(tuning.Conflict, "You declined suggestion %d: ask your coach for another.", given.Advice.ID)
 	case car.Retired:
@@ -62,8 +63,9 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 	}
 	why := "the clicks have moved since"
 	if len(c.History.Changes) > 0 {
-		last := c.History.Changes[0]
-		why = fmt.Sprintf("the clicks have moved since (%s)", say.Moves(c.Car, tuning.Turned(last.Moves)))
+		if moves := tuning.Turned(c.History.Changes[0].Moves); len(moves) > 0 {
+			why = fmt.Sprintf("the clicks have moved since (%s)", say.Turns(c.Car, moves))
+		}
 	}
 	advice := given.Advice
 	if given.Coach != "" {
@@ -78,16 +80,17 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	return bot.Outdated(fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed; here is a fresh answer.", advice.ID, why), fresh), nil
+	return bot.Outdated(fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed. Do this now:", advice.ID, why), fresh), nil
 }
 
 // sayChanged says a change that was recorded, and what can follow it.
 func sayChanged(car tuning.Car, stood tuning.Setting, change tuning.Change, word string) bot.Reply {
 	return bot.Reply{
 		Title: changeTitle(word, car, change.Reason, change.Moves), Corners: bot.Standing(car, settingAfter(stood, change.Moves)),
-		Text:     "Run a few laps at reduced pace first, then say how it felt with /feel.",
+		Text:     phone.Clip(car.Name, nameColumns) + ". Drive a few laps, then tell me how it felt.",
 		Cautions: say.Cautions(tuning.BaselineCautions(car, change.Moves)),
 		Actions:  append(backActions(car, change), feelActions(car)...),
+		View:     bot.View{Quiet: true, Moves: bot.CornersOf(car, tuning.Turned(change.Moves)), Care: bot.CareFor(car, change.Moves)},
 	}
 }
 
@@ -106,7 +109,7 @@ func changeTitle(word string, car tuning.Car, why tuning.Reason, moves []tuning.
 	turned := tuning.Turned(moves)
 	switch {
 	case len(turned) > 0:
-		return word + ": " + say.Moves(car, turned)
+		return word + ": " + say.Turns(car, turned)
 	case why == tuning.ByBaseline:
 		return word + ": " + car.Name + " stands at its start"
 	}

@@ -6,12 +6,13 @@ import (
 	"strings"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 )
 
 func baselineCommand() bot.Command {
-	return declare(bot.Command{Name: "baseline", Help: "Where to start with the adjusters", Writes: true}, answerBaseline)
+	return declare(bot.Command{Name: "baseline", Help: "Where to start with the adjusters", Own: true, Writes: true}, answerBaseline)
 }
 
 type baselineOptions struct {
@@ -50,33 +51,49 @@ func giveBaseline(ctx context.Context, call call, c tuning.Case, weather tuning.
 	}
 	reply := bot.Reply{
 		Title:    "Start " + c.Car.Name + sayStart(c.Car, start),
-		Text:     say.At(c.Car, start),
+		Text:     phone.Clip(c.Car.Name, nameColumns) + ", " + string(weather) + ".",
 		Corners:  bot.CornersOf(c.Car, moves),
 		Notes:    tuning.BaselineRules(c.Car, weather),
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 	}
-	if c.History.ChecksDue {
-		reply.First = tuning.Checks
+	reply = startSteps(reply, c, advice, weather, c.Setting.Toward(start, c.Car))
+	if modelled.text != "" && reply.View.Line == "" {
+		reply.View.Line = outsideWindow
 	}
-	turns := c.Setting.Toward(start, c.Car)
-	set := bot.Button("These are set now", bot.ApplyLine(advice.ID, 1))
+	return modelled.show(reply, call.Imperial()), nil
+}
+
+// outsideWindow is said of a start that the model would move.
+const outsideWindow = "The model sees this start outside its window. The trade's start stands."
+
+// startSteps says how to get to a start, and what can be pressed then.
+func startSteps(reply bot.Reply, c tuning.Case, advice tuning.Advice, weather tuning.Weather, turns []tuning.Move) bot.Reply {
+	reply.View = bot.View{Quiet: true, Care: bot.CareFor(c.Car, turns)}
 	switch {
 	case c.History.Unrecorded:
-		reply.Text += "\nGo gently to the stop, count out, and press when all are set."
-		reply.Actions = append(reply.Actions, set)
+		reply.Text += " Go gently to the stop, count out, and press when all are set."
 	case len(turns) == 0:
-		reply.Text += "\nIt stands there already."
+		reply.Text += " It stands there already."
+		reply.View.Care = bot.Care{}
 	default:
-		reply.Text += "\nFrom where it stands: " + say.Turns(c.Car, turns) + "."
-		reply.Actions = append(reply.Actions, set)
+		reply.Text += " Turn what the table shows, and press when all are set."
+		reply.View.Moves = bot.Moving(reply.Corners)
 	}
-	if len(remedies) > 1 {
-		reply.Actions = append(reply.Actions, bot.Button("Set the nearest inside the window", bot.ApplyLine(advice.ID, 2)))
+	if c.History.Unrecorded || len(turns) > 0 {
+		reply.Actions = append(reply.Actions, bot.Button("These are set now", bot.ApplyLine(advice.ID, 1)))
+	}
+	if len(advice.Remedies) > 1 {
+		reply.Actions = append(reply.Actions, bot.Button("Nearest in the window", bot.ApplyLine(advice.ID, 2)))
 	}
 	if weather == tuning.Dry && len(turns) > 0 {
 		reply.Actions = append(reply.Actions, bot.Button("If it is wet", "/baseline weather:wet", bot.OfCar(c.Car)))
 	}
-	return modelled.show(reply, call.Imperial()), nil
+	reply.Actions = append(reply.Actions, bot.Button("Why", whyLine(advice.ID, 1)))
+	if c.History.ChecksDue {
+		reply.First, reply.View.Line = tuning.Checks, checksLine
+		reply.Actions = append(reply.Actions, checksButton)
+	}
+	return reply
 }
 
 // sayStart says a start in a few words where one number an axle says it all:
@@ -88,7 +105,7 @@ func sayStart(car tuning.Car, start tuning.Setting) string {
 		for _, a := range d.Adjusters() {
 			shown := d.Shown(a, start[axle.Corners()[0]][a])
 			if at[axle] != "" && at[axle] != shown {
-				return " here"
+				return ": set each adjuster as the table shows"
 			}
 			at[axle] = shown
 		}

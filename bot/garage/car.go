@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/figures"
@@ -135,7 +136,7 @@ func (o carDetails) onto(car tuning.Car) (tuning.Car, error) {
 	return car, car.Validate()
 }
 
-func listCars(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+func listCars(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, error) {
 	cars, err := call.Book.Cars(ctx, call.Owner())
 	if err != nil {
 		return bot.Reply{}, err
@@ -154,10 +155,17 @@ func listCars(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 		}
 		lines = append(lines, line)
 	}
-	return bot.Reply{Title: "Your " + say.Count(len(cars), "car", "cars"), Text: strings.Join(lines, "\n")}, nil
+	return o.Paged(bot.Reply{Title: "Your " + say.Count(len(cars), "car", "cars"), Text: strings.Join(lines, "\n")}, "/car list"), nil
 }
 
-func showCar(ctx context.Context, call call, o bot.CarOption) (bot.Reply, error) {
+// showCarOptions tell which part of what is known of a car is wanted.
+type showCarOptions struct {
+	bot.CarOption
+	Part string `name:"part" help:"figures: what the model makes of it" choices:"figures"`
+	bot.MoreOption
+}
+
+func showCar(ctx context.Context, call call, o showCarOptions) (bot.Reply, error) {
 	c, err := call.FindCase(ctx, call.Book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
@@ -173,7 +181,13 @@ func showCar(ctx context.Context, call call, o bot.CarOption) (bot.Reply, error)
 	} else {
 		reply = showFigures(reply, model, c, call.Imperial())
 	}
-	reply.Actions = append(reply.Actions, bot.Button("Give weights and springs", "/car edit", bot.OfCar(c.Car)))
+	if o.Part != "" {
+		reply.Title, reply.Text, reply.View.NoTable = "Figures of "+c.Car.Name, "", true
+		return o.Paged(reply, "/car show part:figures", bot.OfCar(c.Car)), nil
+	}
+	reply.Actions = append(reply.Actions, bot.Button("Figures", "/car show part:figures", bot.OfCar(c.Car)), bot.Button("Give weights and springs", "/car edit", bot.OfCar(c.Car)))
+	more := bot.Button("More", "/car show", bot.OfCar(c.Car))
+	reply.View = bot.View{Size: phone.Page, Quiet: true, From: o.From, More: &more}
 	return reply, nil
 }
 
@@ -191,7 +205,7 @@ func editCar(ctx context.Context, call call, o editCarOptions) (bot.Reply, error
 	if car, err = call.Book.SaveCar(ctx, car); err != nil {
 		return bot.Reply{}, err
 	}
-	return bot.Reply{Title: car.Name + " is changed", Text: sayCar(car, call.Imperial()),
+	return bot.Reply{View: bot.View{Size: phone.Page}, Title: car.Name + " is saved", Text: sayCar(car, call.Imperial()),
 		Actions: []bot.Action{bot.Button("Show the car", "/car show", bot.OfCar(car))}}, nil
 }
 

@@ -1,8 +1,6 @@
 package garage
 
 import (
-	"fmt"
-
 	"detent/bot"
 	"detent/bot/say"
 	"detent/tuning"
@@ -70,16 +68,4 @@ func equalSides(advice tuning.Advice) []tuning.Remedy {
 			Why: "A difference between left and right answers no complaint, and hides what a change does.", Watch: "the car pulling to one side no more"})
 	}
 	return remedies
-}
-
-// equalActions are the buttons of the remedies that make both sides equal.
-func equalActions(advice tuning.Advice) []bot.Action {
-	var actions []bot.Action
-	for i, r := range advice.Remedies {
-		if r.Kind == tuning.MakeEqual {
-			m := r.Moves[0]
-			actions = append(actions, bot.Button(fmt.Sprintf("Make %s %s equal", m.Corner.Axle(), m.Adjuster.Label()), bot.ApplyLine(advice.ID, i+1)))
-		}
-	}
-	return actions
 }

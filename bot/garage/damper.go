@@ -146,7 +146,7 @@ func keepCurve(ctx context.Context, call call, o curveOptions) (bot.Reply, error
 		return bot.Reply{}, err
 	}
 	return bot.Reply{
-		Title: fmt.Sprintf("Force table of the %s dampers of %s kept", axle, car.Name),
+		Title: fmt.Sprintf("Force table of the %s dampers of %s saved", axle, car.Name),
 		Text: fmt.Sprintf("%d clicks from %d to %d from soft, shaft speeds from %.3g to %.3g mm/s. It takes the place of the assumed damper in every figure.",
 			len(table.Clicks), table.Clicks[0], table.Clicks[len(table.Clicks)-1],
 			1000*float64(table.Speeds[0]), 1000*float64(table.Speeds[len(table.Speeds)-1])),

@@ -82,16 +82,12 @@ func (c call) known(ctx context.Context, car tuning.Car, h tuning.History, compl
 	return k, err
 }
 
-// showLearned adds what the record says to the remedies of an answer, and why
-// the order is the car's own where it is.
+// showLearned adds what the record says to the remedies of an answer.
 func showLearned(reply bot.Reply, known learn.Knowledge, advice tuning.Advice) bot.Reply {
 	for i, r := range reply.Remedies {
 		if l, ok := known.Of(advice.Remedies[r.Rank-1]); ok {
 			reply.Remedies[i].Learned = bot.LearnedOf(l)
 		}
-	}
-	if told, changed := whyOrder(known, advice); changed {
-		reply.Text += "\n" + say.LearnedOrder(known.Car, told)
 	}
 	return reply
 }
@@ -119,18 +115,19 @@ func besideOrder(facts []tuning.Fact) []tuning.Fact {
 	return slices.DeleteFunc(slices.Clone(facts), isOrder)
 }
 
-// explainLearned adds what the record says of the remedy that a reply explains.
-func (c call) explainLearned(ctx context.Context, reply bot.Reply, given tuning.Given) (bot.Reply, error) {
+// explainLearned adds what the record says of the remedy that a reply explains,
+// and says it in lines.
+func (c call) explainLearned(ctx context.Context, reply bot.Reply, given tuning.Given) (explained bot.Reply, lines []string, err error) {
 	if !given.Advice.Complaint.Made() {
-		return reply, nil
+		return reply, nil, nil
 	}
 	k, err := c.Book.Case(ctx, c.Owner(), given.Car.Name)
 	if err != nil {
-		return reply, err
+		return reply, nil, err
 	}
 	known, err := c.known(ctx, k.Car, k.History, given.Advice.Complaint)
 	if err != nil {
-		return reply, err
+		return reply, nil, err
 	}
 	for i, r := range reply.Remedies {
 		remedy := given.Advice.Remedies[r.Rank-1]
@@ -140,8 +137,8 @@ func (c call) explainLearned(ctx context.Context, reply bot.Reply, given tuning.
 		}
 		reply.Remedies[i].Learned = bot.LearnedOf(l)
 		if told, ok := known.Tell(remedy); ok {
-			reply.Text += "\n" + say.Learned(k.Car, told, "your")
+			lines = append(lines, say.Learned(k.Car, told, "your"))
 		}
 	}
-	return reply, nil
+	return reply, lines, nil
 }

@@ -17,6 +17,7 @@ func logCommand() bot.Command {
 type logOptions struct {
 	bot.CarOption
 	Page int `name:"page" help:"which page, 1 is the newest" min:"1" max:"100000"`
+	bot.MoreOption
 }
 
 func showLog(ctx context.Context, call call, o logOptions) (bot.Reply, error) {
@@ -45,5 +46,5 @@ func showLog(ctx context.Context, call call, o logOptions) (bot.Reply, error) {
 		reply.Actions = []bot.Action{bot.Button("Older", fmt.Sprintf("/log page:%d", page+1), bot.OfCar(car))}
 	}
 	reply.Actions = append(reply.Actions, bot.Button("Note pressures", "/note what:pressures", bot.OfCar(car)))
-	return reply, nil
+	return o.Paged(reply, fmt.Sprintf("/log page:%d", page), bot.OfCar(car)), nil
 }

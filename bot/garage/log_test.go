@@ -14,7 +14,7 @@ func TestLog(t *testing.T) {
 		t.Errorf("%q", r.Text)
 	}
 	for _, to := range []string{"10", "11", "12"} {
-		robin.Does(`/clicks set at:front adjuster:bump to:` + to)
+		robin.Does(`/clicks set at:front adjuster:bump turned:yes to:` + to)
 	}
 	r := robin.Does(`/log`)
 	if lines := strings.Split(r.Text, "\n"); len(lines) != 2 || !strings.Contains(lines[0], "11 → 12 from hard (by hand)") {

@@ -15,25 +15,22 @@ import (
 )
 
 // judged adds what the vehicle model says of the remedies that a reply shows of
-// an advice: everything where all of the reply is wanted, and otherwise only the
-// line that belongs in an answer, which costs far less. The trade's answer and its
-// order stand whatever the model says.
+// an advice, where all of the reply is wanted: a message has it under Why. The
+// trade's answer and its order stand whatever the model says.
 func judged(reply bot.Reply, car tuning.Car, at tuning.Setting, advice tuning.Advice, imperial, whole bool) bot.Reply {
-	if !advice.Complaint.Made() || len(reply.Remedies) == 0 { // a start: the model has nothing to compare it with
+	if !whole || !advice.Complaint.Made() || len(reply.Remedies) == 0 { // a start: the model has nothing to compare it with
 		return reply
 	}
 	model, err := figures.Of(car)
 	if err != nil {
-		return unjudged(reply, advice, err, whole)
+		return unjudged(reply, advice, err)
 	}
 	rests := figures.OnNothing
-	if whole {
-		for i := range reply.Remedies {
-			rests = max(rests, judge(&reply.Remedies[i], model, car, at, advice))
-		}
+	for i := range reply.Remedies {
+		rests = max(rests, judge(&reply.Remedies[i], model, car, at, advice))
 	}
 	if line := modelLine(model, car, at, advice, reply.Remedies[0].Rank); line != "" {
-		reply.Text += "\n" + line
+		reply.Notes = append(reply.Notes, line)
 		rests = max(rests, figures.OnDampers)
 	}
 	return assuming(reply, model, rests, imperial)
@@ -67,17 +64,17 @@ func judge(r *bot.Remedy, model figures.Model, car tuning.Car, at tuning.Setting
 	return j.Rests
 }
 
-// unjudged says, where all of a reply is wanted, why the model has no answer.
-func unjudged(reply bot.Reply, advice tuning.Advice, err error, whole bool) bot.Reply {
+// unjudged says why the model has no answer.
+func unjudged(reply bot.Reply, advice tuning.Advice, err error) bot.Reply {
 	for i := range reply.Remedies {
-		if whole && advice.Remedies[reply.Remedies[i].Rank-1].Kind == tuning.TurnClicks {
+		if advice.Remedies[reply.Remedies[i].Rank-1].Kind == tuning.TurnClicks {
 			reply.Remedies[i].Model = &bot.Verdict{Verdict: string(figures.Unknown), Say: silence(err)}
 		}
 	}
 	return reply
 }
 
-// modelLine is what the model has to say in an answer: a verdict that a driver can
+// modelLine is what the model has to say of the first remedy: a verdict that a driver can
 // feel, or else a measured damper outside its window, or front and rear damping far
 // apart.
 func modelLine(model figures.Model, car tuning.Car, at tuning.Setting, advice tuning.Advice, rank int) string {

@@ -42,6 +42,8 @@ func (s *shelf) Case(context.Context, string, string) (tuning.Case, error) { ret
 func (s *shelf) Learned(context.Context, tuning.Car, tuning.RowKey) (learn.Evidence, error) {
 	return learn.Evidence{}, nil
 }
+func (s *shelf) Notes(context.Context, string, int) ([]tuning.CoachNote, error) { return nil, nil }
+func (s *shelf) NoteCautions(context.Context, string, string) error             { return nil }
 func (s *shelf) SaveAdvice(_ context.Context, a tuning.Advice, _ tuning.Setting) (tuning.Advice, error) {
 	s.given = append(s.given, a)
 	a.ID = int64(len(s.given))
@@ -244,8 +246,8 @@ func checkVerdict(t *testing.T, line string, r bot.Remedy) {
 // threeFigures is a sign before a figure, or three figures that count.
 var threeFigures = regexp.MustCompile(`[-+−]\d|\b[1-9]\d*\.?\d*[1-9]\d*[1-9]\b`)
 
-// An answer carries a line of the model only where a driver could use it, and the
-// verdicts only where all of the reply is wanted.
+// A message has the model under Why: verdicts, and the line that a driver could
+// use, come only where all of the reply is wanted.
 func TestModelInAnswer(t *testing.T) {
 	s := hatch(t)
 	quick := s.quickly(t, "/symptom what:understeer where:exit")
@@ -264,8 +266,8 @@ func TestModelInAnswer(t *testing.T) {
 	for _, corner := range tuning.Rear.Corners() {
 		s.of.Setting[corner][tuning.Bump], s.of.Setting[corner][tuning.Rebound] = 29, 29
 	}
-	if apart := s.quickly(t, "/symptom what:understeer where:entry"); !strings.Contains(apart.Text, "times as hard") {
-		t.Errorf("front and rear are far apart, and it says %q", apart.Text)
+	if apart := s.answer(t, "/symptom what:understeer where:entry"); !strings.Contains(strings.Join(apart.Notes, " "), "times as hard") {
+		t.Errorf("front and rear are far apart, and it notes %q", apart.Notes)
 	}
 }
 

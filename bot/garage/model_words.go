@@ -219,7 +219,7 @@ func twoFigures(v float64) string {
 
 // levelSurface is said of a surface on which the model hardly tells clicks apart.
 func levelSurface(s tuning.Surface) string {
-	return fmt.Sprintf("On a %s track the model hardly tells these clicks apart: let feel decide, and /sweep", s)
+	return fmt.Sprintf("On a %s track these clicks grip alike: let feel decide", s)
 }
 
 // sayWindowRow is one line of the table of windows: best, window, and what today

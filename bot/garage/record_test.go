@@ -16,6 +16,7 @@ import (
 
 // toolbox is a record of one member's cars: in memory, with one history.
 type toolbox struct {
+	coachNotes []tuning.CoachNote
 	bottest.Settings
 	cars    []tuning.Car
 	setting tuning.Setting // of every car
@@ -48,6 +49,11 @@ func newToolbox(t *testing.T) (*toolbox, bottest.Person) {
 		t.Fatal(err)
 	}
 	return box, bottest.Person{T: t, Commands: garage.Commands(), Book: box}
+}
+
+// Notes is what a coach wrote.
+func (b *toolbox) Notes(context.Context, string, int) ([]tuning.CoachNote, error) {
+	return b.coachNotes, nil
 }
 
 func (b *toolbox) Cars(context.Context, string) ([]tuning.Car, error) { return b.cars, nil }

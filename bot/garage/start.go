@@ -91,7 +91,9 @@ func (s *startModel) move(car tuning.Car, axle tuning.Axle, at figures.Clicks, w
 
 // show adds the model's side to a reply about a start.
 func (s startModel) show(reply bot.Reply, imperial bool) bot.Reply {
-	reply.Text += s.text
+	if s.text != "" {
+		reply.Notes = append(reply.Notes, strings.Split(strings.TrimSpace(s.text), "\n")...)
+	}
 	reply.Notes = append(reply.Notes, s.notes...)
 	reply.Picture = s.chart
 	return assuming(reply, s.model, s.rests, imperial)

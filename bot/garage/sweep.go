@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -61,19 +62,28 @@ func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, erro
 	}
 	reply := bot.Reply{
 		Title:    "Grip search begun: run as it stands first",
-		Text:     tellWeather("Drive a few laps, then say whether it hops. While it does not, all four bump go a step stiffer each run.", weather),
+		Text:     tellWeather(phone.Clip(c.Car.Name, nameColumns)+". Drive a few laps, then say whether it hops. While it does not, all four bump go a step stiffer each run.", weather),
 		Corners:  bot.Standing(c.Car, c.Setting),
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 		Actions:  searchActions(c.Car, search),
+		View:     bot.View{Quiet: true, NoTable: true, Care: searchCare(c.Car, moves)},
 	}
 	if start, err := tuning.Baseline(c.Car, weather, call.Club.Sizes); err == nil && start != c.Setting {
 		reply.Notes = append(reply.Notes, "It does not stand at its start, and the search keeps the split between front and rear as it is now; /baseline shows the start.")
 	}
 	if c.History.ChecksDue {
-		reply.First = tuning.Checks
+		reply.First, reply.View.Line = tuning.Checks, checksLine
+		reply.Actions = append(reply.Actions, checksButton)
 	}
 	reply.Notes = append(reply.Notes, say.Standing(c)...)
 	return reply, nil
+}
+
+// searchCare is the care of a step of the search.
+func searchCare(car tuning.Car, moves []tuning.Move) bot.Care {
+	care := bot.CareFor(car, moves)
+	care.Search = true
+	return care
 }
 
 func searchActions(car tuning.Car, s tuning.Search) []bot.Action {
@@ -113,7 +123,7 @@ func runSweep(ctx context.Context, call call, o runSweepOptions) (bot.Reply, err
 	case number == 0 || number == next:
 	case number < next:
 		return bot.Reply{Title: fmt.Sprintf("Run %d is noted already", number), Text: "It counts once, however often you press.",
-			Corners: bot.Standing(c.Car, c.Setting), Notes: searchNotes(search)}, nil
+			Corners: bot.Standing(c.Car, c.Setting), Notes: searchNotes(search), View: bot.View{Quiet: true, NoTable: true}}, nil
 	default:
 		return bot.Reply{}, bot.Problemf(tuning.Invalid, "The next run is number %d: leave run out, or give that.", next)
 	}
@@ -147,11 +157,12 @@ func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) bot.Reply {
 		Title:    say.Moves(c.Car, moves),
 		Corners:  bot.CornersOf(c.Car, c.Setting.Across(now, c.Car)),
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
+		View:     bot.View{Quiet: true, Moves: bot.CornersOf(c.Car, moves), Care: searchCare(c.Car, moves)},
 	}
-	runs := fmt.Sprintf("Run %d of the %s search on %s", len(s.Runs), s.Weather, c.Car.Name)
+	runs := fmt.Sprintf("Run %d of the %s search on %s", len(s.Runs), s.Weather, phone.Clip(c.Car.Name, nameColumns))
 	switch s.Why {
 	case tuning.EndHop:
-		reply.Text = runs + ". It hops, so that was too far: back off, and this is the peak. The search is over."
+		reply.Text = runs + ". It hops: that was too far. Back off; this is the peak. The search is over."
 		if len(s.Runs) == 1 {
 			reply.Text = runs + ". It hops where it began: back off, and look at springs, tyres and pressures. The search is over."
 		}
@@ -165,6 +176,9 @@ func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) bot.Reply {
 	default:
 		reply.Text = runs + ". Turn that, run again, then say whether it hops."
 		reply.Actions = searchActions(c.Car, s)
+	}
+	if len(moves) == 0 {
+		reply.View.NoTable, reply.View.Care = true, bot.Care{}
 	}
 	if s.Why != "" {
 		reply.Actions = []bot.Action{bot.Button("How did it feel", "/feel", bot.OfCar(c.Car)), bot.Button("Where do the clicks stand", "/clicks show", bot.OfCar(c.Car))}
@@ -206,7 +220,7 @@ func stopSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, error
 	}
 	return bot.Reply{
 		Title:   "Search ended after " + say.Count(len(search.Runs), "run", "runs"),
-		Text:    c.Car.Name + " stays as it stands.",
-		Corners: bot.Standing(c.Car, c.Setting), Notes: searchNotes(search),
+		Text:    phone.Clip(c.Car.Name, nameColumns) + " stays as it stands.",
+		Corners: bot.Standing(c.Car, c.Setting), Notes: searchNotes(search), View: bot.View{Quiet: true},
 	}, nil
 }

@@ -47,8 +47,8 @@ func notLast(c tuning.Case, number int64) (bot.Reply, error) {
 		return bot.Reply{}, bot.Problemf(tuning.NotFound, "Change %d is none of %s that can be taken back: /log shows its changes.", number, c.Car.Name)
 	}
 	if change := c.History.Changes[i]; change.Undone {
-		return bot.Reply{Title: "Already taken back: " + say.Moves(c.Car, tuning.Turned(change.Moves)),
-			Text: "It counts once, however often you press.", Corners: bot.Standing(c.Car, c.Setting)}, nil
+		return bot.Reply{Title: "Already taken back: " + say.Turns(c.Car, tuning.Turned(change.Moves)),
+			Text: "It counts once, however often you press.", Corners: bot.Standing(c.Car, c.Setting), View: bot.View{Quiet: true, NoTable: true}}, nil
 	}
 	return bot.Reply{}, bot.Problemf(tuning.Conflict, "Other changes of %s have come after that one: /log shows them, /undo takes the last back.", c.Car.Name)
 }

@@ -5,12 +5,14 @@ import (
 	"fmt"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/figures"
 )
 
 func whyCommand() bot.Command {
-	return declare(bot.Command{Name: "why", Help: "One remedy of an advice in full", Private: true}, explainRemedy)
+	return declare(bot.Command{Name: "why", Help: "One remedy of an advice in full", Own: true}, explainRemedy)
 }
 
 // adviceOptions name one remedy of an advice given earlier.
@@ -19,40 +21,151 @@ type adviceOptions struct {
 	Remedy int   `name:"remedy" help:"which of its remedies, the first when not said" min:"1" max:"99"`
 }
 
-func explainRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, error) {
-	given, number, err := givenRemedy(ctx, call, o)
+type whyOptions struct {
+	adviceOptions
+	Part whyPart `name:"part" help:"the reasons, the figures, or what to turn"`
+	bot.MoreOption
+}
+
+// whyPart is a part of what there is to say of a remedy.
+type whyPart string
+
+const (
+	whyReasons whyPart = "reasons" // why the trade does it, and what the model says
+	whyFigures whyPart = "figures" // the numbers, the picture and what was assumed
+	whyAnswer  whyPart = "answer"  // what to turn, as the first answer says it
+)
+
+// Choices lists the parts.
+func (whyPart) Choices() []string {
+	return []string{string(whyReasons), string(whyFigures), string(whyAnswer)}
+}
+
+func explainRemedy(ctx context.Context, call call, o whyOptions) (bot.Reply, error) {
+	given, number, err := givenRemedy(ctx, call, o.adviceOptions)
 	if err != nil {
 		return bot.Reply{}, err
 	}
+	made := given.Advice.Complaint.Made()
+	switch {
+	case o.Part == whyAnswer:
+		return answerAgain(given, number), nil
+	case o.Part == whyFigures && !made:
+		reply := modelStart(given.Car, startOf(given)).show(bot.Reply{Title: "Figures of the start of " + given.Car.Name}, call.Imperial())
+		return o.Paged(reply, whyLine(given.Advice.ID, number)+" part:figures"), nil
+	case o.Part == whyFigures:
+		return o.Paged(remedyFigures(given, number, call.Imperial()), whyLine(given.Advice.ID, number)+" part:figures"), nil
+	}
+	return sayWhy(ctx, call, given, number)
+}
+
+// startOf is where an advice that gives a start sets the clicks.
+func startOf(given tuning.Given) tuning.Setting {
+	return settingAfter(given.Setting, given.Advice.Remedies[0].Moves)
+}
+
+// answerAgain shows a remedy as an answer does.
+func answerAgain(given tuning.Given, number int) bot.Reply {
 	remedy := showRemedy(given.Car, given.Advice, number)
 	reply := bot.Reply{
-		Title:    remedy.Say,
-		Text:     fmt.Sprintf("Remedy %d of %d for %s. %s", number, len(given.Advice.Remedies), given.Car.Name, remedy.Why),
-		Remedies: []bot.Remedy{remedy}, Cautions: say.Cautions(given.Advice.Cautions),
+		Title: remedy.Say, Text: phone.Clip(given.Car.Name, nameColumns) + ". Watch for " + remedy.Watch + ".",
+		Remedies: []bot.Remedy{remedy}, Cautions: say.Cautions(given.Advice.Cautions), Actions: whyActions(given, number),
 	}
-	if remedy.Watch != "" {
-		reply.Text += "\nWatch for " + remedy.Watch + "."
+	if made := given.Advice.Complaint; made.Made() {
+		reply.Text = fmt.Sprintf("%s, %s. Watch for %s.", phone.Clip(given.Car.Name, nameColumns), say.Complaint(made), remedy.Watch)
 	}
-	reply.Text += "\nHow sure the trade is: " + remedy.Confidence + "."
-	if reply, err = call.explainLearned(ctx, reply, given); err != nil {
+	reply.Actions = append(reply.Actions, bot.Button("Why", whyLine(given.Advice.ID, number)))
+	reply.View = bot.View{Quiet: true, Moves: bot.Moving(remedy.Corners), Care: bot.CareFor(given.Car, given.Advice.Remedies[number-1].Moves), Line: usedAlready(given, number)}
+	return reply
+}
+
+// sayWhy says why the trade does it and how sure it is, what the model says of
+// it, and what else there is.
+func sayWhy(ctx context.Context, call call, given tuning.Given, number int) (bot.Reply, error) {
+	remedy := showRemedy(given.Car, given.Advice, number)
+	reply := bot.Reply{Title: remedy.Say, Remedies: []bot.Remedy{remedy}, Cautions: say.Cautions(given.Advice.Cautions), Actions: whyActions(given, number)}
+	reply.Actions = append(reply.Actions, bot.Button("Figures", whyLine(given.Advice.ID, number)+" part:figures"), cautionsButton)
+	reply.View = bot.View{Size: phone.Why, Quiet: true, NoTable: true, Care: bot.CareFor(given.Car, given.Advice.Remedies[number-1].Moves), Line: usedAlready(given, number)}
+	reply.Text = fmt.Sprintf("Remedy %d of %d for %s. %s", number, len(given.Advice.Remedies), phone.Clip(given.Car.Name, nameColumns), remedy.Why)
+	reply = judged(reply, given.Car, given.Setting, given.Advice, call.Imperial(), true)
+	reply, learned, err := call.explainLearned(ctx, reply, given)
+	if err != nil {
 		return bot.Reply{}, err
 	}
-	switch {
-	case given.Applied == number:
-		reply.Notes = []string{"You have applied this one."}
-	case given.Applied != 0:
-		reply.Notes = []string{fmt.Sprintf("You applied remedy %d of this advice: ask again before you turn more.", given.Applied)}
-	default:
-		reply.Actions = []bot.Action{bot.Button("Done: "+shortened(remedy), remedy.Apply)}
+	lines := append([]string{"How sure the trade is: " + remedy.Confidence + "."}, learned...)
+	if remedy.Watch != "" {
+		lines = append([]string{"Watch for " + remedy.Watch + "."}, lines...)
 	}
-	if number < len(given.Advice.Remedies) {
-		reply.Actions = append(reply.Actions, bot.Button("Another remedy", whyLine(given.Advice.ID, number+1)))
+	if !given.Advice.Complaint.Made() {
+		lines = append(lines, tuning.BaselineRules(given.Car, given.Advice.Complaint.Weather)...)
 	}
-	reply = judged(reply, given.Car, given.Setting, given.Advice, call.Imperial(), true)
 	if model := reply.Remedies[0].Model; model != nil {
-		reply.Text += "\nThe model: " + model.Say
+		lines = append(lines, "The model: "+model.Say)
 	}
-	return reply, nil
+	return reply.WithLines(append(append(lines, otherRemedies(given, number)...), "One change at a time; your own feel decides.")...), nil
+}
+
+// cautionsButton shows the cautions in full.
+var cautionsButton = bot.Button("Cautions", "/help part:cautions")
+
+// otherRemedies say what else there is for the complaint.
+func otherRemedies(given tuning.Given, number int) []string {
+	var lines []string
+	for i, r := range given.Advice.Remedies {
+		if i+1 == number || r.Kind == tuning.MakeEqual {
+			continue
+		}
+		line := "Or " + say.Small(sayRemedy(given.Car, r))
+		if r.Confidence == tuning.WeakerPractice {
+			line += " (the trade is less sure)"
+		}
+		if r.Watch != "" {
+			line += ". Watch for " + r.Watch
+		}
+		lines = append(lines, line+".")
+	}
+	return lines
+}
+
+// usedAlready says that the advice was followed.
+func usedAlready(given tuning.Given, number int) string {
+	switch given.Applied {
+	case 0:
+		return ""
+	case number:
+		return "You have applied this one."
+	}
+	return fmt.Sprintf("You applied remedy %d of this advice: ask again before you turn more.", given.Applied)
+}
+
+// whyActions apply a remedy, or lead to the next.
+func whyActions(given tuning.Given, number int) []bot.Action {
+	var actions []bot.Action
+	if given.Applied == 0 {
+		actions = append(actions, bot.Button("Done", bot.ApplyLine(given.Advice.ID, number)))
+	}
+	if number < len(given.Advice.Remedies) && given.Advice.Remedies[number].Kind != tuning.MakeEqual {
+		actions = append(actions, bot.Button("Try the other", whyLine(given.Advice.ID, number+1)+" part:answer"))
+	}
+	return actions
+}
+
+// remedyFigures are the numbers behind what the model says of a remedy.
+func remedyFigures(given tuning.Given, number int, imperial bool) bot.Reply {
+	remedy := showRemedy(given.Car, given.Advice, number)
+	reply := bot.Reply{Title: "Figures: " + remedy.Say, Remedies: []bot.Remedy{remedy}}
+	reply.View.NoTable = true
+	reply = judged(reply, given.Car, given.Setting, given.Advice, imperial, true)
+	if model := reply.Remedies[0].Model; model != nil {
+		reply.Text = model.Say
+	}
+	if model, err := figures.Of(given.Car); err == nil {
+		reply.Notes = append(reply.Notes, sayFigures(model, given.Car, given.Setting)...)
+		if drawing, ok := ratioChart(model, given.Car, given.Setting); ok {
+			reply.Picture = picture(drawing)
+		}
+	}
+	return reply
 }
 
 // givenRemedy finds the advice that the line names, and the number of the

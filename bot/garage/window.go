@@ -11,6 +11,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/chart"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/bot/typeset"
 	"detent/tuning"
@@ -18,11 +19,13 @@ import (
 )
 
 func windowCommand() bot.Command {
-	return declare(bot.Command{Name: "window", Help: "The grip window of each axle with today's clicks on it"}, showWindow)
+	return declare(bot.Command{Name: "window", Help: "The grip window of each axle with today's clicks on it", Own: true}, showWindow)
 }
 
 type windowOptions struct {
 	Surface tuning.Surface `name:"surface" help:"the track, when it is not the event's, or not smooth"`
+	Part    string         `name:"part" help:"figures: every kind of track, and what was assumed" choices:"figures"`
+	bot.MoreOption
 	bot.CarOption
 }
 
@@ -50,10 +53,40 @@ func showWindow(ctx context.Context, call call, o windowOptions) (bot.Reply, err
 	windows := windowsOn(every, surface)
 	estimate := estimateMark(model, figures.OnDampers)
 	reply := bot.Reply{Title: windowTitle(c.Car, windows, estimate), Corners: bot.Standing(c.Car, c.Setting), Cautions: say.Cautions(windowCautions(c.Car, windows))}
-	lines := []string{c.Car.Name + ": best (window), today's loss"}
-	var rising []string
-	for axle, all := range every {
+	lines := []string{phone.Clip(c.Car.Name, nameColumns) + ", " + string(surface) + " track: best (window), today's loss"}
+	for axle, w := range windows {
 		d := c.Car.Dampers[axle]
+		lines = append(lines, sayWindowHead(d, w, say.Capital(tuning.Axle(axle).String()))+" "+strings.TrimPrefix(sayWindowRow(d, w), string(w.Surface)+": ")+".")
+	}
+	reply.Text = strings.Join(lines, "\n")
+	reply.Notes = slices.Concat(sayEveryWindow(c.Car, model, every), []string{saySpread(c.Car, spread), noPromise, lapNote, countedNote}, sayCosts(windows), say.Standing(c))
+	reply = assuming(reply, model, figures.OnDampers, call.Imperial())
+	if o.Part != "" {
+		reply.Text, reply.View.NoTable = "", true
+		return o.Paged(reply, "/window part:figures surface:"+string(surface), bot.OfCar(c.Car)), nil
+	}
+	return withWindowButtons(reply, c, windows, surface, estimate), nil
+}
+
+// withWindowButtons makes a reply about windows a message: the picture, and what
+// can be asked next.
+func withWindowButtons(reply bot.Reply, c tuning.Case, windows [tuning.Axles]figures.Window, surface tuning.Surface, estimate string) bot.Reply {
+	reply.View = bot.View{Quiet: true, Picture: true, NoTable: true, Care: bot.CareFor(c.Car, windowMoves(windows))}
+	reply.Picture = picture(windowChart(typeset.Name(c.Car.Name, "The car")+", "+string(surface)+" track"+estimate, c.Car, windows))
+	for _, other := range surface.Choices() {
+		if other != string(surface) {
+			reply.Actions = append(reply.Actions, bot.Button("On a "+other+" track", "/window surface:"+other, bot.OfCar(c.Car)))
+		}
+	}
+	reply.Actions = append(reply.Actions, bot.Button("Figures", "/window part:figures surface:"+string(surface), bot.OfCar(c.Car)))
+	return reply
+}
+
+// sayEveryWindow is the table of windows, on every kind of track.
+func sayEveryWindow(car tuning.Car, model figures.Model, every [tuning.Axles][]figures.Window) []string {
+	var lines, rising []string
+	for axle, all := range every {
+		d := car.Dampers[axle]
 		lines = append(lines, sayWindowHead(d, all[0], endWord(model, tuning.Axle(axle), figures.OnDampers)))
 		for _, w := range all {
 			lines = append(lines, sayWindowRow(d, w))
@@ -62,16 +95,7 @@ func showWindow(ctx context.Context, call call, o windowOptions) (bot.Reply, err
 			}
 		}
 	}
-	reply.Text = strings.Join(append(lines, saySpread(c.Car, spread)), "\n")
-	reply.Notes = slices.Concat(rising, []string{noPromise, lapNote, countedNote}, sayCosts(windows), say.Standing(c))
-	reply.Picture = picture(windowChart(typeset.Name(c.Car.Name, "The car")+", "+string(surface)+" track"+estimate, c.Car, windows))
-	for _, other := range surface.Choices() {
-		if other != string(surface) {
-			reply.Actions = append(reply.Actions, bot.Button("On a "+other+" track", "/window surface:"+other, bot.OfCar(c.Car)))
-		}
-	}
-	reply.Actions = append(reply.Actions, bot.Button("Where do I start", "/baseline", bot.OfCar(c.Car)))
-	return assuming(reply, model, figures.OnDampers, call.Imperial()), nil
+	return append(lines, rising...)
 }
 
 // noPromise goes with every index.
@@ -135,6 +159,11 @@ func windowTitle(car tuning.Car, windows [tuning.Axles]figures.Window, estimate 
 
 // windowCautions warns where the window itself lies far on the stiff side.
 func windowCautions(car tuning.Car, windows [tuning.Axles]figures.Window) []tuning.Caution {
+	return tuning.BaselineCautions(car, windowMoves(windows))
+}
+
+// windowMoves are the moves to the best click of each window.
+func windowMoves(windows [tuning.Axles]figures.Window) []tuning.Move {
 	var moves []tuning.Move
 	for axle, w := range windows {
 		if !w.Advises() || w.AtStop() {
@@ -144,7 +173,7 @@ func windowCautions(car tuning.Car, windows [tuning.Axles]figures.Window) []tuni
 			moves = append(moves, tuning.Move{Corner: corner, Adjuster: w.Counted, From: w.Today, To: w.Best})
 		}
 	}
-	return tuning.BaselineCautions(car, moves)
+	return moves
 }
 
 // windowChart is the picture of both windows.

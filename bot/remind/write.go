@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/tuning"
 	"detent/tuning/calendar"
 )
@@ -68,6 +69,7 @@ func checkBefore(o calendar.Occasion) (letter, error) {
 		Title: starts,
 		Text:  "See that the clicks stand where you want to begin, left and right alike, and take the hot pressures after the first run.",
 		First: tuning.Checks,
+		View:  bot.View{Size: phone.Page},
 	}
 	public := check
 	public.Title = o.Member.Name + ", " + starts

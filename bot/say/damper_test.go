@@ -13,8 +13,8 @@ func TestDampers(t *testing.T) {
 	one := tuning.Damper{Ways: 1, Count: tuning.FromSoft, Moves: tuning.MovesBoth}
 	one.Range[tuning.Rebound] = 7
 	car.Dampers[tuning.Rear] = one
-	want := "Front: two-way, bump 30 clicks, rebound 30 clicks, counted from hard, force table of 3 clicks.\n" +
-		"Rear: one-way, one-way adjuster 7 clicks, counted from soft, moving bump and rebound together."
+	want := "Front: two-way, 30 clicks each, counted from hard, force table of 3 clicks.\n" +
+		"Rear: one-way, 7 clicks counted from soft, adjusts bump and rebound together."
 	if got := say.Dampers(car); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

@@ -53,7 +53,7 @@ func feltLine(f tuning.Feel, imperial bool) string {
 // changeLine says what was turned and why.
 func changeLine(car tuning.Car, e tuning.Logged, reader string) string {
 	c := e.Change
-	what := Moves(car, tuning.Turned(c.Moves))
+	what := Turns(car, tuning.Turned(c.Moves))
 	switch {
 	case c.Reason == tuning.ByFitting:
 		what = c.Moves[0].Corner.Axle().String() + " dampers fitted, taken at the start"

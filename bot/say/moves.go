@@ -18,13 +18,32 @@ func Moves(car tuning.Car, moves []tuning.Move) string {
 	return strings.Join(parts, "; ")
 }
 
-// Turns is Moves for a change of many adjusters, which a table shows
-// better than a sentence.
+// Turns is Moves for a heading: of a change of many adjusters it leaves out what
+// a table shows better.
 func Turns(car tuning.Car, moves []tuning.Move) string {
-	if say := Moves(car, moves); len([]rune(say)) <= 160 {
+	if say := Moves(car, moves); len([]rune(say)) <= longHeading {
+		return say
+	}
+	var parts []string
+	for i, g := range groups(car, moves) {
+		part := g.turn(car)
+		if i > 0 && len(g.place) > len("FL") { // a corner stays in capitals
+			part = Small(part)
+		}
+		parts = append(parts, part)
+	}
+	if say := strings.Join(parts, "; "); len([]rune(say)) <= longHeading {
 		return say
 	}
 	return "turn each adjuster as the table shows"
+}
+
+// longHeading is how long a heading may be, in characters.
+const longHeading = 120
+
+// turn says how far a group turns, without from where.
+func (g group) turn(car tuning.Car) string {
+	return fmt.Sprintf("%s %s %d %s%s", g.place, car.Dampers[g.first.Corner.Axle()].Label(g.first.Adjuster), g.first.Clicks(), g.first.Turn(), g.sides)
 }
 
 // group is moves that can be said in one breath.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -78,7 +79,7 @@ func enterEvent(ctx context.Context, call call, o enterEventOptions) (bot.Reply,
 // sayEntered confirms an entry, says which messages will come and offers to
 // refuse them.
 func sayEntered(call call, e tuning.Event, entrant tuning.Entrant, in int) bot.Reply {
-	reply := bot.Reply{Title: entrant.Car.Name + " is in for " + e.Name, Text: say.Event(e, call.Zone()) + "\n" + say.Places(e, in)}
+	reply := bot.Reply{View: bot.View{Size: phone.Page}, Title: entrant.Car.Name + " is in for " + e.Name, Text: say.Event(e, call.Zone()) + "\n" + say.Places(e, in)}
 	sheet := bot.Button("My sheet", "/event sheet", bot.OfEvent(e), bot.OfCar(entrant.Car))
 	out := bot.Button("Take my entry back", "/event leave", bot.OfEvent(e), bot.OfCar(entrant.Car))
 	if entrant.Reminded {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"strings"
 	"time"
 
 	"detent/bot"
@@ -93,8 +94,30 @@ func editEvent(ctx context.Context, call call, o editEventOptions) (bot.Reply, e
 	if e, err = call.Book.SaveEvent(ctx, e); err != nil {
 		return bot.Reply{}, err
 	}
-	return bot.Reply{Title: e.Name + " is changed", Text: say.Event(e, call.Zone()), Notes: notes,
+	return bot.Reply{Title: e.Name + " is changed", Text: sayChanges(was, e, call.Zone()), Notes: notes,
 		Actions: []bot.Action{bot.Button("Enter my car", "/event enter", bot.OfEvent(e))}}, call.PlanEvent(ctx, call.Book, e, entrants)
+}
+
+// sayChanges says what is new of an event, and nothing else.
+func sayChanges(was, e tuning.Event, zone *time.Location) string {
+	var lines []string
+	add := func(changed bool, format string, args ...any) {
+		if changed {
+			lines = append(lines, fmt.Sprintf(format, args...))
+		}
+	}
+	add(was.Name != e.Name, "It was called %s.", was.Name)
+	add(!was.Starts.Equal(e.Starts) || !was.Ends.Equal(e.Ends), "Now %s to %s.", say.Time(e.Starts, zone), say.End(e, zone))
+	add(was.Place != e.Place, "Place: %s.", e.Place)
+	add(was.Surface != e.Surface, "Track: %s.", e.Surface)
+	add(was.Weather != e.Weather, "Weather: %s.", e.Weather)
+	add(was.Limit != e.Limit && e.Limit > 0, "Places: %d.", e.Limit)
+	add(was.Limit != e.Limit && e.Limit == 0, "Places: no limit.")
+	add(!was.GuideAt.Equal(e.GuideAt), "The guide comes on %s.", say.Time(e.GuideAt, zone))
+	if lines == nil {
+		return "Nothing is different."
+	}
+	return strings.Join(lines, "\n")
 }
 
 // checkOpen returns a Problem when an event is over or cancelled.

@@ -1,12 +1,14 @@
 package season
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"slices"
-	"strings"
 	"time"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/calendar"
@@ -18,7 +20,8 @@ type guide struct {
 	zone    *time.Location
 	drives  []tuning.Drive            // of the cars that come
 	engines map[tuning.Drive][]string // where those have their engines
-	ranges  []int                     // clicks between the stops
+	ranges  []int                     // clicks between the stops, on the sheet
+	present []int                     // those that come, the commonest first
 	sizes   tuning.Sizes
 }
 
@@ -50,7 +53,11 @@ func guideOf(e tuning.Event, entrants []tuning.Entrant, club tuning.Club) guide 
 	for _, engines := range g.engines {
 		slices.Sort(engines)
 	}
-	g.ranges = rangesOf(seen)
+	g.ranges, g.present = rangesOf(seen), slices.Collect(maps.Keys(seen))
+	slices.SortFunc(g.present, func(a, b int) int { return cmp.Or(seen[b]-seen[a], a-b) })
+	if len(g.present) == 0 {
+		g.present = usualRanges
+	}
 	return g
 }
 
@@ -86,10 +93,20 @@ func (g guide) weather() tuning.Weather {
 // place is where an adjuster of so many clicks starts on an axle of a car
 // of some drive, as it is printed: "16 (14)", from hard and from soft.
 func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int) string {
+	return sayPosition(oneWay(n), tuning.Rebound, g.start(drive, axle, n, g.weather()))
+}
+
+// start is the same in clicks from full soft, in a weather.
+func (g guide) start(drive tuning.Drive, axle tuning.Axle, n int, weather tuning.Weather) int {
+	car := tuning.Car{Drive: drive, Dampers: [tuning.Axles]tuning.Damper{oneWay(n), oneWay(n)}}
+	return tuning.AxleStart(car, axle, weather, g.sizes)[0].To
+}
+
+// oneWay is a damper whose adjuster has n clicks.
+func oneWay(n int) tuning.Damper {
 	d := tuning.Damper{Ways: 1, Count: tuning.FromHard, Moves: tuning.MovesRebound}
 	d.Range[tuning.Rebound] = n
-	car := tuning.Car{Drive: drive, Dampers: [tuning.Axles]tuning.Damper{d, d}}
-	return sayPosition(d, tuning.Rebound, tuning.AxleStart(car, axle, g.weather(), g.sizes)[0].To)
+	return d
 }
 
 // kind names the cars of a drive that come: "Rear drive, mid or rear engine".
@@ -126,22 +143,23 @@ func (g guide) changes() []string {
 	return append(lines, "Slicks with real downforce, road use, torque at one axle: /baseline has your own start.")
 }
 
-// reply is the guide in pieces that fit a message, with the sheet to print.
+// reply is the guide: a message of at most 25 lines, and the sheet that has the
+// symptom card.
 func (g guide) reply(now time.Time) (reply bot.Reply, err error) {
-	head := "Start, for each number of clicks, from hard (from soft), " + string(g.weather()) + ":"
-	lines := slices.Concat([]string{say.Event(g.event, g.zone), head}, g.starts(), g.changes())
-	notes := append(saySteps(g.ranges, g.sizes), "Symptom card. "+starred)
+	notes := slices.Concat(g.starts(), g.changes(), saySteps(g.ranges, g.sizes), []string{"Symptom card. " + starred})
 	for _, l := range symptomCard(g.drives) {
 		notes = append(notes, l[0]+": "+say.Small(l[1]))
 	}
 	reply = bot.Reply{
 		Title:    "Guide for " + g.event.Name,
-		Text:     strings.Join(lines, "\n"),
+		Text:     g.text(),
 		First:    tuning.Checks,
 		Notes:    notes,
 		Cautions: guideCautions(),
-		Actions:  []bot.Action{bot.Button("My own sheet", "/event sheet", bot.OfEvent(g.event))},
+		Actions:  []bot.Action{bot.Button("My car's sheet", "/event sheet", bot.OfEvent(g.event)), bot.Button("Enter", "/event enter", bot.OfEvent(g.event))},
+		View:     bot.View{Size: phone.Guide, Quiet: true, Care: bot.Care{Turns: true}},
 	}
+	reply.View.Grid = g.grid(reply)
 	reply.Files, err = printSheet("guide.pdf", g.page(now))
 	return reply, err
 }

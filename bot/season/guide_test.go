@@ -8,6 +8,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"detent/bot/phone"
 	"detent/tuning"
 )
 
@@ -93,16 +94,14 @@ func TestGuideFitsAMessage(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		sum := 0
-		for part, text := range map[string]string{"title and text": reply.Title + reply.Text, "checks": strings.Join(reply.First, "\n"),
-			"notes": strings.Join(reply.Notes, "\n"), "cautions": strings.Join(reply.Cautions, "\n")} {
-			n := utf8.RuneCountInString(text)
-			if sum += n; n > 2000 {
-				t.Errorf("%s: the %s take %d characters", name, part, n)
-			}
+		lines, runes := reply.Message().Measure()
+		if lines > 25 || runes > 1300 || strings.Contains(reply.Message().Words(), "…") || len(strings.Split(reply.View.Grid, "\n")) < 3 {
+			t.Errorf("%s: %d lines, %d characters:\n%s", name, lines, runes, reply.Message().Words())
 		}
-		if sum > 4000 {
-			t.Errorf("%s: the guide takes %d characters", name, sum)
+		for line := range strings.SplitSeq(reply.View.Grid, "\n") {
+			if n := utf8.RuneCountInString(line); n > phone.Columns {
+				t.Errorf("%s: a line of the table has %d columns: %q", name, n, line)
+			}
 		}
 	}
 }
@@ -130,7 +129,7 @@ func TestOnlyAnotherGuideHasAnotherHash(t *testing.T) {
 		}
 		return hashGuide(reply)
 	}
-	car, like := entrant(tuning.RearDrive, tuning.MidEngine, 30), entrant(tuning.RearDrive, tuning.MidEngine, 16)
+	car, like := entrant(tuning.RearDrive, tuning.MidEngine, 30), entrant(tuning.RearDrive, tuning.MidEngine, 30)
 	was := of(aDay(), car)
 	if of(aDay(), car, like) != was {
 		t.Error("another car of the same kind makes another guide")

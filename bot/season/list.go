@@ -2,7 +2,6 @@ package season
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -19,10 +18,7 @@ func showEventCommand() bot.Command {
 	return declare(bot.Command{Name: "event show", Help: "One event, and whether you are in it", Private: true}, showEvent)
 }
 
-// listed is how many events a list shows.
-const listed = 15
-
-func listEvents(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
+func listEvents(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, error) {
 	events, err := call.Book.Events(ctx, call.Now())
 	if err != nil {
 		return bot.Reply{}, err
@@ -31,7 +27,7 @@ func listEvents(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 		return bot.Reply{Title: "No event is planned", Text: "An organiser plans one with /event add."}, nil
 	}
 	var lines []string
-	for _, e := range events[:min(listed, len(events))] {
+	for _, e := range events {
 		line := e.Name + ": " + say.Time(e.Starts, call.Zone())
 		if e.Place != "" {
 			line += ", " + e.Place
@@ -41,14 +37,11 @@ func listEvents(ctx context.Context, call call, _ struct{}) (bot.Reply, error) {
 		}
 		lines = append(lines, line)
 	}
-	if more := len(events) - listed; more > 0 {
-		lines = append(lines, fmt.Sprintf("And %d later.", more))
-	}
 	reply := bot.Reply{Title: say.Count(len(events), "event", "events") + " to come", Text: strings.Join(lines, "\n")}
 	if i := slices.IndexFunc(events, func(e tuning.Event) bool { return !e.Cancelled }); i >= 0 {
 		reply.Actions = []bot.Action{bot.Button("Show the next", "/event show", bot.OfEvent(events[i]))}
 	}
-	return reply, nil
+	return o.Paged(reply, "/event list"), nil
 }
 
 func showEvent(ctx context.Context, call call, o eventOption) (bot.Reply, error) {

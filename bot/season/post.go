@@ -78,7 +78,7 @@ func Guide(ctx context.Context, book GuideBook, event int64, now time.Time) (gui
 // hashGuide tells a guide from one that says something else.
 func hashGuide(r bot.Reply) string {
 	sum := sha256.New()
-	for _, part := range [][]string{{r.Title, r.Text}, r.First, r.Notes, r.Cautions} {
+	for _, part := range [][]string{{r.Title, r.Text, r.View.Grid}, r.First, r.Notes, r.Cautions} {
 		fmt.Fprintf(sum, "%q\n", part)
 	}
 	return hex.EncodeToString(sum.Sum(nil)[:8])

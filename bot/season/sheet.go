@@ -55,11 +55,12 @@ func (c call) sheetOf(e tuning.Event, k tuning.Case) (bot.Reply, error) {
 	}
 	reply := bot.Reply{
 		Title:    k.Car.Name + " at " + e.Name,
-		Text:     "Start, " + string(weather) + ":\n" + say.At(k.Car, start),
+		Text:     "Where to start, " + string(weather) + ". The sheet to print has it all.",
 		Corners:  bot.CornersOf(k.Car, k.Setting.Across(start, k.Car)),
 		Notes:    say.Standing(k),
 		First:    tuning.Checks,
 		Cautions: guideCautions(),
+		View:     bot.View{Quiet: true, Care: bot.CareFor(k.Car, k.Setting.Across(start, k.Car))},
 	}
 	reply.Files, err = printSheet("sheet.pdf", c.carPage(e, k))
 	return reply, err

@@ -23,6 +23,7 @@ func summariseCommand() bot.Command {
 
 type summaryOptions struct {
 	Name string `name:"name" help:"the event; the last when not said" source:"events"`
+	bot.MoreOption
 }
 
 // summarise tells the organiser what came of an event. It names nobody.
@@ -59,7 +60,7 @@ func summarise(ctx context.Context, call call, o summaryOptions) (bot.Reply, err
 	if e.Ends.After(call.Now()) {
 		reply.Notes = []string{"It is still under way."}
 	}
-	return reply, nil
+	return o.Paged(reply, "/event summary", bot.OfEvent(e)), nil
 }
 
 // lastEvent is the event of a name, or the last that has begun.

@@ -20,6 +20,7 @@ type asker struct {
 	Club string     `default:"paddock" placeholder:"NAME" help:"In which club (default: paddock)."`
 	Role string     `default:"member" enum:"member,coach,organiser" help:"As a member, a coach or an organiser."`
 	At   *time.Time `placeholder:"TIME" help:"The time to take for now, as RFC 3339, for rehearsal."`
+	Full bool       `name:"full" help:"Print all of each reply, not its message alone."`
 	JSON bool       `name:"json" help:"Print each reply as one line of JSON."`
 }
 
@@ -47,7 +48,7 @@ func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *con
 	files := filepath.Join(dir, "files")
 	sweepFiles(files, log)
 	return &console.Desk{
-		Bot: bot.NewRouter(lines, terminalRecords{records{db}, config.privateFolder(dir), files}, log), Lines: lines, Now: now, JSON: a.JSON, Out: s.out, Files: files,
+		Bot: bot.NewRouter(lines, terminalRecords{records{db}, config.privateFolder(dir), files}, log), Lines: lines, Now: now, JSON: a.JSON, Full: a.Full, Out: s.out, Files: files,
 		Who: tuning.Who{Club: a.Club, Person: a.As, Name: a.As, Role: tuning.Role(a.Role)},
 	}, close, nil
 }

@@ -19,7 +19,8 @@ var laws = map[string]struct{ ours, outside []string }{
 	"detent/tuning/figures":          {ours: []string{"detent/tuning", "detent/tuning/unit", "detent/tuning/ride", "detent/tuning/transfer"}},
 	"detent/tuning/calendar":         {ours: []string{"detent/tuning"}},
 	"detent/bot/say":                 {ours: []string{"detent/tuning"}},
-	"detent/bot":                     {ours: []string{"detent/bot/say", "detent/tuning"}, outside: []string{"github.com/agnivade/levenshtein"}},
+	"detent/bot/phone":               {outside: []string{"golang.org/x/text"}},
+	"detent/bot":                     {ours: []string{"detent/bot/say", "detent/bot/phone", "detent/tuning"}, outside: []string{"github.com/agnivade/levenshtein"}},
 	"detent/bot/garage":              {ours: append([]string{"detent/bot/typeset"}, answersWith...)},
 	"detent/bot/notebook":            {ours: answersWith},
 	"detent/bot/reading":             {ours: []string{"detent/bot", "detent/bot/say", "detent/tuning"}},
@@ -36,7 +37,7 @@ var laws = map[string]struct{ ours, outside []string }{
 	"detent/bot/discord/gateway":     {ours: []string{"detent/bot/discord/rest"}, outside: []string{"github.com/bwmarrin/discordgo", "github.com/gorilla/websocket"}},
 	"detent/bot/discord/rest":        {},
 	"detent/bot/discord/discordtest": {outside: []string{"github.com/gorilla/websocket", "github.com/santhosh-tekuri/jsonschema"}},
-	"detent/bot/remind":              {ours: []string{"detent/bot", "detent/bot/say", "detent/tuning"}, outside: []string{"github.com/robfig/cron", "golang.org/x/time", "golang.org/x/sync"}},
+	"detent/bot/remind":              {ours: []string{"detent/bot", "detent/bot/say", "detent/bot/phone", "detent/tuning"}, outside: []string{"github.com/robfig/cron", "golang.org/x/time", "golang.org/x/sync"}},
 	"detent/store":                   {ours: []string{"detent/tuning", "detent/migrations"}, outside: []string{"github.com/jmoiron/sqlx", "github.com/lib/pq"}},
 	"detent/store/localpg":           {},
 	"detent/store/storetest":         {ours: []string{"detent/store", "detent/store/localpg", "detent/migrations"}, outside: []string{"github.com/jmoiron/sqlx", "github.com/lib/pq"}},
@@ -44,7 +45,7 @@ var laws = map[string]struct{ ours, outside []string }{
 }
 
 // answersWith is what a room of commands may know: not another such room.
-var answersWith = []string{"detent/bot", "detent/bot/say", "detent/bot/reading", "detent/bot/chart", "detent/bot/sheet", "detent/tuning"}
+var answersWith = []string{"detent/bot", "detent/bot/say", "detent/bot/phone", "detent/bot/reading", "detent/bot/chart", "detent/bot/sheet", "detent/tuning"}
 
 // under tells whether an import is one of the allowed packages or below one;
 // of ours, only tuning opens the rooms below it.

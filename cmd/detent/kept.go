@@ -15,11 +15,12 @@ type keptReply struct {
 	Remedies []string  `json:"remedies,omitempty"` // what each says in one line
 	Picture  []byte    `json:"picture,omitempty"`
 	Files    [][]byte  `json:"files,omitempty"`
+	View     bot.View  `json:"view,omitzero"` // how much of it is shown at once
 }
 
 // pack keeps a reply whole.
 func pack(reply bot.Reply) ([]byte, error) {
-	k := keptReply{Reply: reply}
+	k := keptReply{Reply: reply, View: reply.View}
 	for _, r := range reply.Remedies {
 		k.Remedies = append(k.Remedies, r.Say)
 	}
@@ -43,6 +44,7 @@ func unpack(kept []byte) (bot.Reply, error) {
 		}
 		return reply, nil
 	}
+	k.Reply.View = k.View
 	for i, say := range k.Remedies {
 		k.Reply.Remedies[i].Say = say
 	}

@@ -1,0 +1,142 @@
+package garage
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"detent/bot"
+	"detent/bot/phone"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+// situation is what an answer to a complaint is written from.
+type situation struct {
+	c       tuning.Case
+	advice  tuning.Advice
+	offered int // of the advice's remedies; a button of the answer has the rest
+	note    tuning.CoachNote
+	order   string // why the record changed the order, "" where it did not
+	zone    *time.Location
+}
+
+// say writes the answer: the first remedy's action, the complaint and what to
+// watch for, and the one line that applies. All else stands under Why.
+func (s situation) say() bot.Reply {
+	reply := bot.Reply{First: s.advice.First, Notes: s.advice.Notes, Cautions: say.Cautions(s.advice.Cautions)}
+	reply.View.Quiet = true
+	for i := range s.offered {
+		reply.Remedies = append(reply.Remedies, showRemedy(s.c.Car, s.advice, i+1))
+	}
+	if s.offered == 0 {
+		return s.sayNoClicks(reply)
+	}
+	best := s.advice.Remedies[0]
+	reply.Title = s.headline()
+	reply.Text = s.about() + s.watch()
+	if best.Kind.SetsAll() {
+		reply.Corners = reply.Remedies[0].Corners
+	}
+	reply.View.Moves = bot.Moving(reply.Remedies[0].Corners)
+	reply.View.Care = bot.CareFor(s.c.Car, best.Moves)
+	line, actions := s.line()
+	reply.View.Line = line
+	reply.Actions = append(s.actions(), actions...)
+	return reply
+}
+
+// nameColumns is how much of a car's name an answer repeats.
+const nameColumns = 30
+
+// about names the car and the complaint.
+func (s situation) about() string {
+	return phone.Clip(s.c.Car.Name, nameColumns) + ", " + say.Complaint(s.advice.Complaint)
+}
+
+// watch says what to watch for, and in mid-corner what does help.
+func (s situation) watch() string {
+	if s.advice.Complaint.Where == tuning.Mid {
+		return ": dampers do little there. Springs, bars, tyres and ride height do more."
+	}
+	return ". Watch for " + s.advice.Remedies[0].Watch + "."
+}
+
+// headline says what to do, what comes before the clicks first.
+func (s situation) headline() string {
+	best := s.advice.Remedies[0]
+	action := sayRemedy(s.c.Car, best)
+	if before, ok := beforeClicks[s.advice.Complaint.What]; ok {
+		return before + ". Then: " + action
+	}
+	if best.Failed {
+		return "Go through the checks first. Then: " + action
+	}
+	return action
+}
+
+// beforeClicks say what comes before any click for some complaints.
+var beforeClicks = map[tuning.What]string{
+	tuning.Bottoms:  "Check bump-stop, ride height and spring first",
+	tuning.OneSided: "Check the loaded side first: pressures, tyre, corner weights",
+}
+
+// sayNoClicks says what to do where no click answers the complaint.
+func (s situation) sayNoClicks(reply bot.Reply) bot.Reply {
+	switch before, ok := beforeClicks[s.advice.Complaint.What]; {
+	case tuning.Fault(s.c.History.LastNotes()) != "":
+		reply.Title = "Stop: have it inspected before you turn a click"
+	case ok:
+		reply.Title = before
+	case s.enough():
+		reply.Title = "Enough clicks for this: go through the checks"
+	default:
+		reply.Title = "Springs, bars and tyres first: no click is left for this"
+	}
+	reply.Text = s.about() + ". " + strings.Join(s.advice.Notes, " ")
+	reply.Notes = nil
+	reply.Actions = []bot.Action{checksButton, bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car))}
+	return reply
+}
+
+// enough tells whether the judgement stopped after two tries without a gain.
+func (s situation) enough() bool {
+	return len(s.advice.Notes) > 0 && strings.HasPrefix(s.advice.Notes[len(s.advice.Notes)-1], "Two tries")
+}
+
+// checksButton shows what to look at before any click.
+var checksButton = bot.Button("Checks", "/help part:checks")
+
+// actions are what can follow an answer, the likeliest first.
+func (s situation) actions() []bot.Action {
+	actions := []bot.Action{bot.Button("Done", bot.ApplyLine(s.advice.ID, 1))}
+	if s.offered > 1 {
+		actions = append(actions, bot.Button("Try the other", whyLine(s.advice.ID, 2)+" part:answer"))
+	}
+	return append(actions, bot.Button("Why", whyLine(s.advice.ID, 1)), bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car)))
+}
+
+// showRemedy shows one remedy of an advice, counted from 1.
+func showRemedy(car tuning.Car, advice tuning.Advice, number int) bot.Remedy {
+	r := advice.Remedies[number-1]
+	return bot.Remedy{
+		Rank: number, Say: sayRemedy(car, r), Why: r.Why, Watch: r.Watch, Confidence: string(r.Confidence),
+		Corners: bot.CornersOf(car, r.Moves), Apply: bot.ApplyLine(advice.ID, number),
+	}
+}
+
+// sayRemedy says a remedy's action in one line.
+func sayRemedy(car tuning.Car, r tuning.Remedy) string {
+	moves := say.Turns(car, r.Moves)
+	if head, ok := remedyHeads[r.Kind]; ok {
+		return fmt.Sprintf("%s: %s", head, moves)
+	}
+	return moves
+}
+
+// remedyHeads say what sort of change a remedy is, where it is no row of the
+// table.
+var remedyHeads = map[tuning.RemedyKind]string{
+	tuning.TakeBack: "Take that change back", tuning.HalfBack: "Half back", tuning.ReturnBaseline: "Back to the start",
+	tuning.GoToWetStart: "Go to the wet start", tuning.MakeEqual: "Make both sides equal",
+}
