@@ -58,6 +58,9 @@ func giveAdvice(ctx context.Context, call call, c tuning.Case, complaint tuning.
 		s.order = say.LearnedOrder(c.Car, told)
 	}
 	reply := showLearned(s.say(), known, s.advice)
+	if s.order != "" {
+		reply.Notes = append([]string{s.order}, reply.Notes...)
+	}
 	reply.Notes = append(say.Facts(c.Car, besideOrder(advice.Facts), call.Zone()), reply.Notes...)
 	return judged(reply, c.Car, c.Setting, s.advice, call.Imperial(), call.Ask.Whole), nil
 }

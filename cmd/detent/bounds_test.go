@@ -1,0 +1,203 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"log/slog"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"detent/bot"
+	"detent/bot/discord/discordtest"
+	"detent/bot/phone"
+	"detent/store/storetest"
+	"detent/tuning"
+)
+
+// This file holds every message of every command to the bounds of a phone, for
+// every kind of car, as the router gives it and over both ways into a workspace.
+
+// roomFor is what a line's message may take.
+func roomFor(line, words string) phone.Size {
+	fields := strings.Fields(strings.TrimPrefix(line, "/"))
+	first, second := fields[0], ""
+	if len(fields) > 1 && !strings.Contains(fields[1], ":") {
+		second = fields[1]
+	}
+	switch first + " " + second {
+	case "event guide":
+		return phone.Guide
+	case "car list", "event list", "event summary", "coach students", "coach notes", "coach seen", "coach week", "log ", "learned ", "privacy ", "note list", "club set":
+		return phone.List
+	case "car show", "car edit", "club show", "me show", "event enter", "event show":
+		if !strings.Contains(line, "part:") {
+			return phone.Page
+		}
+		return phone.List
+	}
+	switch {
+	case strings.Contains(line, "part:figures"), first == "help" && !strings.Contains(line, "command:"):
+		return phone.List
+	case first == "help":
+		return phone.Page
+	case first == "why" && !strings.Contains(line, "part:"):
+		return phone.Why
+	case strings.Contains(words, "jack alone"): // all cautions
+		return phone.FirstOfDay
+	}
+	return phone.Answer
+}
+
+// tally is the most that messages of one size took.
+type tally map[phone.Size][2]int
+
+// holds measures a message, with its buttons, and counts it.
+func (most tally) holds(t *testing.T, line, words string, labels []string) {
+	t.Helper()
+	size := roomFor(line, words)
+	lines, runes := phone.Measure(words, len(labels))
+	for _, l := range labels {
+		runes += len([]rune(l))
+	}
+	mostLines, mostRunes := size.Room()
+	if lines > mostLines || runes > mostRunes {
+		t.Errorf("%s: %d lines and %d characters, at most %d and %d:\n%s\n%q", line, lines, runes, mostLines, mostRunes, words, labels)
+	}
+	if strings.HasSuffix(words, "\n…") || strings.Contains(words, "\n…\n") {
+		t.Errorf("%s: something was cut:\n%s", line, words)
+	}
+	was := most[size]
+	most[size] = [2]int{max(was[0], lines), max(was[1], runes)}
+}
+
+// names are what people call their cars, in several scripts.
+var names = []string{"Blue hatch", strings.Repeat("Long name ", 5) + "of a car!", "青いハッチバック、サーキット専用の古い相棒号", "Красная Стрела", "سيارة زرقاء", "כחולה"}
+
+// fleet is a car of each kind of damper and number of clicks, as the lines that
+// make it.
+func fleet() (cars [][]string) {
+	for i, ways := range []string{"one moves:rebound", "one moves:both", "two", "three", "four"} {
+		for j, clicks := range []int{7, 12, 16, 24, 40} {
+			n := 5*i + j
+			count := []string{"hard", "soft"}[n%2]
+			drive := []string{"front", "rear", "four"}[n%3]
+			cars = append(cars, []string{
+				fmt.Sprintf(`/car add name:%s drive:%s engine:%s`, bot.Quote(names[n%len(names)]), drive, []string{"front", "mid", "rear"}[n%3]),
+				fmt.Sprintf(`/damper fit axle:both ways:%s clicks:%d count:%s`, ways, clicks, count),
+			})
+		}
+	}
+	return cars
+}
+
+// paddockLines are what a member asks about a car.
+func paddockLines() []string {
+	lines := []string{`/event enter`, `/baseline`, `/baseline weather:wet`, `/car show`, `/car list`, `/clicks show`, `/window`, `/window surface:rough`,
+		`/clicks set at:RL adjuster:rebound to:1`, `/symptom what:understeer`, `/sweep start`, `/sweep run hop:no grip:7`, `/sweep run hop:yes`, `/undo`,
+		`/feel grip:7 entry:-1 mid:0 exit:1 hop:yes better:no lap:1:42.6 notes:"pushes wide in the long left and comes round on the power"`,
+		`/log`, `/learned`, `/me show`, `/event list`, `/event show`, `/event sheet`, `/privacy`, `/coach notes`, `/coach seen`, `/car edit mass:1080kg`}
+	for _, w := range tuning.Whats {
+		lines = append(lines, "/symptom axle:rear where:mid what:"+string(w.What), "/symptom axle:front where:exit what:"+string(w.What))
+	}
+	return lines
+}
+
+func TestMessagesKeepTheirBounds(t *testing.T) {
+	t.Parallel()
+	db := storetest.New(t)
+	router := bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	most := tally{}
+	ask := func(who tuning.Who, line string) bot.Reply {
+		t.Helper()
+		parsed, err := bot.ParseLine(line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := router.Answer(t.Context(), bot.Ask{ID: newID(), Who: who, At: time.Now(), Line: parsed})
+		if r.Problem != nil && r.Problem.Kind == tuning.Internal {
+			t.Fatalf("%s: %s", line, r.Title)
+		}
+		m := r.Message()
+		var labels []string
+		for _, a := range m.Actions {
+			labels = append(labels, a.Label)
+		}
+		if command, ok := lines.Lookup(parsed); ok && command.Own && r.Private && r.Problem == nil {
+			labels = append(labels, "Show the channel")
+		}
+		most.holds(t, line, m.Words(), labels)
+		if n := len([]rune(m.Line)); n > bot.LineLength {
+			t.Errorf("%s: a line of %d characters: %q", line, n, m.Line)
+		}
+		return r
+	}
+	olga := tuning.Who{Club: "hill", Person: "Olga", Name: "Olga", Role: tuning.OrganiserRole}
+	ask(olga, fmt.Sprintf(`/event add name:"Spring day" starts:"%s 00:00" ends:"%[1]s 23:59" place:"Windy Hill" surface:bumpy`, time.Now().AddDate(0, 0, 1).UTC().Format(time.DateOnly)))
+	for n, car := range fleet() {
+		who := tuning.Who{Club: "hill", Person: fmt.Sprintf("member %d", n), Name: names[n%len(names)], Role: tuning.MemberRole}
+		for _, line := range append(car, paddockLines()...) {
+			r := ask(who, line)
+			for _, a := range r.Message().Actions { // what only reads, and all of a list
+				for depth := 0; a.Ask != "" && depth < 12; depth++ {
+					parsed, err := bot.ParseLine(a.Line())
+					command, ok := lines.Lookup(parsed)
+					if err != nil || !ok || command.Writes {
+						break
+					}
+					next := ask(who, a.Line())
+					i := slices.IndexFunc(next.Message().Actions, func(b bot.Action) bool { return b.Label == "More" })
+					if i < 0 {
+						break
+					}
+					a = next.Message().Actions[i]
+				}
+			}
+		}
+	}
+	ask(olga, `/event guide`)
+	ask(olga, `/event summary`)
+	ask(olga, `/club show`)
+	ask(olga, `/club set zone:Europe/Berlin`)
+	ask(olga, `/help`)
+	for _, c := range lines.Commands() {
+		ask(olga, `/help command:`+bot.Quote(c.Name))
+	}
+	for size, name := range []string{"an answer", "a page", "a list", "why", "the first of the day", "the guide"} {
+		t.Logf("%s: at most %d lines, %d characters", name, most[phone.Size(size)][0], most[phone.Size(size)][1])
+	}
+}
+
+// unmarked takes the platform's markup off a message.
+var unmarked = regexp.MustCompile("```\n?|\\*\\*|\\\\([*_~`|<#\\[\\\\])")
+
+// TestMessagesKeepTheirBoundsInAWorkspace measures what the platform gets.
+func TestMessagesKeepTheirBoundsInAWorkspace(t *testing.T) {
+	t.Parallel()
+	for name, processes := range map[string]int{"gateway": 0, "posted": 1} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			w := openWorkspace(t, processes)
+			most := tally{}
+			cars := fleet()
+			for n, car := range [][]string{cars[0], cars[8], cars[12], cars[20], cars[24]} {
+				member := w.member.Guild.Member(fmt.Sprint("member", n))
+				for _, line := range append(car, paddockLines()...) {
+					r := member.Type(line)
+					holdsShown(t, most, line, r)
+				}
+			}
+		})
+	}
+}
+
+func holdsShown(t *testing.T, most tally, line string, r *discordtest.Reply) {
+	t.Helper()
+	words := strings.TrimRight(unmarked.ReplaceAllString(r.Content(), "$1"), "\n")
+	most.holds(t, line, words, r.Buttons())
+	if len(r.Embeds()) > 0 {
+		t.Errorf("%s: there is a block below it", line)
+	}
+}
