@@ -115,6 +115,8 @@ func (j *judge) note(format string, args ...any) {
 	j.advice.Notes = append(j.advice.Notes, fmt.Sprintf(format, args...))
 }
 
+func (j *judge) tell(f Fact) { j.advice.Facts = append(j.advice.Facts, f) }
+
 // say tells what the complaint itself calls for, whatever the clicks.
 func (j *judge) say() {
 	c := j.complaint
@@ -122,7 +124,7 @@ func (j *judge) say() {
 		j.note("I read this as happening on %s, where it belongs.", place)
 	}
 	if c.Where == Mid {
-		j.advice.Facts = append(j.advice.Facts, Fact{Kind: MidCorner})
+		j.tell(Fact{Kind: MidCorner})
 	}
 }
 
@@ -132,7 +134,7 @@ func (j *judge) doubt() {
 		return
 	}
 	if j.history.Unrecorded {
-		j.note("Nobody has told me where the clicks stand: I take them to be at the start. If not, say so with /clicks set first.")
+		j.tell(Fact{Kind: Unrecorded})
 	}
 	both := func(axle Axle) bool { d := j.car.Dampers[axle]; return d.Ways == 1 && d.Moves == MovesBoth }
 	switch {

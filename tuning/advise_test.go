@@ -274,8 +274,8 @@ func TestMemory(t *testing.T) {
 		for felt, asks := range map[Better]bool{"": true, BetterYes: false} {
 			advice := advise(t, car, at, push, History{Changes: []Change{stiffer(8, felt), stiffer(7, "")}})
 			check(t, advice, "RL RR rebound +3", "FL FR rebound -3 (m)")
-			if strings.Contains(strings.Join(advice.Notes, " "), "not said how it felt") != asks {
-				t.Errorf("felt %q, it notes %q", felt, advice.Notes)
+			if advice.Tells(UntoldTries) != asks {
+				t.Errorf("felt %q, it tells %+v", felt, advice.Facts)
 			}
 		}
 	})

@@ -31,7 +31,7 @@ func (j *judge) check() {
 		first = append(first, Checks...)
 	}
 	j.advice.First = first
-	if len(j.advice.Remedies) == 0 && len(j.advice.Notes) == 0 {
+	if len(j.advice.Remedies) == 0 && len(j.advice.Notes) == 0 && !j.advice.Tells(FaultTold) {
 		j.note("No click answers this: go through the checks.")
 	}
 }

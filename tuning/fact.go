@@ -1,6 +1,9 @@
 package tuning
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // FactKind is what sort of fact an answer carries beside its remedies.
 type FactKind string
@@ -11,6 +14,9 @@ const (
 	FeltWorse     FactKind = "felt worse"      // Axle, Adjuster, Turn, At: that turn felt worse then
 	LittleLeft    FactKind = "little left"     // Axle, Adjuster: it stands near full hard; spring, bump-stop or ride height matter more
 	MidCorner     FactKind = "mid-corner"      // dampers do little there; springs, bars, tyres and ride height do more
+	FaultTold     FactKind = "fault told"      // Word: the driver's last notes tell of something broken
+	UntoldTries   FactKind = "untold tries"    // two tries one way, and not a word of how they felt
+	Unrecorded    FactKind = "unrecorded"      // nobody has said where the clicks stand
 	OrderOfRecord FactKind = "order of record" // the record changed the order of the table
 )
 
@@ -23,6 +29,12 @@ type Fact struct {
 	Left, Right int // clicks from full soft
 	Turn        Turn
 	At          time.Time
+	Word        string
+}
+
+// Tells whether the advice carries a fact of a kind.
+func (a Advice) Tells(kind FactKind) bool {
+	return slices.ContainsFunc(a.Facts, func(f Fact) bool { return f.Kind == kind })
 }
 
 // Equal are the moves that end a difference between the two sides: both to the

@@ -15,7 +15,7 @@ func (j *judge) fault() bool {
 	if word == "" {
 		return false
 	}
-	j.note("Your last notes say %q: that is a fault, not a set-up. No clicks: stop and have the car inspected, then record how it feels with /feel.", word)
+	j.tell(Fact{Kind: FaultTold, Word: word})
 	return true
 }
 
@@ -69,7 +69,7 @@ func (j *judge) warn(tries []Change) {
 			continue
 		}
 		m := r.Moves[0]
-		j.advice.Facts = append(j.advice.Facts, Fact{Kind: FeltWorse, Axle: m.Corner.Axle(), Adjuster: m.Adjuster, Turn: m.Turn(), At: tries[i].At})
+		j.tell(Fact{Kind: FeltWorse, Axle: m.Corner.Axle(), Adjuster: m.Adjuster, Turn: m.Turn(), At: tries[i].At})
 	}
 }
 
@@ -102,7 +102,7 @@ func (j *judge) askHow(tries []Change) {
 			return
 		}
 	}
-	j.note("You have turned that way twice for this and not said how it felt: say it with /feel, so that I can tell when to stop.")
+	j.tell(Fact{Kind: UntoldTries})
 }
 
 // tries lists the remedies applied for this complaint, newest first.

@@ -31,6 +31,12 @@ func sayFact(car tuning.Car, f tuning.Fact, zone *time.Location) string {
 		return fmt.Sprintf("Little is left on the %s: spring, bump-stop or ride height matter more.", adjuster)
 	case tuning.MidCorner:
 		return "In mid-corner dampers do little: springs, bars, tyres and ride height do more."
+	case tuning.FaultTold:
+		return fmt.Sprintf("Your last notes say %q: that is a fault, not a set-up. No clicks: stop and have the car inspected, then record how it feels with /feel.", f.Word)
+	case tuning.UntoldTries:
+		return "You have turned that way twice for this and not said how it felt: say it with /feel, so that I can tell when to stop."
+	case tuning.Unrecorded:
+		return "Nobody has told me where the clicks stand: I take them to be at the start. If not, say so with /clicks set first."
 	case tuning.OrderOfRecord:
 		return "The order is your car's own, from what you said after each try."
 	}

@@ -118,7 +118,7 @@ func (m Model) nominalOnes() []assumption {
 	if len(ends) == 0 {
 		return nil
 	}
-	a.say = "Dampers, " + strings.Join(ends, " and ") + ": damping ratio 0.25 at full soft to 1.0 at full hard, rebound twice bump, less than half beyond 60 mm/s of the shaft (estimate; /damper curve takes its place)."
+	a.say = "Dampers, " + strings.Join(ends, " and ") + ": damping ratio 0.25 at full soft to 1.0 at full hard, rebound twice bump, less than half beyond 60 mm/s of the shaft (estimate; a force table takes its place)."
 	return []assumption{a}
 }
 
