@@ -21,10 +21,11 @@ var landed = map[string]string{
 	"0007_who_may.sql":    "7b2eb15849ad97f92a7ad9a51debf2ec6ad9dfd817f77b280af3731c63002747",
 	"0008_hashes.sql":     "764801cb82552ed99dfb1f9388035308fe6bc506973b8c4792fdaa999a7e783c",
 	"0009_rough.sql":      "f980b404440c67fffc5e86a1ed4b886410bc65f9a84acf9b483d3b1078fc2d7c",
+	"0010_open_book.sql":  "cc528d279a18f67d2e5b27cadc466a9387923e1de9547d67537a7948cb5ffc45",
+	"0011_answers.sql":    "f54020e76c23a9d9578b4c059bd9e46472aad5020fd63412d64c43bf2fe33742",
 	"0012_drafts.sql":     "717a7d68fe8002d5940036bc135633bd4a92bc3d837538ebd7b539080679983f",
 	"0013_tries.sql":      "44594322bbc4de84adcd1919dc824ae956bbd4e2d4202a6f3cb83d050f1dab0b",
 	"0014_notebook.sql":   "70f074f72d1ca96b729c925e94d7ab3a9cfb0aa023ca16a990649f81aa4813a1",
-	"0011_answers.sql":    "f54020e76c23a9d9578b4c059bd9e46472aad5020fd63412d64c43bf2fe33742",
 }
 
 func TestLandedMigrationsAreNotEdited(t *testing.T) {

@@ -1042,6 +1042,28 @@ begin
     return null;
 end $function$;
 
+CREATE OR REPLACE FUNCTION public.open_book(here text, who text, request text, OUT club json, OUT member json, OUT reply bytea, OUT withheld boolean)
+ RETURNS record
+ LANGUAGE plpgsql
+AS $function$
+declare
+    shown text[];
+begin
+    perform set_config('detent.club', here, true);
+    club := (select to_json(c) from clubs c);
+    member := (select to_json(m) from members m where m.person = who);
+    if request is not null then
+        select r.reply, r.shows into reply, shown from requests r where r.person = who and r.id = request;
+    end if;
+    withheld := shown is not null and exists (
+        select from unnest(shown) seen (student)
+        where not exists (
+            select from coachings c
+            where c.coach = who and c.student = seen.student and c.accepted is not null and c.ended is null));
+end $function$;
+comment on function open_book(here text, who text, request text, OUT club json, OUT member json, OUT reply bytea, OUT withheld boolean) is 'Makes the transaction one of a club, and tells the rows of the club and of the person, null when they are not known, what was answered to the request, null when nothing was or none is named, and whether that is no longer to be shown.';
+grant execute on function open_book(here text, who text, request text, OUT club json, OUT member json, OUT reply bytea, OUT withheld boolean) to detent_app;
+
 CREATE OR REPLACE FUNCTION public.record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, really boolean, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean)
  RETURNS record
  LANGUAGE plpgsql

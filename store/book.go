@@ -20,6 +20,10 @@ type Book struct {
 	erased bool            // whoever asks was erased
 	shown  []string        // students whose things the reply shows
 
+	// The rows of the club and of whoever asks, as they are now; nil: none.
+	club   *clubRow
+	member *memberRow
+
 	// What someone changed between two attempts, and the change that did.
 	changed map[int64]bool // cars
 	turned  map[knob]int64 // adjusters

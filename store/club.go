@@ -2,8 +2,6 @@ package store
 
 import (
 	"context"
-	"database/sql"
-	"errors"
 	"time"
 
 	"detent/tuning"
@@ -26,27 +24,33 @@ type clubRow struct {
 	BackOffMany int `json:"back_off_many"`
 }
 
-// Club reads the club's settings: the usual ones when it has set nothing yet.
-func (b *Book) Club(ctx context.Context) (tuning.Club, error) {
-	var r clubRow
-	err := b.get(ctx, &r, `
-		select zone, channel, coach_role, quiet_from, quiet_to, remind_after, units,
-			step_few, step_some, step_many, slight, back_off_few, back_off_many
-		from clubs`)
-	if errors.Is(err, sql.ErrNoRows) {
-		return tuning.DefaultClub(b.who.Club), nil
-	}
+// settings are the row as a Club.
+func (r clubRow) settings(key string) tuning.Club {
 	return tuning.Club{
-		Key: b.who.Club, Zone: r.Zone, Channel: r.Channel, CoachRole: r.CoachRole, Units: r.Units,
+		Key: key, Zone: r.Zone, Channel: r.Channel, CoachRole: r.CoachRole, Units: r.Units,
 		QuietFrom: time.Duration(r.QuietFrom) * time.Minute, QuietTo: time.Duration(r.QuietTo) * time.Minute,
 		RemindAfter: time.Duration(r.RemindAfter) * time.Minute,
 		Sizes: tuning.Sizes{StepFew: r.StepFew, StepSome: r.StepSome, StepMany: r.StepMany, Slight: r.Slight,
 			BackOffFew: r.BackOffFew, BackOffMany: r.BackOffMany},
-	}, err
+	}
+}
+
+// Club tells the club's settings: the usual ones when it has set nothing yet.
+func (b *Book) Club(context.Context) (tuning.Club, error) {
+	if b.club == nil {
+		return tuning.DefaultClub(b.who.Club), nil
+	}
+	return b.club.settings(b.who.Club), nil
 }
 
 // SaveClub keeps the club's settings.
 func (b *Book) SaveClub(ctx context.Context, c tuning.Club) error {
+	row := clubRow{
+		Zone: c.Zone, Channel: c.Channel, CoachRole: c.CoachRole, Units: c.Units,
+		QuietFrom: int(c.QuietFrom.Minutes()), QuietTo: int(c.QuietTo.Minutes()), RemindAfter: int(c.RemindAfter.Minutes()),
+		StepFew: c.Sizes.StepFew, StepSome: c.Sizes.StepSome, StepMany: c.Sizes.StepMany, Slight: c.Sizes.Slight,
+		BackOffFew: c.Sizes.BackOffFew, BackOffMany: c.Sizes.BackOffMany,
+	}
 	query, args, err := b.named(`
 		insert into clubs (zone, channel, coach_role, quiet_from, quiet_to, remind_after, units,
 			step_few, step_some, step_many, slight, back_off_few, back_off_many)
@@ -56,15 +60,13 @@ func (b *Book) SaveClub(ctx context.Context, c tuning.Club) error {
 			(zone, channel, coach_role, quiet_from, quiet_to, remind_after, units,
 			step_few, step_some, step_many, slight, back_off_few, back_off_many) =
 			(:zone, :channel, :coach_role, :quiet_from, :quiet_to, :remind_after, :units,
-			:step_few, :step_some, :step_many, :slight, :back_off_few, :back_off_many)`,
-		clubRow{
-			Zone: c.Zone, Channel: c.Channel, CoachRole: c.CoachRole, Units: c.Units,
-			QuietFrom: int(c.QuietFrom.Minutes()), QuietTo: int(c.QuietTo.Minutes()), RemindAfter: int(c.RemindAfter.Minutes()),
-			StepFew: c.Sizes.StepFew, StepSome: c.Sizes.StepSome, StepMany: c.Sizes.StepMany, Slight: c.Sizes.Slight,
-			BackOffFew: c.Sizes.BackOffFew, BackOffMany: c.Sizes.BackOffMany,
-		})
+			:step_few, :step_some, :step_many, :slight, :back_off_few, :back_off_many)`, row)
 	if err != nil {
 		return err
 	}
-	return b.exec(ctx, query, args...)
+	if err := b.exec(ctx, query, args...); err != nil {
+		return err
+	}
+	b.club = &row
+	return nil
 }

@@ -143,12 +143,16 @@ func (db *DB) CloseDirect(ctx context.Context, now time.Time, club, person strin
 // fn runs again as for Once, and when it cannot be told whether it was kept.
 func (db *DB) write(ctx context.Context, club string, now time.Time, fn func(*Book) error) error {
 	return db.retries.retry(ctx, club, func() error {
-		tx, err := db.open(ctx, readWrite, club)
+		tx, err := db.begin(ctx, readWrite)
 		if err != nil {
 			return err
 		}
 		defer tx.leave()
-		if err := fn(newBook(tx, tuning.Who{Club: club}, now, newSightings())); err != nil {
+		book := newBook(tx, tuning.Who{Club: club}, now, newSightings())
+		if _, err := book.open(ctx, nil); err != nil {
+			return err
+		}
+		if err := fn(book); err != nil {
 			return err
 		}
 		return tx.commit(ctx)

@@ -63,6 +63,8 @@ func (b *Book) Export(ctx context.Context, person string) (map[string][]map[stri
 // Erase removes everything about a person for good. What they did to other
 // people's cars stays in those cars' logs without their name.
 func (b *Book) Erase(ctx context.Context, person string) error {
-	b.erased = b.erased || person == b.who.Person
+	if person == b.who.Person {
+		b.erased, b.member = true, nil
+	}
 	return b.exec(ctx, `select erase_person($1)`, person)
 }

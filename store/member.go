@@ -8,30 +8,67 @@ import (
 	"detent/tuning"
 )
 
-const selectMembers = `
-	select person, name, coalesce(units, '') as units, reminders, no_direct as nodirect,
-		coalesce(answers, '') as answers, coalesce(cautioned::text, '') as cautioned
-	from members `
+// memberRow is a row of members.
+type memberRow struct {
+	Person    string
+	Name      string
+	Units     *tuning.Units // nil for the club's
+	Reminders bool
+	NoDirect  bool            `json:"no_direct"`
+	Answers   *tuning.Answers // nil for private
+	Cautioned *string         // a day, nil for never
+}
 
-// Member reads a person's settings: the usual ones when they are not known
+const (
+	memberColumns = `person, name, units, reminders, no_direct, answers, cautioned::text as cautioned`
+	selectMembers = `select ` + memberColumns + ` from members `
+)
+
+func (r memberRow) member() tuning.Member {
+	m := tuning.Member{Person: r.Person, Name: r.Name, Reminders: r.Reminders, NoDirect: r.NoDirect}
+	if r.Units != nil {
+		m.Units = *r.Units
+	}
+	if r.Answers != nil {
+		m.Answers = *r.Answers
+	}
+	if r.Cautioned != nil {
+		m.Cautioned = *r.Cautioned
+	}
+	return m
+}
+
+// Member tells a person's settings: the usual ones when they are not known
 // yet.
 func (b *Book) Member(ctx context.Context, person string) (tuning.Member, error) {
-	m := tuning.Member{Person: person, Reminders: true}
-	err := b.get(ctx, &m, selectMembers+`where person = $1`, person)
+	row := memberRow{Person: person, Reminders: true}
+	if person == b.who.Person {
+		if b.member != nil {
+			row = *b.member
+		}
+		return row.member(), nil
+	}
+	err := b.get(ctx, &row, selectMembers+`where person = $1`, person)
 	if errors.Is(err, sql.ErrNoRows) {
 		err = nil
 	}
-	return m, err
+	return row.member(), err
 }
 
 // SaveMember keeps a person's name and settings.
 func (b *Book) SaveMember(ctx context.Context, m tuning.Member) error {
-	return b.exec(ctx, `
+	var row memberRow
+	err := b.get(ctx, &row, `
 		insert into members (person, name, units, reminders, no_direct, answers) values ($1, $2, nullif($3, ''), $4, $5, nullif($6, ''))
 		on conflict (club, person) do update set
 			(name, units, reminders, no_direct, answers) =
-			(excluded.name, excluded.units, excluded.reminders, excluded.no_direct, excluded.answers)`,
+			(excluded.name, excluded.units, excluded.reminders, excluded.no_direct, excluded.answers)
+		returning `+memberColumns,
 		m.Person, m.Name, m.Units, m.Reminders, m.NoDirect, m.Answers)
+	if err == nil && m.Person == b.who.Person {
+		b.member = &row
+	}
+	return err
 }
 
 // NoteCautions notes the day, 2026-05-16, on which a person last saw all
@@ -59,8 +96,12 @@ func (b *Book) FindMember(ctx context.Context, word string) (tuning.Member, erro
 }
 
 // Members lists members whose name begins with some letters, by name.
-func (b *Book) Members(ctx context.Context, begin string, most int) (members []tuning.Member, err error) {
-	err = b.list(ctx, &members, selectMembers+`
-		where starts_with(lower(name), lower($1)) order by name, person limit $2`, begin, most)
+func (b *Book) Members(ctx context.Context, begin string, most int) ([]tuning.Member, error) {
+	var rows []memberRow
+	err := b.list(ctx, &rows, selectMembers+`where starts_with(lower(name), lower($1)) order by name, person limit $2`, begin, most)
+	members := make([]tuning.Member, len(rows))
+	for i, r := range rows {
+		members[i] = r.member()
+	}
 	return members, err
 }

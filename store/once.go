@@ -15,12 +15,16 @@ import (
 // connection is lost it runs fn again on another.
 func (db *DB) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(*Book) error) error {
 	return db.retries.retry(ctx, "", func() error { // readers are in nobody's way
-		tx, err := db.open(ctx, readOnly, who.Club)
+		tx, err := db.begin(ctx, readOnly)
 		if err != nil {
 			return err
 		}
 		defer tx.leave()
-		return fn(newBook(tx, who, now, newSightings()))
+		book := newBook(tx, who, now, newSightings())
+		if _, err := book.open(ctx, nil); err != nil {
+			return err
+		}
+		return fn(book)
 	})
 }
 
@@ -65,17 +69,17 @@ func (db *DB) once(ctx context.Context, who tuning.Who, now time.Time, id string
 			return err
 		}
 		defer tx.leave()
-		var found arrival
-		if err := tx.GetContext(ctx, &found, `select * from arrive($1, $2, $3)`, who.Club, who.Person, id); err != nil {
+		book := newBook(tx, who, now, seen)
+		answered, err := book.open(ctx, &id)
+		if err != nil {
 			return err
 		}
-		if reply = found.Reply; found.Withheld {
+		if reply = answered.reply; answered.withheld {
 			return Withheld{}
 		} else if reply != nil {
 			return nil
 		}
-		book := newBook(tx, who, now, seen)
-		if err = book.welcome(ctx, found); err != nil {
+		if err = book.welcome(ctx); err != nil {
 			return err
 		}
 		if reply, err = fn(book); err != nil {
@@ -119,31 +123,6 @@ func (db *DB) ForgetReplies(ctx context.Context, now time.Time) (replies int, er
 			return replies, err
 		}
 	}
-}
-
-// arrival is what is known of a request when it comes.
-type arrival struct {
-	Known    bool    // the club is
-	Name     *string // of the person, nil when they are not known or get no direct messages
-	Reply    []byte  // nil when it was not answered before
-	Withheld bool    // the reply is no longer to be shown
-}
-
-// welcome writes down a club and a person that are seen for the first time,
-// and a name that has changed. Whoever acts may be sent direct messages again.
-func (b *Book) welcome(ctx context.Context, found arrival) error {
-	if !found.Known {
-		if err := b.SaveClub(ctx, tuning.DefaultClub(b.who.Club)); err != nil {
-			return err
-		}
-	}
-	if found.Name != nil && (*found.Name == b.who.Name || b.who.Name == "") {
-		return nil
-	}
-	return b.exec(ctx, `
-		insert into members (person, name) values ($1, $2)
-		on conflict (club, person) do update
-		set name = coalesce(nullif(excluded.name, ''), members.name), no_direct = false`, b.who.Person, b.who.Name)
 }
 
 // keep remembers the reply to a request. A request that erased whoever asked

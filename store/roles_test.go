@@ -180,6 +180,7 @@ var callable = map[string]string{
 	"given_advice":    `select given_advice(id, $2) from generate_series(1, 99) id where $1 <> ''`,
 	"keep_reply":      `select keep_reply($2, 'forged', now(), '', null) where $1 <> ''`,
 	"known_clubs":     `select known_clubs($1) where $2 <> ''`,
+	"open_book":       `select open_book('nowhere', $2, 'request-1') where $1 <> ''`,
 	"record_change":   `select record_change(id, now(), $2, 'by hand', null, 0, 0::smallint, 0, true, '{FL}', '{rebound}', '{10}', '{12}') from generate_series(1, 99) id where $1 <> ''`,
 	"rehearsing":      `select rehearsing() where $1 <> $2`,
 	"unread_clubs":    `select unread_clubs() where $1 <> $2`,

@@ -44,19 +44,6 @@ func (db *DB) begin(ctx context.Context, mode mode) (*transaction, error) {
 	}
 }
 
-// open begins a transaction of a club.
-func (db *DB) open(ctx context.Context, mode mode, club string) (*transaction, error) {
-	tx, err := db.begin(ctx, mode)
-	if err != nil {
-		return nil, err
-	}
-	if _, err := tx.ExecContext(ctx, `select set_config('detent.club', $1, true)`, club); err != nil {
-		tx.leave()
-		return nil, err
-	}
-	return tx, nil
-}
-
 // commit commits. nil: committed. An error that the server sent: rolled back.
 // Any other error: unknown. The select makes it fail after a statement that
 // failed, where a commit alone would pass for done.
