@@ -184,8 +184,7 @@ func (t *turn) give(ctx context.Context, r response, outcome string) bool {
 		outcome = "unanswered"
 	}
 	if err != nil {
-		r, refused := rest.AsRefusal(err)
-		t.unsure = !refused || r.Status >= 500
+		t.unsure = rest.Unsure(err)
 		t.b.metrics.failed("first")
 		t.log().Error("no first answer", "err", err, "after_ms", time.Since(t.born).Milliseconds())
 	} else {

@@ -86,6 +86,7 @@ type pace struct {
 	suggest  time.Duration // suggestions not ready by then are none
 	answer   time.Duration // a command that takes longer is told so
 	first    time.Duration // the platform takes a first answer until then
+	attempt  time.Duration // one attempt at a first answer by a request of its own
 	register time.Duration // between two attempts to register the commands, at first
 }
 
@@ -93,7 +94,7 @@ type pace struct {
 // first answer, 15 minutes for what follows it.
 var usual = pace{
 	deferral: 1500 * time.Millisecond, privacy: 500 * time.Millisecond, standing: 5 * time.Second, question: 2 * time.Second, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
-	register: time.Second,
+	attempt: time.Second, register: time.Second,
 }
 
 // inFlight is the most that is answered at once. What comes beyond it is told

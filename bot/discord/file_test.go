@@ -66,7 +66,7 @@ func TestFileThatLies(t *testing.T) {
 func TestFileHostThatHangs(t *testing.T) {
 	t.Parallel()
 	w := newWorld(t).register().join()
-	w.bot.files.within = 50 * time.Millisecond
+	w.bot.pace.deferral, w.bot.files.within = time.Millisecond, 50*time.Millisecond
 	w.Break(discordtest.GetFile, discordtest.Hang())
 	w.answer = func(context.Context, bot.Ask) bot.Reply { t.Error("asked without the file"); return bot.Reply{} }
 	got := w.alice.Type("/damper curve axle:front file:front.csv", discordtest.FileNamed("front.csv", []byte("click")))

@@ -64,7 +64,7 @@ func TestNoStartsLeft(t *testing.T) {
 	<-w.ran
 
 	w.ran <- nil
-	w.Gateway.LeaveStarts(0, 300*time.Millisecond)
+	w.Gateway.LeaveStarts(0, 2*time.Second)
 	w.join()
 	if got := w.readiness(); got != "ready\n" {
 		t.Errorf("once it has joined, /readyz says %q", got)
@@ -102,7 +102,7 @@ func TestMoreShardsAreRecommended(t *testing.T) {
 func TestShardsTakeTurns(t *testing.T) {
 	t.Parallel()
 	w := newWorld(t)
-	w.Gateway.SpaceStarts(1, 500*time.Millisecond)
+	w.Gateway.SpaceStarts(1, 200*time.Millisecond)
 	ctx, stop := context.WithCancel(context.Background())
 	var all sync.WaitGroup
 	defer all.Wait()

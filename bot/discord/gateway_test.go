@@ -34,7 +34,7 @@ func TestJoiningThatHangs(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			w := newWorld(t).register()
-			w.bot.gateway.Pace.Open = 500 * time.Millisecond
+			w.bot.gateway.Pace.Open = 2 * time.Second
 			hang(w.Gateway)
 			w.start()
 			until(t, "the hanging attempt to be given up", w.bot.gateway.Stuck)
@@ -42,9 +42,8 @@ func TestJoiningThatHangs(t *testing.T) {
 				t.Errorf("while it hangs, /healthz says %d", got)
 			}
 			w.Gateway.WithholdReady(false)
-			w.Gateway.AwaitReady(1)
-			w.alice.Type("/help")
 			until(t, "the bot to be well again", func() bool { return w.health("/healthz", nil) == http.StatusOK })
+			w.alice.Type("/help")
 		})
 	}
 }
@@ -96,6 +95,7 @@ func TestComingBack(t *testing.T) {
 			w := newWorld(t).register().join()
 			test.lose(w.Platform)
 			w.Gateway.AwaitReady(2)
+			until(t, "the bot to be at the gateway", w.bot.gateway.Joined)
 			if got := w.Gateway.Resumed(); got != test.resumed {
 				t.Errorf("taken up again %d times, want %d", got, test.resumed)
 			}
@@ -141,7 +141,7 @@ func TestRemovals(t *testing.T) {
 			if got != want+" "+key {
 				t.Errorf("told %s, want %s", got, want)
 			}
-		case <-time.After(10 * time.Second):
+		case <-time.After(2 * busy):
 			t.Fatalf("nobody was told that it %s", want)
 		}
 	}
@@ -182,6 +182,7 @@ func TestGracefulStop(t *testing.T) {
 	t.Parallel()
 	bothWays(t, func(t *testing.T, w *world) {
 		hold := make(chan struct{})
+		w.bot.pace.deferral = time.Millisecond
 		w.answer = func(context.Context, bot.Ask) bot.Reply {
 			<-hold
 			return bot.Reply{Title: "Finished"}
@@ -213,6 +214,7 @@ func TestStopDoesNotWaitForEver(t *testing.T) {
 	w := newWorld(t).register().post()
 	hold := make(chan struct{})
 	defer close(hold)
+	w.bot.pace.deferral = time.Millisecond
 	w.answer = func(context.Context, bot.Ask) bot.Reply { <-hold; return bot.Reply{} }
 	w.alice.Begin("/baseline").WaitFirst()
 	ctx, cancel := context.WithTimeout(t.Context(), 10*time.Millisecond)

@@ -143,5 +143,5 @@ func write(w http.ResponseWriter, r response) error {
 // the platform says when one is there already.
 func (b *Bot) callback(ctx context.Context, id, token string, r response) error {
 	return b.api.Do(ctx, rest.Call{Method: http.MethodPost, Path: "/interactions/" + id + "/" + token + "/callback",
-		Body: r, Files: r.files, Again: true, Patience: time.Second}, nil)
+		Body: r, Files: r.files, Again: true, Patience: b.pace.attempt}, nil)
 }

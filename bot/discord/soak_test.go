@@ -35,7 +35,7 @@ func soakSize(t *testing.T) int {
 func TestSoak(t *testing.T) {
 	for _, way := range []string{"gateway", "posted"} {
 		t.Run(way, func(t *testing.T) {
-			w := newWorld(t, discordtest.WithPatience(30*time.Second)).register()
+			w := newWorld(t).register()
 			// An answer that was taken, and its news lost, is sent again; and what
 			// was given up while the bot was away may reach it later.
 			w.Tolerate(discordtest.AnswerTwice, discordtest.AnswerLate, discordtest.AnswerFirst)

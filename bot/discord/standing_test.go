@@ -99,7 +99,7 @@ func TestPlatformThatDoesNotTell(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			w := newWorld(t).register().join()
-			w.bot.pace.standing, w.bot.pace.question = 100*time.Millisecond, 50*time.Millisecond
+			w.bot.pace.standing, w.bot.pace.question = 500*time.Millisecond, 250*time.Millisecond
 			w.bot.api.Backoff = 20 * time.Millisecond
 			w.Break(test.route, discordtest.Times(10, test.fault)...)
 			got := w.pressed(w.alice)

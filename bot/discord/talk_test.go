@@ -83,6 +83,7 @@ func TestSlowAnswers(t *testing.T) {
 	t.Parallel()
 	bothWays(t, func(t *testing.T, w *world) {
 		w.share = true
+		w.bot.pace.deferral = time.Millisecond
 		go_on := make(chan struct{})
 		w.answer = func(_ context.Context, ask bot.Ask) bot.Reply {
 			<-go_on

@@ -111,8 +111,14 @@ func (r *roster) Back(_ context.Context, key string) error { return r.note("back
 // lines are all that can be asked.
 var lines = bot.NewCatalogue(garage.Commands(), season.Commands(), coaching.Commands(), clubroom.Commands())
 
+// busy is how long anything may take in a test that is not about time: the
+// machine may have much else to do. What a test waits for in order that it
+// happens is set by the test itself.
+const busy = time.Minute
+
 // newWorld makes a world that is not joined yet.
 func newWorld(t *testing.T, settings ...discordtest.Setting) *world {
+	settings = append([]discordtest.Setting{discordtest.WithPatience(2 * busy), discordtest.WithFirstAnswer(busy)}, settings...)
 	w := &world{t: t, Platform: discordtest.New(t, settings...), script: &script{}, roster: &roster{told: make(chan string, 100)}}
 	w.club = w.Guild("Windy Hill")
 	w.alice = w.club.Member("alice")
@@ -126,7 +132,7 @@ func (w *world) adapter() *Bot {
 		Token: w.Token(), TestClub: w.club.ID, Transport: w.Client().Transport,
 		Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Metrics: NewMetrics(), Lines: lines,
 	}, w.script, w.roster)
-	b.pace.deferral = 200 * time.Millisecond
+	b.pace.deferral, b.pace.standing, b.pace.question, b.pace.suggest, b.pace.first, b.pace.attempt = busy, busy, busy, busy, busy, busy
 	b.pace.register, b.gateway.Pace.Rejoin = time.Millisecond, time.Millisecond
 	b.gateway.Pace.Identify = time.Millisecond
 	b.gateway.Pace.Goodbye = 20 * time.Millisecond // the library would take a second
@@ -194,7 +200,7 @@ func bothWays(t *testing.T, test func(t *testing.T, w *world)) {
 // until waits for something that is not on the platform.
 func until(t *testing.T, what string, holds func() bool) {
 	t.Helper()
-	for end := time.Now().Add(10 * time.Second); !holds(); {
+	for end := time.Now().Add(2 * busy); !holds(); {
 		if time.Now().After(end) {
 			t.Fatalf("waited in vain for %s", what)
 		}

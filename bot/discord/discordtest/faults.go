@@ -11,6 +11,7 @@ import (
 type Fault struct {
 	delay  time.Duration
 	hang   bool
+	held   <-chan struct{}
 	drop   bool
 	after  bool
 	status int
@@ -65,6 +66,9 @@ func Slow(d time.Duration) Fault { return Fault{delay: d} }
 // Hang never answers.
 func Hang() Fault { return Fault{hang: true} }
 
+// Held answers rightly, but not before release is closed.
+func Held(release <-chan struct{}) Fault { return Fault{held: release} }
+
 // Drop closes the connection without an answer.
 func Drop() Fault { return Fault{drop: true} }
 
@@ -107,7 +111,7 @@ func (p *Platform) takeFault(route Route) Fault {
 // wait holds a request back; it is false when the client or the stand-in left meanwhile.
 func (f Fault) wait(p *Platform, r *http.Request) bool {
 	var due <-chan time.Time // a nil channel: never
-	if !f.hang {
+	if !f.hang && f.held == nil {
 		if f.delay == 0 {
 			return true
 		}
@@ -117,6 +121,8 @@ func (f Fault) wait(p *Platform, r *http.Request) bool {
 	}
 	select {
 	case <-due:
+		return true
+	case <-f.held:
 		return true
 	case <-r.Context().Done():
 	case <-p.done:

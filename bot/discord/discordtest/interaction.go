@@ -55,7 +55,7 @@ func (i *interaction) settled() bool {
 
 // lost tells whether the person was told that the bot did not respond; p.mu is held.
 func (p *Platform) lost(i *interaction) bool {
-	return i.failure != "" || i.answered == unanswered && !i.born.IsZero() && p.now().Sub(i.born) > firstAnswerWithin
+	return i.failure != "" || i.answered == unanswered && !i.born.IsZero() && p.now().Sub(i.born) > p.deadline
 }
 
 // typing finds the type of the option that is being completed, if one is.

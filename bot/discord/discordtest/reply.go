@@ -20,7 +20,7 @@ func (r *Reply) Wait() *Reply {
 	r.p.mu.Lock()
 	defer r.p.mu.Unlock()
 	if !r.i.settled() {
-		r.p.tb.Fatalf("discordtest: the bot did not respond to the %s: %s", r.i, r.i.reason())
+		r.p.tb.Fatalf("discordtest: the bot did not respond to the %s: %s", r.i, r.p.reason(r.i))
 	}
 	return r
 }
@@ -39,7 +39,7 @@ func (r *Reply) WaitLost() string {
 	r.p.await("the failure of the "+r.i.String(), func() bool { return r.p.lost(r.i) })
 	r.p.mu.Lock()
 	defer r.p.mu.Unlock()
-	return r.i.reason()
+	return r.p.reason(r.i)
 }
 
 // Settle waits until there is an answer, or the person is told that the bot did
@@ -52,7 +52,7 @@ func (r *Reply) Settle() (why string) {
 		if i.settled() {
 			return ""
 		}
-		return i.reason()
+		return r.p.reason(i)
 	})
 }
 
@@ -63,11 +63,11 @@ func (r *Reply) Until(what string, holds func(Message) bool) *Reply {
 	return r
 }
 
-func (i *interaction) reason() string {
+func (p *Platform) reason(i *interaction) string {
 	if i.failure != "" {
 		return i.failure
 	}
-	return fmt.Sprintf("no first answer within %v", firstAnswerWithin)
+	return fmt.Sprintf("no first answer within %v", p.deadline)
 }
 
 // look reads the interaction under the lock.

@@ -43,23 +43,26 @@ func (c *Client) Transport() http.RoundTripper { return c.http.Transport }
 const Attempts = 6
 
 // Do makes a request until it succeeds, is refused for good, or the context
-// ends. Whether an answer that failed is worth another attempt is judged by its
+// ends. Unsure tells of its error whether the platform may have done it all the
+// same. Whether an answer that failed is worth another attempt is judged by its
 // status: what stands between the platform and us answers with pages.
 func (c *Client) Do(ctx context.Context, q Call, into any) error {
 	body, kind, err := Encode(q.Body, q.Files)
 	if err != nil {
 		return err
 	}
+	unsure := false
 	for n := 0; ; n++ {
 		err = c.once(ctx, q, body, kind, into)
+		unsure = unsure || err != nil && !surelyUndone(err)
 		if err == nil || n == Attempts-1 || ctx.Err() != nil || !worthAnother(err, q.Again) {
-			return err
+			return doubted(err, unsure)
 		}
 		if c.Retried != nil {
 			c.Retried(q.Method)
 		}
 		if Wait(ctx, rand.N(c.Backoff<<n)) != nil {
-			return err
+			return doubted(err, unsure)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"testing"
+	"time"
 )
 
 // toward is a way that ends at a server, wherever it is meant to lead.
@@ -37,5 +38,42 @@ func TestPageOfLimits(t *testing.T) {
 	var got struct{ ID string }
 	if err := c.Do(t.Context(), Call{Method: "POST", Path: "/channels/1/messages"}, &got); err != nil || got.ID != "7" || calls != 2 {
 		t.Errorf("%v after %d calls: %+v", err, calls, got)
+	}
+}
+
+// TestUnsure sees what is known of a request that failed: an attempt whose
+// answer was lost may have been done, whatever became of the next.
+func TestUnsure(t *testing.T) {
+	t.Parallel()
+	for name, test := range map[string]struct {
+		answers []int // 0 is none
+		unsure  bool
+	}{
+		"refused":                 {[]int{400}, false},
+		"lost":                    {[]int{0, 0, 0, 0, 0, 0}, true},
+		"broken":                  {[]int{500, 502, 503, 500, 502, 503}, true},
+		"lost, and then refused":  {[]int{0, 403}, true},
+		"too many":                {[]int{429, 429, 429, 429, 429, 429}, false},
+		"lost, and then too many": {[]int{0, 429, 429, 429, 429, 429}, true},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			calls := 0
+			server := httptest.NewServer(http.HandlerFunc(func(rw http.ResponseWriter, _ *http.Request) {
+				status := test.answers[calls]
+				if calls++; status == 0 {
+					panic(http.ErrAbortHandler)
+				}
+				rw.WriteHeader(status)
+				fmt.Fprint(rw, `{"retry_after":0.001}`)
+			}))
+			defer server.Close()
+			c := NewClient("token", toward(server))
+			c.Backoff = time.Microsecond
+			err := c.Do(t.Context(), Call{Method: "POST", Path: "/channels/1", Again: true}, nil)
+			if err == nil || Unsure(err) != test.unsure || calls != len(test.answers) {
+				t.Errorf("after %d calls: %v, unsure %v", calls, err, Unsure(err))
+			}
+		})
 	}
 }

@@ -33,3 +33,31 @@ func IsRefusal(err error, code int) bool {
 	r, ok := AsRefusal(err)
 	return ok && r.Code == code
 }
+
+// doubt is an error of a request that the platform may have done all the same.
+type doubt struct{ error }
+
+func (d doubt) Unwrap() error { return d.error }
+
+// Unsure tells of an error of Client.Do whether the platform may have done what
+// was asked: the answer to the last attempt, or to one before it, was lost or
+// says nothing of it.
+func Unsure(err error) bool {
+	_, unsure := errors.AsType[doubt](err)
+	return unsure
+}
+
+// doubted marks an error where unsure.
+func doubted(err error, unsure bool) error {
+	if err == nil || !unsure {
+		return err
+	}
+	return doubt{err}
+}
+
+// surelyUndone tells whether a failed attempt changed nothing: the platform
+// said no.
+func surelyUndone(err error) bool {
+	r, refused := AsRefusal(err)
+	return refused && r.Status < 500
+}
