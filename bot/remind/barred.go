@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/bot/say"
 )
 
 // Barred is a channel that nothing can be posted in until somebody mends it:
@@ -69,17 +70,6 @@ func (e *errand) tellOrganiser(ctx context.Context, b *Barred) error {
 
 // letter says what is wrong with the channel and how to mend it.
 func (b *Barred) letter(event string) bot.Reply {
-	place := bot.PlaceMark + b.Channel
-	text := "I am not allowed to post in " + place + ": look at its permissions for me, or name another channel with /club set."
-	switch {
-	case b.Gone:
-		text = "The channel for the club's posts is gone: name another with /club set."
-	case len(b.Missing) > 0:
-		text = "In " + place + " I lack: " + strings.Join(b.Missing, ", ") + ". Give me that in the channel's permissions, or name another channel with /club set."
-	}
-	return bot.Reply{
-		Title: "I cannot post about " + event,
-		Text:  text,
-		Notes: []string{"I try again for some hours; once it is mended, the post comes by itself."},
-	}
+	title, text, note := say.Barred(event, bot.PlaceMark+b.Channel, b.Gone, b.Missing)
+	return bot.Reply{Title: title, Text: text, Notes: []string{note}}
 }
