@@ -9,6 +9,7 @@ import (
 	"net/http/httptest"
 	"strings"
 	"testing"
+	"time"
 
 	"detent/bot"
 	"detent/bot/discord"
@@ -38,7 +39,8 @@ func (w workspace) door(club string) *discord.Bot {
 // posts to several equal processes.
 func openWorkspace(t testing.TB, processes int) workspace {
 	t.Helper()
-	w := workspace{Platform: discordtest.New(t), db: storetest.New(t)}
+	w := workspace{Platform: discordtest.New(t, discordtest.WithPatience(2*time.Minute), discordtest.WithFirstAnswer(time.Minute)), db: storetest.New(t)}
+	w.Tolerate(discordtest.AnswerTwice) // a busy machine is slow to tell of an answer, and it is sent again
 	club := w.Guild("Windy Hill")
 	w.member = club.Member("robin")
 	door := w.door(club.ID)
