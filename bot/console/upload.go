@@ -21,7 +21,7 @@ func (d *Desk) uploads(ctx context.Context, line bot.Line) (map[string]string, e
 		if !d.Lines.TakesFile(line, o.Name) {
 			continue
 		}
-		content, err := readFile(ctx, o.Value)
+		content, err := ReadFile(ctx, o.Value, tuning.MaxTableBytes+1)
 		if err != nil {
 			return nil, err
 		}
@@ -33,16 +33,17 @@ func (d *Desk) uploads(ctx context.Context, line bot.Line) (map[string]string, e
 	return files, nil
 }
 
-// readFile reads an ordinary file until ctx ends: one on a disk far away may
-// keep a read waiting for as long as it likes.
-func readFile(ctx context.Context, path string) (string, error) {
+// ReadFile reads at most that many bytes of an ordinary file until ctx ends: one
+// on a disk far away may keep a read waiting for as long as it likes. It returns
+// a *bot.Problem.
+func ReadFile(ctx context.Context, path string, most int64) (string, error) {
 	type result struct {
 		content string
 		err     error
 	}
 	read := make(chan result, 1)
 	go func() {
-		content, err := readOrdinary(path)
+		content, err := readOrdinary(path, most)
 		read <- result{content, err}
 	}()
 	select {
@@ -55,7 +56,7 @@ func readFile(ctx context.Context, path string) (string, error) {
 
 // readOrdinary refuses what is no ordinary file before it opens it: to open a
 // pipe waits for whoever writes to it, and to open a device may do anything.
-func readOrdinary(path string) (string, error) {
+func readOrdinary(path string, most int64) (string, error) {
 	if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
 		return "", unreadable(path, err)
 	}
@@ -67,7 +68,7 @@ func readOrdinary(path string) (string, error) {
 	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
 		return "", unreadable(path, err)
 	}
-	content, err := io.ReadAll(io.LimitReader(f, tuning.MaxTableBytes+1))
+	content, err := io.ReadAll(io.LimitReader(f, most))
 	if err != nil {
 		return "", unreadable(path, err)
 	}

@@ -37,7 +37,7 @@ func TestReadingAFileIsGivenUp(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	for { // a file that is read before anybody looks at ctx is read
-		if _, err := readFile(ctx, os.Args[0]); err != nil {
+		if _, err := ReadFile(ctx, os.Args[0], 100); err != nil {
 			if !strings.Contains(err.Error(), "given up") {
 				t.Error(err)
 			}

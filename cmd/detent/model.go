@@ -1,11 +1,14 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
-	"os"
 
+	"detent/bot"
+	"detent/bot/console"
 	"detent/tuning/cases"
 )
 
@@ -18,6 +21,10 @@ type modelCmd struct {
 	DX   float64 `name:"dx" placeholder:"M" help:"Metres between elevations (roughness only)."`
 }
 
+// longestQuestion is the largest file that is read, in bytes: as a profile it is
+// some two million elevations.
+const longestQuestion = 16 << 20
+
 // usageError is a mistake in what the program was given, and not in the
 // program: the exit status is then 2.
 type usageError struct{ error }
@@ -25,12 +32,18 @@ type usageError struct{ error }
 func (e usageError) Unwrap() error { return e.error }
 
 // Run answers the question and writes the answer to out.
-func (m *modelCmd) Run(out io.Writer) error {
-	question, err := os.ReadFile(m.File)
-	if err != nil {
-		return usageError{err}
+func (m *modelCmd) Run(ctx context.Context, out io.Writer) error {
+	question, err := console.ReadFile(ctx, m.File, longestQuestion+1)
+	unread, none := bot.ProblemOf(err)
+	switch {
+	case none:
+		return usageError{errors.New(unread.Say)}
+	case err != nil:
+		return err
+	case len(question) > longestQuestion:
+		return usageError{fmt.Errorf("%s is too large: a question has at most %d MiB", m.File, longestQuestion>>20)}
 	}
-	answer, err := cases.Run(m.Kind, question, m.DX)
+	answer, err := cases.Run(m.Kind, []byte(question), m.DX)
 	if err != nil {
 		return usageError{fmt.Errorf("%s: %w", m.File, err)}
 	}

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 )
 
@@ -23,7 +24,7 @@ func TestModelPrintsEveryDigit(t *testing.T) {
 	} {
 		var out strings.Builder
 		m := modelCmd{Kind: c.kind, File: filepath.Join("testdata/physics", c.file), JSON: true, DX: c.dx}
-		if err := m.Run(&out); err != nil {
+		if err := m.Run(t.Context(), &out); err != nil {
 			t.Fatalf("%s: %v", c.kind, err)
 		}
 		if !json.Valid([]byte(out.String())) {
@@ -50,7 +51,7 @@ func TestModelPrintsText(t *testing.T) {
 	} {
 		var out strings.Builder
 		m := modelCmd{Kind: c.kind, File: filepath.Join("testdata/physics", c.file), DX: c.dx}
-		if err := m.Run(&out); err != nil {
+		if err := m.Run(t.Context(), &out); err != nil {
 			t.Fatalf("%s: %v", c.kind, err)
 		}
 		if !strings.Contains(out.String(), c.line+"\n") {
@@ -70,16 +71,31 @@ func TestModelNamesWhatIsWrong(t *testing.T) {
 		{Kind: "roughness", File: "testdata/physics/profile.csv"},
 	} {
 		var out strings.Builder
-		err := m.Run(&out)
+		err := m.Run(t.Context(), &out)
 		var usage usageError
 		if !errors.As(err, &usage) || out.Len() > 0 {
 			t.Errorf("%+v: error %v and output %q", m, err, out.String())
 		}
 	}
-	err := (&modelCmd{Kind: "quarter", File: bad}).Run(&strings.Builder{})
+	err := (&modelCmd{Kind: "quarter", File: bad}).Run(t.Context(), &strings.Builder{})
 	for _, name := range []string{"ms must be", "colour is unknown", "kt is missing"} {
 		if !strings.Contains(err.Error(), name) {
 			t.Errorf("%q does not say %q", err, name)
+		}
+	}
+}
+
+// TestModelReadsOrdinaryFiles refuses a pipe, which would be waited for, a
+// device, which may never end, and what is larger than any question.
+func TestModelReadsOrdinaryFiles(t *testing.T) {
+	pipe, large := filepath.Join(t.TempDir(), "pipe"), filepath.Join(t.TempDir(), "large")
+	if err := errors.Join(syscall.Mkfifo(pipe, 0o600), os.WriteFile(large, nil, 0o600), os.Truncate(large, longestQuestion+1)); err != nil {
+		t.Fatal(err)
+	}
+	for file, want := range map[string]string{pipe: "not an ordinary file", "/dev/zero": "not an ordinary file", large: "at most 16 MiB"} {
+		_, errs, code := execute(t, "model", "quarter", file)
+		if code != exitWrongUse || !strings.Contains(errs, want) {
+			t.Errorf("%s: status %d, %s", file, code, errs)
 		}
 	}
 }
