@@ -139,7 +139,7 @@ func (c channel) isThread() bool {
 // (from memory): those of everybody, then those of the roles together, then
 // those of the person. They bind no administrator.
 func (c channel) except(has bits, person string, m member) bits {
-	if has == everything {
+	if has == allPermissions {
 		return has
 	}
 	apply := func(concerns func(exception) bool) {

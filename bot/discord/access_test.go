@@ -102,7 +102,7 @@ func TestExceptions(t *testing.T) {
 		"the person over all":   {view | send, []exception{{ID: "me", Type: toOne, Deny: send}, {ID: "role", Allow: send}}, view},
 		"others":                {view | send, []exception{{ID: "nobody", Deny: send}, {ID: "you", Type: toOne, Deny: send}}, view | send},
 		"a person by a role":    {view | send, []exception{{ID: "me", Deny: send}}, view | send},
-		"not of administrators": {everything, []exception{{ID: "guild", Deny: view}}, everything},
+		"not of administrators": {allPermissions, []exception{{ID: "guild", Deny: view}}, allPermissions},
 	} {
 		if got := (channel{Guild: "guild", Exceptions: test.exceptions}).except(test.has, "me", m); got != test.want {
 			t.Errorf("%s: %b, want %b", name, got, test.want)

@@ -25,12 +25,12 @@ type membership struct {
 	at    time.Time
 }
 
-// unread is how many notes wait at most: the platform tells of every workspace
-// when a shard joins, 2,500 at most.
-const unread = 5000
+// mostNotes is how many notes may wait: when a shard joins the platform tells of
+// each of its workspaces, 2,500 at most.
+const mostNotes = 5000
 
 func newClerk(b *Bot) *clerk {
-	c := &clerk{b: b, notes: make(chan membership, unread), closed: make(chan struct{}), done: make(chan struct{})}
+	c := &clerk{b: b, notes: make(chan membership, mostNotes), closed: make(chan struct{}), done: make(chan struct{})}
 	go c.work()
 	return c
 }
@@ -62,8 +62,8 @@ func (c *clerk) work() {
 	}
 }
 
-// write marks a club. What goes wrong is told again by the platform at the
-// next start, so it is only logged.
+// write marks a club. An error is only logged: the platform tells the same again
+// at the next start.
 func (c *clerk) write(m membership) {
 	ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
 	defer cancel()
@@ -79,9 +79,9 @@ func (c *clerk) write(m membership) {
 	}
 }
 
-// RollCall holds the clubs that there is anything of against the workspaces
-// that the bot is in: a removal while no process was at the gateway is told by
-// no event.
+// RollCall compares the clubs on record with the workspaces that the bot is in,
+// and notes who left and who is back. It catches removals made while no process
+// was at the gateway.
 func (b *Bot) RollCall(ctx context.Context) error {
 	in := map[string]bool{}
 	err := b.eachGuild(ctx, func(id string) error {
@@ -102,8 +102,8 @@ func (b *Bot) RollCall(ctx context.Context) error {
 	return err
 }
 
-// eachGuild does something with the number of every workspace that the bot is
-// in, until that fails.
+// eachGuild calls do with the number of every workspace that the bot is in, until
+// do fails.
 func (b *Bot) eachGuild(ctx context.Context, do func(id string) error) error {
 	for last, more := "0", true; more; {
 		var page []struct{ ID string }

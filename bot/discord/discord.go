@@ -90,16 +90,16 @@ type pace struct {
 	register time.Duration // between two attempts to register the commands, at first
 }
 
-// usual leaves room on both sides of the platform's own limits: 3 s for a
+// usualPace leaves room on both sides of the platform's own limits: 3 s for a
 // first answer, 15 minutes for what follows it.
-var usual = pace{
+var usualPace = pace{
 	deferral: 1500 * time.Millisecond, privacy: 500 * time.Millisecond, standing: 5 * time.Second, question: 2 * time.Second, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
 	attempt: time.Second, register: time.Second,
 }
 
-// inFlight is the most that is answered at once. What comes beyond it is told
-// that it is too much.
-const inFlight = 1000
+// mostInFlight is how many interactions are answered at once; whoever asks beyond
+// that is told to try again.
+const mostInFlight = 1000
 
 // New returns the adapter; it joins nothing yet.
 func New(config Config, answerer Answerer, clubs Clubs) *Bot {
@@ -111,9 +111,9 @@ func New(config Config, answerer Answerer, clubs Clubs) *Bot {
 	}
 	config.Shards = max(1, config.Shards)
 	b := &Bot{
-		config: config, bot: answerer, clubs: clubs, pace: usual, log: config.Log, metrics: config.Metrics,
+		config: config, bot: answerer, clubs: clubs, pace: usualPace, log: config.Log, metrics: config.Metrics,
 		files: newFetcher(config.Transport),
-		work:  newPool(inFlight), seen: newSightings(),
+		work:  newPool(mostInFlight), seen: newSightings(),
 		guilds: newMemory[guild](time.Minute, 1000), members: newMemory[member](time.Minute, 10000),
 	}
 	b.api = rest.NewClient(config.Token, config.Transport)

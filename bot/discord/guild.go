@@ -35,8 +35,8 @@ func (b *bits) UnmarshalJSON(data []byte) error {
 	return err
 }
 
-// everything is what an administrator and the owner may do.
-const everything = bits(-1)
+// allPermissions is what an administrator and the owner may do.
+const allPermissions = bits(-1)
 
 // member is what the bot reads of a person in a workspace.
 type member struct {
@@ -49,7 +49,7 @@ type member struct {
 // number, and what the member's roles add.
 func (g guild) permissions(id, person string, m member) bits {
 	if person == g.Owner {
-		return everything
+		return allPermissions
 	}
 	var all bits
 	for _, role := range g.Roles {
@@ -58,7 +58,7 @@ func (g guild) permissions(id, person string, m member) bits {
 		}
 	}
 	if all&discordgo.PermissionAdministrator != 0 {
-		return everything
+		return allPermissions
 	}
 	return all
 }

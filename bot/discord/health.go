@@ -14,17 +14,17 @@ import (
 func (b *Bot) Health(overGateway bool, ready func(context.Context) error) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /healthz", func(w http.ResponseWriter, _ *http.Request) {
-		say(w, !overGateway || !b.gateway.Stuck(), "alive", "the gateway hangs")
+		answerHealth(w, !overGateway || !b.gateway.Stuck(), "alive", "the gateway hangs")
 	})
 	mux.HandleFunc("GET /readyz", func(w http.ResponseWriter, r *http.Request) {
 		ctx, cancel := context.WithTimeout(r.Context(), 2*time.Second)
 		defer cancel()
 		if overGateway && !b.gateway.Joined() {
-			say(w, false, "", absence(b.gateway.Held()))
+			answerHealth(w, false, "", absence(b.gateway.Held()))
 			return
 		}
 		err := ready(ctx)
-		say(w, err == nil, "ready", notReady(err))
+		answerHealth(w, err == nil, "ready", notReady(err))
 	})
 	mux.Handle("GET /metrics", b.metrics.Handler())
 	return mux
@@ -47,7 +47,8 @@ func notReady(err error) string {
 	return "the database does not answer"
 }
 
-func say(w http.ResponseWriter, well bool, yes, no string) {
+// answerHealth answers with yes when all is well, and otherwise with no.
+func answerHealth(w http.ResponseWriter, well bool, yes, no string) {
 	if !well {
 		http.Error(w, no, http.StatusServiceUnavailable)
 		return

@@ -20,8 +20,8 @@ const (
 	// maxPost is the largest interaction that is read.
 	maxPost = 4 << 20
 
-	// replay is how far the time of a signature may be from ours.
-	replay = 5 * time.Minute
+	// signatureAge is how far the time of a signature may be from ours.
+	signatureAge = 5 * time.Minute
 )
 
 // posted takes interactions that the platform posts, each signed. Any number
@@ -60,7 +60,7 @@ func (p *posted) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	unread := json.Unmarshal(body, i) // what could be read is answered all the same
 	switch {
 	case i.Type == discordgo.InteractionPing:
-		write(w, response{Type: pongAnswer})
+		writeAnswer(w, response{Type: pongAnswer})
 	case i.ID == "" || i.Token == "":
 		p.b.log.Warn("an interaction without its names", "err", unread)
 		http.Error(w, "that is no interaction", http.StatusBadRequest)
@@ -73,7 +73,7 @@ func (p *posted) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 func (p *posted) genuine(head http.Header, body []byte) bool {
 	stamp := head.Get("X-Signature-Timestamp")
 	seconds, err := strconv.ParseInt(stamp, 10, 64)
-	if err != nil || p.b.config.Now().Sub(time.Unix(seconds, 0)).Abs() > replay {
+	if err != nil || p.b.config.Now().Sub(time.Unix(seconds, 0)).Abs() > signatureAge {
 		return false
 	}
 	signature, err := hex.DecodeString(head.Get("X-Signature-Ed25519"))
@@ -119,7 +119,7 @@ func (p *posted) answer(w http.ResponseWriter, r *http.Request, i *discordgo.Int
 	}
 	select {
 	case d := <-answers:
-		d.written <- write(w, d.response)
+		d.written <- writeAnswer(w, d.response)
 	case <-elsewhere:
 		w.WriteHeader(http.StatusAccepted)
 	case <-time.After(p.b.pace.first):
@@ -128,7 +128,8 @@ func (p *posted) answer(w http.ResponseWriter, r *http.Request, i *discordgo.Int
 	}
 }
 
-func write(w http.ResponseWriter, r response) error {
+// writeAnswer writes a first answer as the answer to the post that waits for it.
+func writeAnswer(w http.ResponseWriter, r response) error {
 	body, kind, err := rest.Encode(r, r.files)
 	if err != nil {
 		w.WriteHeader(http.StatusAccepted)

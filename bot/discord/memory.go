@@ -12,16 +12,16 @@ type memory[V any] struct {
 	most int
 
 	mu   sync.Mutex
-	kept map[string]kept[V]
+	kept map[string]keptValue[V]
 }
 
-type kept[V any] struct {
+type keptValue[V any] struct {
 	value V
 	until time.Time
 }
 
 func newMemory[V any](life time.Duration, most int) *memory[V] {
-	return &memory[V]{life: life, most: most, kept: map[string]kept[V]{}}
+	return &memory[V]{life: life, most: most, kept: map[string]keptValue[V]{}}
 }
 
 // recall returns what is kept under a key at now, and whether there is any.
@@ -50,5 +50,5 @@ func (m *memory[V]) keep(key string, value V, now time.Time) {
 			delete(m.kept, k)
 		}
 	}
-	m.kept[key] = kept[V]{value, now.Add(m.life)}
+	m.kept[key] = keptValue[V]{value, now.Add(m.life)}
 }

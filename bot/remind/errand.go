@@ -92,7 +92,8 @@ func (e *errand) sent(ctx context.Context, l letter, note string) error {
 	return e.end(ctx, calendar.Sent, note)
 }
 
-// later puts off a thing that failed, or gives up when that is of no use.
+// later postpones a thing that failed, or gives up when it has been tried often
+// enough or would be of no use by then.
 func (e *errand) later(ctx context.Context, why error) error {
 	now := e.Now()
 	to := now.Add(pause(e.due.Attempts))
@@ -117,7 +118,7 @@ func (e *errand) end(ctx context.Context, outcome calendar.Outcome, note string)
 	var next calendar.Due
 	now := e.Now()
 	if e.due.Kind == calendar.Digest && !e.last {
-		next, _ = calendar.ForCoach(e.occasion.Club, e.due.Person, now) // none in a zone that is none
+		next, _ = calendar.ForCoach(e.occasion.Club, e.due.Person, now) // zero if the zone is invalid
 	}
 	ctx, cancel := finishing(ctx)
 	defer cancel()

@@ -75,8 +75,8 @@ func (h *Heartbeat) Drain(ctx context.Context) error {
 }
 
 // Beat claims some of what is due, hands it over, and returns how many it
-// claimed. What went wrong with one of them is its own affair: it stands in
-// the timetable or is claimed again.
+// claimed. An error of a single one is not returned: it is logged, and the thing
+// is noted in the timetable or claimed again.
 func (h *Heartbeat) Beat(ctx context.Context) (claimed int, err error) {
 	now := h.Now().Round(0) // by the wall clock, which goes on while the machine is suspended
 	due, err := h.Timetable.Claim(ctx, now, h.Place, lease, batch)

@@ -21,8 +21,8 @@ import (
 // Timetable is the record of what is due. A claim that is settled or postponed
 // after its lease has gone to another is refused with an error.
 type Timetable interface {
-	// Claim takes at most so many of the things that are due at now in the
-	// clubs of a place. Nobody else gets them before the lease has run out.
+	// Claim leases up to most things that are due at now, of the clubs whose
+	// keys begin with place. Nobody else gets them before the lease ends.
 	Claim(ctx context.Context, now time.Time, place string, lease time.Duration, most int) ([]calendar.Due, error)
 	// Occasion reads what stands around a thing at now.
 	Occasion(ctx context.Context, now time.Time, due calendar.Due) (calendar.Occasion, error)

@@ -40,7 +40,7 @@ type frame struct {
 // maxMessage is the largest message that is read, in bytes.
 const maxMessage = 64 << 20
 
-var errStrange = errors.New("the gateway sent what is no message of its own")
+var errStrange = errors.New("the gateway sent a message that breaks its own form")
 
 // readFrame reads a message, compressed or not.
 func readFrame(kind int, data []byte) (frame, error) {
@@ -85,16 +85,14 @@ func (f frame) interval() int {
 	return hello.Interval
 }
 
-// bare is an event with nothing in it but its number, which the library keeps
-// count of.
+// bare is the event without its data. The library needs its number, to resume.
 func (f frame) bare() frame { return frame{Op: opEvent, Seq: f.Seq, Data: json.RawMessage("null")} }
 
-// bearable is an event as the library is shown it: of those that the bot
-// handles what it reads of them, and of others the number alone. The library
-// follows what is null or missing deep inside an event without looking, on
-// goroutines where nothing recovers. False is an event without what it must
-// have.
-func (f frame) bearable() (frame, bool) {
+// bearable returns the event as the library is shown it: for an event that the
+// bot handles the fields that it reads, for any other the number alone. The
+// library dereferences nulls deep inside an event on goroutines where nothing
+// recovers. fits is false when a field that the event must have is missing.
+func (f frame) bearable() (shown frame, fits bool) {
 	switch f.Type {
 	case readyEvent:
 		var d *struct {

@@ -79,8 +79,8 @@ func (g *Gateway) Run(ctx context.Context, h Handler) error {
 	return nil
 }
 
-// visit begins a session where there is none, joins, and stays until the
-// connection is lost, for which it always has a reason.
+// visit begins a session if there is none, joins, and stays until the connection
+// is lost. It returns whether it joined, and why it is no longer there: never nil.
 func (g *Gateway) visit(ctx context.Context, s **session, h Handler) (joined bool, err error) {
 	if *s == nil {
 		if err := g.awaitStart(ctx); err != nil {
@@ -95,11 +95,11 @@ func (g *Gateway) visit(ctx context.Context, s **session, h Handler) (joined boo
 	return true, g.stay(ctx, *s)
 }
 
-// join opens the connection, taking the session up again where it can be. The
-// library may never return from that, so it is left behind when time is up.
+// join opens the connection and resumes the session if that is possible. The
+// library may never return from that, so join returns errStuck when time is up.
 func (g *Gateway) join(ctx context.Context, s *session) error {
 	select {
-	case <-s.gone: // drops a stale signal of the connection before
+	case <-s.gone: // drops a stale signal from the previous connection
 	default:
 	}
 	opened := make(chan error, 1)

@@ -100,7 +100,7 @@ func (s *session) joined() {
 	s.g.joined.Store(s.live)
 }
 
-// lost is why the last wire ended, nil while it is up.
+// lost returns why the last wire ended, nil while it is up.
 func (s *session) lost() error {
 	s.mu.Lock()
 	defer s.mu.Unlock()

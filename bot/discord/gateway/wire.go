@@ -15,11 +15,10 @@ import (
 )
 
 // wire carries messages between the client library and the platform. It shows
-// the library only what that can bear, and keeps watch where the library does
-// not: a beat that is not acknowledged before the next one is due ends the
-// connection, and the platform's wish to end it does not reach the library,
-// which would lock itself up. A connection that ends here without a goodbye can
-// be resumed.
+// the library only messages that it survives. It ends a connection whose last
+// beat was not acknowledged when the next is due, and one that the platform asks
+// to end, because the library would stay or lock itself up. A connection that
+// ends here without a goodbye can be resumed.
 type wire struct {
 	s        *session
 	up, down *websocket.Conn // the platform, the library
@@ -109,7 +108,7 @@ func (v *wire) carryUp() {
 	}
 }
 
-// carryDown passes on what the platform says, as far as the library can bear it.
+// carryDown passes on what the platform says, after sift.
 func (v *wire) carryDown() {
 	for {
 		kind, data, err := v.up.ReadMessage()
