@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/http/httptest"
+	"sync/atomic"
 	"testing"
 	"time"
 )
@@ -23,9 +24,9 @@ func (d redirect) RoundTrip(r *http.Request) (*http.Response, error) {
 // between answers: it is told by its status.
 func TestPageOfLimits(t *testing.T) {
 	t.Parallel()
-	calls := 0
+	var calls atomic.Int64
 	server := httptest.NewServer(http.HandlerFunc(func(rw http.ResponseWriter, _ *http.Request) {
-		if calls++; calls == 1 {
+		if calls.Add(1) == 1 {
 			rw.Header().Set("X-RateLimit-Reset-After", "0.05")
 			rw.WriteHeader(http.StatusTooManyRequests)
 			fmt.Fprint(rw, "<html>slow down</html>")
@@ -36,8 +37,8 @@ func TestPageOfLimits(t *testing.T) {
 	defer server.Close()
 	c := NewClient("token", toward(server))
 	var got struct{ ID string }
-	if err := c.Do(t.Context(), Call{Method: "POST", Path: "/channels/1/messages"}, &got); err != nil || got.ID != "7" || calls != 2 {
-		t.Errorf("%v after %d calls: %+v", err, calls, got)
+	if err := c.Do(t.Context(), Call{Method: "POST", Path: "/channels/1/messages"}, &got); err != nil || got.ID != "7" || calls.Load() != 2 {
+		t.Errorf("%v after %d calls: %+v", err, calls.Load(), got)
 	}
 }
 
@@ -58,10 +59,10 @@ func TestUnsure(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			calls := 0
+			var calls atomic.Int64
 			server := httptest.NewServer(http.HandlerFunc(func(rw http.ResponseWriter, _ *http.Request) {
-				status := test.answers[calls]
-				if calls++; status == 0 {
+				status := test.answers[calls.Add(1)-1]
+				if status == 0 {
 					panic(http.ErrAbortHandler)
 				}
 				rw.WriteHeader(status)
@@ -71,8 +72,8 @@ func TestUnsure(t *testing.T) {
 			c := NewClient("token", toward(server))
 			c.Backoff = time.Microsecond
 			err := c.Do(t.Context(), Call{Method: "POST", Path: "/channels/1", Again: true}, nil)
-			if err == nil || Unsure(err) != test.unsure || calls != len(test.answers) {
-				t.Errorf("after %d calls: %v, unsure %v", calls, err, Unsure(err))
+			if err == nil || Unsure(err) != test.unsure || int(calls.Load()) != len(test.answers) {
+				t.Errorf("after %d calls: %v, unsure %v", calls.Load(), err, Unsure(err))
 			}
 		})
 	}
