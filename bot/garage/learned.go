@@ -14,7 +14,10 @@ import (
 )
 
 func learnedCommand() bot.Command {
-	return declare(bot.Command{Name: "learned", Help: "What your answers say each turn does on your car, surest first", Private: true}, listLearned)
+	return declare(bot.Command{Name: "learned", Help: "What your answers say each turn does on your car, surest first", Private: true},
+		func(ctx context.Context, call call, o learnedOptions) (bot.Reply, error) {
+			return call.listLearned(ctx, o)
+		})
 }
 
 type learnedOptions struct {
@@ -22,57 +25,49 @@ type learnedOptions struct {
 	Page int `name:"page" help:"which page, 1 is the surest" min:"1" max:"100"`
 }
 
-// learnedPage is how many remedies a page lists, and its picture shows.
-const learnedPage = 7
-
-func listLearned(ctx context.Context, call call, o learnedOptions) (bot.Reply, error) {
-	c, err := call.FindCase(ctx, call.Book, o.Car)
+// listLearned lists a page of what a car has learned, with its picture.
+func (c call) listLearned(ctx context.Context, o learnedOptions) (bot.Reply, error) {
+	const onPage = 7
+	k, err := c.FindCase(ctx, c.Book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	evidence, err := call.Book.LearnedAll(ctx, c.Car)
+	evidence, err := c.Book.LearnedAll(ctx, k.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	effects := evidence.Effects(c.Car, c.History, call.Club.Sizes)
+	effects := evidence.Effects(k.Car, k.History, c.Club.Sizes)
 	page := max(1, o.Page)
-	first := (page - 1) * learnedPage
+	first := (page - 1) * onPage
 	switch {
 	case len(effects) == 0:
-		return bot.Reply{Title: "Nothing learned on " + c.Car.Name + " yet",
+		return bot.Reply{Title: "Nothing learned on " + k.Car.Name + " yet",
 			Text:    "Turn what an answer says and drive. Then record it with /feel: say better:yes, same or no, or mark the balance before and after. Each answer teaches me what that turn does on your car.",
-			Actions: []bot.Action{bot.Button("How did it feel", "/feel", bot.OfCar(c.Car))}}, nil
+			Actions: []bot.Action{bot.Button("How did it feel", "/feel", bot.OfCar(k.Car))}}, nil
 	case first >= len(effects):
-		return bot.Reply{}, bot.Problemf(tuning.NotFound, "What is learned of %s has no page %d: try a smaller number.", c.Car.Name, page)
+		return bot.Reply{}, bot.Problemf(tuning.NotFound, "What is learned of %s has no page %d: try a smaller number.", k.Car.Name, page)
 	}
-	shown := effects[first:min(len(effects), first+learnedPage)]
+	reply := bot.Reply{Title: fmt.Sprintf("Learned on %s: %s", k.Car.Name, say.Count(len(effects), "remedy", "remedies"))}
+	drawn := chart.Effects{Title: k.Car.Name}
 	var lines []string
-	for _, e := range shown {
-		lines = append(lines, say.Effect(c.Car, e)+".")
+	for _, e := range effects[first:min(len(effects), first+onPage)] {
+		lines = append(lines, say.Effect(k.Car, e)+".")
+		low, high := e.Estimate.Interval90()
+		drawn.Rows = append(drawn.Rows, chart.Effect{Name: say.Capital(say.EffectName(k.Car, e)), Mean: e.Estimate.Mean, Low: low, High: high, Tries: e.Own.Tries})
 	}
-	reply := bot.Reply{
-		Title: fmt.Sprintf("Learned on %s: %s", c.Car.Name, say.Count(len(effects), "remedy", "remedies")), Text: strings.Join(lines, "\n"),
-		Picture: picture(effectsChart(c.Car, shown)),
-	}
-	if first+learnedPage < len(effects) {
-		reply.Actions = []bot.Action{bot.Button("More", fmt.Sprintf("/learned page:%d", page+1), bot.OfCar(c.Car))}
+	reply.Text, reply.Picture = strings.Join(lines, "\n"), picture(drawn)
+	if first+onPage < len(effects) {
+		reply.Actions = []bot.Action{bot.Button("More", fmt.Sprintf("/learned page:%d", page+1), bot.OfCar(k.Car))}
 	}
 	return reply, nil
 }
 
-// effectsChart is the picture of what a car has learned.
-func effectsChart(car tuning.Car, effects []learn.Effect) chart.Effects {
-	drawn := chart.Effects{Title: car.Name}
-	for _, e := range effects {
-		low, high := e.Estimate.Interval90()
-		drawn.Rows = append(drawn.Rows, chart.Effect{Name: say.Capital(say.EffectName(car, e)), Mean: e.Estimate.Mean, Low: low, High: high, Tries: e.Own.Tries})
-	}
-	return drawn
-}
+// known is what the record knows of a complaint on a car.
+type known struct{ learn.Knowledge }
 
 // known reads what the record knows of a complaint on a car.
-func (c call) known(ctx context.Context, car tuning.Car, h tuning.History, complaint tuning.Complaint) (learn.Knowledge, error) {
-	k := learn.Knowledge{Car: car, Complaint: complaint, History: h, Sizes: c.Club.Sizes}
+func (c call) known(ctx context.Context, car tuning.Car, h tuning.History, complaint tuning.Complaint) (known, error) {
+	k := known{learn.Knowledge{Car: car, Complaint: complaint, History: h, Sizes: c.Club.Sizes}}
 	recipes := tuning.RecipesFor(car, complaint, h)
 	if len(recipes) == 0 {
 		return k, nil
@@ -82,10 +77,10 @@ func (c call) known(ctx context.Context, car tuning.Car, h tuning.History, compl
 	return k, err
 }
 
-// showLearned adds what the record says to the remedies of an answer.
-func showLearned(reply bot.Reply, known learn.Knowledge, advice tuning.Advice) bot.Reply {
+// show adds what the record says to the remedies of an answer.
+func (k known) show(reply bot.Reply, advice tuning.Advice) bot.Reply {
 	for i, r := range reply.Remedies {
-		if l, ok := known.Of(advice.Remedies[r.Rank-1]); ok {
+		if l, ok := k.Of(advice.Remedies[r.Rank-1]); ok {
 			reply.Remedies[i].Learned = bot.LearnedOf(l)
 		}
 	}
@@ -95,24 +90,31 @@ func showLearned(reply bot.Reply, known learn.Knowledge, advice tuning.Advice) b
 // whyOrder is what tells why the record changed the order of an advice: the
 // tries of the remedy that it put first, or where that has none, of one that
 // it put behind.
-func whyOrder(known learn.Knowledge, advice tuning.Advice) (told learn.Told, changed bool) {
-	if !slices.ContainsFunc(advice.Facts, isOrder) {
+func (k known) whyOrder(advice tuning.Advice) (told learn.Told, changed bool) {
+	first := -1
+	if slices.ContainsFunc(advice.Facts, func(f tuning.Fact) bool { return f.Kind == tuning.OrderOfRecord }) {
+		first = k.inTable(advice.Remedies[0])
+	}
+	ahead := func(r tuning.Remedy) bool { at := k.inTable(r); return at >= 0 && at < first }
+	if !slices.ContainsFunc(advice.Remedies, ahead) { // the rules of judgement had the last word
 		return told, false
 	}
 	for _, r := range advice.Remedies {
-		if t, ok := known.Tell(r); ok && t.Tries > 0 {
+		if t, ok := k.Tell(r); ok && t.Tries > 0 {
 			return t, true
 		}
 	}
 	return told, false
 }
 
-func isOrder(f tuning.Fact) bool { return f.Kind == tuning.OrderOfRecord }
-
-// besideOrder leaves out the fact that the order is the car's own, which has its
-// own sentence.
-func besideOrder(facts []tuning.Fact) []tuning.Fact {
-	return slices.DeleteFunc(slices.Clone(facts), isOrder)
+// inTable is a remedy's place in the table's order for the car, -1 for one that
+// is no row of it.
+func (k known) inTable(r tuning.Remedy) int {
+	m, ok := tuning.MatchMoves(k.Car, k.Complaint, r.Moves, k.Sizes)
+	if !ok || r.Kind != tuning.TurnClicks {
+		return -1
+	}
+	return slices.Index(tuning.RecipesFor(k.Car, k.Complaint, k.History), m.Key)
 }
 
 // explainLearned adds what the record says of the remedy that a reply explains,

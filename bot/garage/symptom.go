@@ -54,14 +54,14 @@ func giveAdvice(ctx context.Context, call call, c tuning.Case, complaint tuning.
 	if s.advice, err = call.Book.SaveAdvice(ctx, advice, c.Setting); err != nil {
 		return bot.Reply{}, err
 	}
-	if told, changed := whyOrder(known, s.advice); changed {
+	if told, changed := known.whyOrder(s.advice); changed {
 		s.order = say.LearnedOrder(c.Car, told)
 	}
-	reply := showLearned(s.say(), known, s.advice)
+	reply := known.show(s.say(), s.advice)
 	if s.order != "" {
 		reply.Notes = append([]string{s.order}, reply.Notes...)
 	}
-	reply.Notes = append(say.Facts(c.Car, besideOrder(advice.Facts), call.Zone()), reply.Notes...)
+	reply.Notes = append(say.Facts(c.Car, advice.Facts, call.Zone()), reply.Notes...)
 	return judged(reply, c.Car, c.Setting, s.advice, call.Imperial(), call.Ask.Whole), nil
 }
 

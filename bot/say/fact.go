@@ -7,11 +7,14 @@ import (
 	"detent/tuning"
 )
 
-// Facts puts what an answer has to say beside its remedies into sentences.
+// Facts puts what an answer has to say beside its remedies into sentences. Why
+// the order is the car's own takes what was learned: LearnedOrder says it.
 func Facts(car tuning.Car, facts []tuning.Fact, zone *time.Location) []string {
 	var lines []string
 	for _, f := range facts {
-		lines = append(lines, sayFact(car, f, zone))
+		if line := sayFact(car, f, zone); line != "" {
+			lines = append(lines, line)
+		}
 	}
 	return lines
 }
@@ -36,9 +39,7 @@ func sayFact(car tuning.Car, f tuning.Fact, zone *time.Location) string {
 	case tuning.UntoldTries:
 		return "You have turned that way twice for this and not said how it felt: say it with /feel, so that I can tell when to stop."
 	case tuning.Unrecorded:
-		return "Nobody has told me where the clicks stand: I take them to be at the start. If not, say so with /clicks set first."
-	case tuning.OrderOfRecord:
-		return "The order is your car's own, from what you said after each try."
+		return "I assume the clicks are at the start. Different? Tell me with /clicks set."
 	}
 	return ""
 }
