@@ -174,7 +174,7 @@ func (b *Book) Learned(ctx context.Context, car tuning.Car, row tuning.RowKey) (
 // LearnedAll is Learned for every row of which the car has tries.
 func (b *Book) LearnedAll(ctx context.Context, car tuning.Car) (learn.Evidence, error) {
 	return b.evidence(ctx, car, `
-		join (select distinct what, place, drive from try_sums where car = $1) mine using (what, place, drive)`, car.ID)
+		where (s.what, s.place, s.drive) in (select what, place, drive from try_sums where car = $1)`, car.ID)
 }
 
 func (b *Book) evidence(ctx context.Context, car tuning.Car, rest string, args ...any) (learn.Evidence, error) {

@@ -1,24 +1,31 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"log/slog"
+	"math"
 	"os"
 	"strings"
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/jmoiron/sqlx"
 
 	"detent/bot"
 	"detent/store"
 	"detent/store/storetest"
 	"detent/tuning"
+	"detent/tuning/learn"
 )
 
 // pits is a club that is asked through the router, a minute a line.
 type pits struct {
 	testing.TB
+	url    string
+	db     *store.DB
 	router *bot.Router
 	admin  *sqlx.DB
 	now    *time.Time
@@ -39,7 +46,7 @@ func newPits(t testing.TB) pits {
 	}
 	t.Cleanup(func() { admin.Close() })
 	now := time.Date(2026, 5, 16, 12, 0, 0, 0, time.UTC)
-	return pits{t, bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(os.Stderr, nil))), admin, &now, new(int)}
+	return pits{t, url, db, bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(os.Stderr, nil))), admin, &now, new(int)}
 }
 
 // does asks a line that must be answered.
@@ -185,6 +192,149 @@ func TestWhatIsLearnedFromTheRecord(t *testing.T) {
 			t.Errorf("%s:\n%s\nwant\n%s", tt.name, strings.Join(got, "\n"), strings.Join(tt.want, "\n"))
 		}
 		*p.now = p.now.AddDate(0, 0, 2).Truncate(12 * time.Hour) // another day
+	}
+	p.sumsAreThoseOfTheRows()
+	p.rowsAreThoseOfTheWholeRecord()
+}
+
+// sumsAreThoseOfTheRows holds what is read of each car, half a year later,
+// against its rows added up by hand.
+func (p pits) sumsAreThoseOfTheRows() {
+	p.Helper()
+	later := p.now.AddDate(0, 6, 0)
+	var cars []int64
+	if err := p.admin.Select(&cars, `select distinct car from tries`); err != nil || len(cars) < 20 {
+		p.Fatalf("%d cars have tries: %v", len(cars), err)
+	}
+	for _, car := range cars {
+		var rows []struct {
+			At                                  time.Time
+			What, Place, Drive, Part, Job, Turn string
+			Fraction, Moved, Variance           float64
+			Helped, Worse                       bool
+		}
+		var refits []time.Time
+		err := errors.Join(
+			p.admin.Select(&rows, `select at, what, place, drive, part, job, turn, fraction, moved, variance, helped, worse from tries where car = $1`, car),
+			p.admin.Select(&refits, `select at from refits where car = $1 union select at from changes where car = $1 and reason = 'fitted'`, car))
+		if err != nil {
+			p.Fatal(err)
+		}
+		var tries []learn.Try
+		for _, r := range rows {
+			row := tuning.RowKey{What: tuning.What(r.What), Where: tuning.Where(r.Place), Drive: tuning.Drive(r.Drive)}
+			tries = append(tries, learn.Try{At: r.At, Fraction: r.Fraction, Key: learn.Key{Row: row, Part: tuning.Part(r.Part), Job: tuning.Job(r.Job), Turn: tuning.Turn(r.Turn)},
+				Reading: learn.Reading{Moved: r.Moved, Variance: r.Variance, Helped: r.Helped, Worse: r.Worse}})
+		}
+		var got learn.Evidence
+		err = p.db.Read(p.Context(), tuning.Who{Club: "hill"}, later, func(b *store.Book) (err error) {
+			got, err = b.LearnedAll(p.Context(), tuning.Car{ID: car})
+			return err
+		})
+		want := learn.SumsOf(tries, refits, later)
+		if diff := cmp.Diff(want, got.Own, cmpopts.EquateApprox(1e-13, 0), cmpopts.EquateApproxTime(0)); err != nil || diff != "" {
+			p.Errorf("car %d: %v, by hand -, read +:\n%s", car, err, diff)
+		}
+	}
+}
+
+// rowsAreThoseOfTheWholeRecord reads all records anew, as those of before there
+// were tries, and is stopped on the way.
+func (p pits) rowsAreThoseOfTheWholeRecord() {
+	p.Helper()
+	kept := func() (rows []string) {
+		if err := p.admin.Select(&rows, `select t::text from tries t order by car, change`); err != nil {
+			p.Fatal(err)
+		}
+		return rows
+	}
+	before := kept()
+	p.admin.MustExec(`truncate tries, try_sums`)
+	p.admin.MustExec(`update cars set tries_read = false`)
+	p.admin.MustExec(`update clubs set tries_read = false`)
+	var unreadable int64 // an advice of a car in the midst
+	if err := p.admin.Get(&unreadable, `select min(id) from advice where car = (select car from changes where reason = 'remedy' order by car offset 20 limit 1)`); err != nil {
+		p.Fatal(err)
+	}
+	const put = `update advice set complaint = jsonb_set(complaint, '{what}', $1::jsonb) where id = $2`
+	p.admin.MustExec(put, `5`, unreadable)
+	if cars, err := p.db.ReadOlder(p.Context(), *p.now); err == nil || cars < 10 {
+		p.Errorf("reading what cannot be read: %d cars, %v", cars, err)
+	}
+	if n := len(kept()); n == 0 || n >= len(before) {
+		p.Errorf("%d of %d rows are kept when it is stopped", n, len(before))
+	}
+	p.admin.MustExec(put, `"understeer"`, unreadable)
+	db, err := store.Rehearse(p.Context(), p.url) // whatever opens the record goes on
+	if err != nil {
+		p.Fatal(err)
+	}
+	defer db.Close()
+	if diff := cmp.Diff(before, kept()); diff != "" {
+		p.Errorf("kept with each feel -, read of the whole record +:\n%s", diff)
+	}
+	if cars, err := db.ReadOlder(p.Context(), *p.now); cars != 0 || err != nil {
+		p.Errorf("%d cars are read twice: %v", cars, err)
+	}
+}
+
+// A member who leaves takes what they tried out of the club's figures at once:
+// these are as if they had never been there.
+func TestErasingLeavesTheClubsFiguresRight(t *testing.T) {
+	p := newPits(t)
+	for _, who := range []string{"Ann", "Ben", "Robin", "Cat"} {
+		p.hatch(who)
+	}
+	figures := func() bot.Learned { return *p.plays("Robin", pushes).Remedies[0].Learned }
+	p.plays("Ann", pushes, `apply 1`, better)
+	p.plays("Ben", pushes, `apply 1`, better)
+	then := *p.now
+	two := figures()
+	if two.ClubCars != 0 || two.Mean <= 0.5 {
+		t.Errorf("of two cars: %+v", two)
+	}
+	p.plays("Cat", pushes, `apply 1`, `/feel grip:5 better:no`)
+	if three := figures(); three.ClubCars != 3 || three.Mean >= two.Mean {
+		t.Errorf("of three cars: %+v, of two %+v", three, two)
+	}
+	p.plays("Cat", `/me erase sure:yes`)
+	*p.now = then
+	if after := figures(); after.ClubCars != 0 || math.Abs(after.Mean-two.Mean) > 1e-12 || math.Abs(after.SD-two.SD) > 1e-12 {
+		t.Errorf("after erasing: %+v, without them %+v", after, two)
+	}
+	var left int
+	if err := p.admin.Get(&left, `select count(*) from tries where car not in (select id from cars)`); err != nil || left != 0 {
+		t.Errorf("%d tries are left: %v", left, err)
+	}
+}
+
+// After a few answered tries the order and the sentence are the car's own, and
+// its coach and the organiser see the same figures.
+func TestTheOrderBecomesTheCarsOwn(t *testing.T) {
+	p := newPits(t)
+	p.hatch("Robin")
+	p.plays("Kim", `/me set units:metric`)
+	p.plays("Robin", `host /event add name:Day starts:"DAY 20:00" ends:"DAY 22:00"`, `/event enter name:Day`,
+		`coach /coach ask member:Robin`, `/coach accept member:Kim`)
+	table := p.plays("Robin", pushes)
+	p.plays("Robin", pushes, `apply 1`, `/feel grip:6 better:same`, `/undo`, pushes, `apply 2`, better)
+	own := p.plays("Robin", pushes)
+	if !strings.HasPrefix(table.Title, "Go through") && !strings.HasPrefix(table.Title, "Rear rebound 3 stiffer") || !strings.Contains(own.Title, "Front rebound 3 softer") {
+		t.Errorf("first %q, then %q", table.Title, own.Title)
+	}
+	if !strings.Contains(own.Text, "\nYour own order: front rebound helped 1 of 1 time, about half a mark better.") {
+		t.Errorf("why is not said: %s", own.Text)
+	}
+	const tried = "front rebound 3 softer helped 1 of 1 time, about half a mark better, give or take one"
+	if r := p.plays("Robin", `/learned`); !strings.Contains(r.Text, tried) {
+		t.Errorf("learned: %s", r.Text)
+	}
+	if r := p.does("Kim", tuning.CoachRole, `/coach students member:Robin`); !strings.Contains(strings.Join(r.Notes, "\n"), tried) {
+		t.Errorf("the coach reads %q", r.Notes)
+	}
+	*p.now = p.now.AddDate(0, 0, 1)
+	if r := p.does("Olga", tuning.OrganiserRole, `/event summary`); !strings.Contains(r.Text, "Front rebound softer for understeer on entry: helped 1 of 1 time") {
+		t.Errorf("the organiser reads %q", r.Text)
 	}
 }
 
