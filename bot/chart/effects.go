@@ -96,7 +96,7 @@ func (wholeMarks) Ticks(low, high float64) []plot.Tick {
 func (e Effects) Alt() string {
 	parts := []string{typeset.Plain(e.Title) + ": what each turn does, in marks the wanted way; the line is where that lies nine times in ten."}
 	for _, r := range e.Rows {
-		parts = append(parts, fmt.Sprintf("%s: %.1f, from %.1f to %.1f, tried %d times.", typeset.Plain(r.Name), r.Mean, r.Low, r.High, r.Tries))
+		parts = append(parts, fmt.Sprintf("%s: %.1f, from %.1f to %.1f; tries: %d.", typeset.Plain(r.Name), r.Mean, r.Low, r.High, r.Tries))
 	}
 	return short(strings.Join(parts, " "), MaxAlt)
 }

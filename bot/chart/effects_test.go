@@ -39,7 +39,7 @@ func TestEffects(t *testing.T) {
 		t.Errorf("the picture has %v", b)
 	}
 	alt := someEffects().Alt()
-	for _, words := range []string{"Blue hatch: what each turn does", "rebound 3 stiffer: 0.9, from 0.1 to 1.7, tried 5 times"} {
+	for _, words := range []string{"Blue hatch: what each turn does", "rebound 3 stiffer: 0.9, from 0.1 to 1.7; tries: 5"} {
 		if !strings.Contains(alt, words) {
 			t.Errorf("the words lack %q: %s", words, alt)
 		}

@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"detent/bot"
@@ -59,7 +60,22 @@ var paddockDay = []scene{
 	{520, "Olga", `/event summary`},
 }
 
-// Run plays the day on a private database that is thrown away afterwards,
+// secondDay is a month later: what Robin says after each turn changes the order
+// of the remedies, and the bot says why.
+var secondDay = []scene{
+	{0, "Robin", `/symptom what:understeer where:entry`},
+	{1, "Robin", `/apply advice:6 remedy:2`},
+	{30, "Robin", `/feel grip:7 entry:0 better:yes`},
+	{60, "Robin", `/symptom what:understeer where:entry`},
+	{61, "Robin", `/apply advice:7`},
+	{90, "Robin", `/feel grip:7 entry:-1 better:same`},
+	{91, "Robin", `/undo`},
+	{120, "Robin", `/symptom what:understeer where:entry`},
+	{121, "Robin", `/why advice:8`},
+	{130, "Robin", `/learned`},
+}
+
+// Run plays both days on a private database that is thrown away afterwards,
 // through the same router as every other way in.
 func (demoCmd) Run(ctx context.Context, config *Config, s *streams) (err error) {
 	dir, err := os.MkdirTemp("", "detent-demo-")
@@ -75,8 +91,11 @@ func (demoCmd) Run(ctx context.Context, config *Config, s *streams) (err error) 
 	defer func() { err = errors.Join(err, close()) }()
 	router := bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(s.errs, nil)))
 	morning := time.Date(2026, time.May, 16, 8, 30, 0, 0, time.UTC)
-	for _, scene := range paddockDay {
+	for i, scene := range slices.Concat(paddockDay, secondDay) {
 		at := morning.Add(time.Duration(scene.minute) * time.Minute)
+		if i >= len(paddockDay) {
+			at = at.AddDate(0, 1, 0)
+		}
 		fmt.Fprintf(s.out, "── %s, %s\n   %s\n\n", at.Format("Mon 15:04"), scene.person, scene.line)
 		desk := console.Desk{Bot: router, Lines: lines, Now: func() time.Time { return at }, Out: s.out, Files: filepath.Join(dir, "files"),
 			Who: tuning.Who{Club: "Windy Hill", Person: scene.person, Name: scene.person, Role: cmp.Or(roles[scene.person], tuning.MemberRole)}}
