@@ -16,6 +16,7 @@ import (
 // Answerer answers asks: the bot's router.
 type Answerer interface {
 	Answer(ctx context.Context, ask bot.Ask) bot.Reply
+	Suggest(ctx context.Context, ask bot.Ask, option, typed string) []bot.Suggestion
 }
 
 // Desk is one person at a terminal.

@@ -2,6 +2,7 @@ package console
 
 import (
 	"context"
+	"log/slog"
 	"os"
 	"path/filepath"
 	"strings"
@@ -27,33 +28,23 @@ func (e *echo) Answer(_ context.Context, ask bot.Ask) bot.Reply {
 	return bot.Reply{Title: strings.Join(ask.Line.Words, " "), Picture: &bot.Picture{Alt: "a line", Type: "image/png", PNG: []byte("png")}}
 }
 
+// Suggest offers a few cars, and otherwise what the catalogue itself tells.
+func (e *echo) Suggest(ctx context.Context, ask bot.Ask, option, typed string) (found []bot.Suggestion) {
+	if option != "car" {
+		return bot.NewRouter(lines, nil, slog.New(slog.DiscardHandler)).Suggest(ctx, ask, option, typed)
+	}
+	for _, name := range []string{"Blue hatch", "Blue hutch", "Grey"} {
+		if strings.HasPrefix(strings.ToLower(name), strings.ToLower(typed)) {
+			found = append(found, bot.Suggestion{Value: name, Label: name})
+		}
+	}
+	return found
+}
+
 func desk(t *testing.T) (*Desk, *echo, *strings.Builder) {
 	e, out := &echo{}, &strings.Builder{}
 	return &Desk{Bot: e, Lines: lines, Who: tuning.Who{Club: "Windy Hill", Person: "Robin"}, Files: filepath.Join(t.TempDir(), "files"), Out: out,
 		Now: func() time.Time { return time.Date(2026, 5, 16, 10, 0, 0, 0, time.UTC) }}, e, out
-}
-
-func TestComplete(t *testing.T) {
-	d, _, _ := desk(t)
-	for line, want := range map[string]string{
-		"sym":                       "symptom ",
-		"/sym":                      "/symptom ",
-		"car sh":                    "car show ",
-		"symptom wha":               "symptom what:",
-		"symptom what:unders":       "symptom what:understeer ",
-		"symptom what:hops wea":     "symptom what:hops weather:",
-		"damper fit axle:b":         "damper fit axle:both ",
-		"nonsense x":                "",
-		"symptom what:hops what:un": "",
-	} {
-		got, pos, ok := d.complete(line, len(line), '\t')
-		if got != want || ok != (want != "") || pos != len(want) {
-			t.Errorf("complete(%q) = %q, %d, %v, want %q", line, got, pos, ok, want)
-		}
-	}
-	if _, _, ok := d.complete("sym", 3, 'x'); ok {
-		t.Error("another key completes")
-	}
 }
 
 func TestSessionReadsLinesUntilTheEnd(t *testing.T) {
@@ -76,6 +67,30 @@ func TestSessionReadsLinesUntilTheEnd(t *testing.T) {
 	}
 	if !strings.Contains(out.String(), "Start with a slash") {
 		t.Errorf("the line without a slash: %s", out)
+	}
+}
+
+// A line may be of any length: what is too long is refused, and the lines after
+// it are answered.
+func TestALineOfAnyLength(t *testing.T) {
+	d, e, out := desk(t)
+	file := filepath.Join(t.TempDir(), "lines")
+	if err := os.WriteFile(file, []byte("/car "+strings.Repeat("x", 1<<20)+"\n/car list\n/feel notes:"+strings.Repeat("y", 7000)+"\n/log"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	in, err := os.Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	if err := d.Session(t.Context(), in, func() string { return "a" }); err != nil {
+		t.Fatal(err)
+	}
+	if len(e.asks) != 3 || len(e.asks[1].Line.Options[0].Value) != 7000 || e.asks[2].Line.Words[0] != "log" {
+		t.Errorf("asked %d lines", len(e.asks))
+	}
+	if !strings.Contains(out.String(), "too long") {
+		t.Errorf("the long line: %.200s", out)
 	}
 }
 

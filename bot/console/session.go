@@ -2,47 +2,72 @@ package console
 
 import (
 	"bufio"
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
-	"slices"
 	"strings"
 
 	"golang.org/x/term"
+
+	"detent/bot"
 )
 
 // Session answers lines until the input or ctx ends. On a terminal it edits
-// lines, keeps a history and completes commands and options with the tab key.
+// lines, keeps a history and completes them with the tab key; Ctrl-C drops the
+// line, and twice leaves.
 func (d *Desk) Session(ctx context.Context, in *os.File, newID func() string) error {
 	if !term.IsTerminal(int(in.Fd())) {
-		lines := bufio.NewScanner(in)
-		next := func() (string, error) {
-			if lines.Scan() {
-				return lines.Text(), nil
-			}
-			return "", cmp.Or(lines.Err(), io.EOF)
-		}
-		return d.answerLines(ctx, next, "", newID)
+		lines := bufio.NewReader(in)
+		return d.answerLines(ctx, func() (string, error) { return readLine(lines) }, "", newID)
 	}
 	state, err := term.MakeRaw(int(in.Fd()))
 	if err != nil {
 		return err
 	}
 	defer term.Restore(int(in.Fd()), state)
+	keys := &interrupts{in: in}
 	screen := term.NewTerminal(struct {
 		io.Reader
 		io.Writer
-	}{in, d.Out}, "/")
-	screen.AutoCompleteCallback = d.complete
+	}{keys, d.Out}, prompt)
+	keys.dropped = func() { fmt.Fprintln(screen, "Ctrl-C again leaves.") }
+	screen.AutoCompleteCallback = func(line string, pos int, key rune) (string, int, bool) {
+		line, pos, choices, ok := d.complete(ctx, line, pos, key)
+		if len(choices) > 0 {
+			fmt.Fprintln(screen, inColumns(choices, terminalWidth(in)))
+		}
+		return line, pos, ok
+	}
 	if width, height, err := term.GetSize(int(in.Fd())); err == nil {
 		screen.SetSize(width, height)
 	}
 	d.Out = screen
-	fmt.Fprintln(screen, "Type a line, /help for all of them, Ctrl-D to leave. Tab completes.")
+	fmt.Fprintln(screen, "Type a line, /help for all of them. Tab completes, Ctrl-C drops the line, Ctrl-D leaves.")
 	return d.answerLines(ctx, screen.ReadLine, "/", newID)
+}
+
+// prompt stands before what is typed; the slash of a line may be left out.
+const prompt = "detent> "
+
+// readLine reads a line of any length. What is longer than a line may be is
+// dropped but for enough to refuse it.
+func readLine(in *bufio.Reader) (string, error) {
+	var line []byte
+	for {
+		part, more, err := in.ReadLine()
+		if room := bot.MaxLine + 1 - len(line); len(part) > room {
+			part = part[:room]
+		}
+		line = append(line, part...)
+		if err != nil && (len(line) == 0 || !errors.Is(err, io.EOF)) || err == nil && !more {
+			return string(line), err
+		}
+		if err != nil {
+			return string(line), nil
+		}
+	}
 }
 
 // answerLines answers one line after the other, each with the slash that a
@@ -74,73 +99,4 @@ func (d *Desk) answerLines(ctx context.Context, next func() (string, error), sla
 		}
 	}
 	return d.Err
-}
-
-// complete finishes the word before the cursor when only one is meant, or as
-// far as all that are meant agree.
-func (d *Desk) complete(line string, pos int, key rune) (string, int, bool) {
-	if key != '\t' || pos != len(line) {
-		return "", 0, false
-	}
-	start := strings.LastIndexByte(line, ' ') + 1
-	typed := strings.Join(strings.Fields(strings.TrimPrefix(line[:start], "/")), " ")
-	done := common(d.candidates(typed, line[start:]))
-	if len(done) <= len(line)-start {
-		return "", 0, false
-	}
-	line = line[:start] + done
-	return line, len(line), true
-}
-
-// candidates lists what the word being typed can become, after what was typed
-// before it: words of a command, then its options and their choices.
-func (d *Desk) candidates(typed, word string) []string {
-	slash := ""
-	if typed == "" && strings.HasPrefix(word, "/") {
-		slash = "/"
-	}
-	var out []string
-	add := func(s string) {
-		if strings.HasPrefix(s, word) && !slices.Contains(out, s) {
-			out = append(out, s)
-		}
-	}
-	for _, c := range d.Lines.Commands() {
-		first, second, _ := strings.Cut(c.Name, " ")
-		switch {
-		case typed == "":
-			add(slash + first + " ")
-		case typed == first && second != "":
-			add(second + " ")
-		case typed == c.Name || strings.HasPrefix(typed, c.Name+" "):
-			for _, o := range c.Options {
-				if strings.Contains(typed, " "+o.Name+":") {
-					continue
-				}
-				add(o.Name + ":")
-				for _, choice := range o.Choices {
-					if strings.HasPrefix(word, o.Name+":") {
-						add(o.Name + ":" + choice + " ")
-					}
-				}
-			}
-		}
-	}
-	return out
-}
-
-// common is the longest beginning that all words share.
-func common(words []string) string {
-	if len(words) == 0 {
-		return ""
-	}
-	out := words[0]
-	for _, w := range words[1:] {
-		n := 0
-		for n < len(out) && n < len(w) && out[n] == w[n] {
-			n++
-		}
-		out = out[:n]
-	}
-	return out
 }
