@@ -22,10 +22,10 @@ const (
 func listed(c bot.Command) (listed, more []bot.Option) {
 	listed = slices.Clone(c.Options)
 	slices.SortStableFunc(listed, func(a, b bot.Option) int {
-		switch {
-		case a.Required == b.Required:
+		switch first := demanded(a); {
+		case first == demanded(b):
 			return 0
-		case a.Required:
+		case first:
 			return -1
 		}
 		return 1
@@ -41,6 +41,10 @@ func listed(c bot.Command) (listed, more []bot.Option) {
 	slices.Reverse(more)
 	return listed, more
 }
+
+// demanded tells whether a command is not sent without an option. One that the
+// command itself asks for may be left out.
+func demanded(o bot.Option) bool { return o.Required && !o.Later }
 
 // picked tells whether the value of an option is picked and not typed.
 func picked(o bot.Option) bool {

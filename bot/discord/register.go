@@ -92,7 +92,7 @@ func optionsOf(c bot.Command) []option {
 }
 
 func optionOf(o bot.Option) option {
-	out := option{Type: discordgo.ApplicationCommandOptionString, Name: o.Name, Description: clip(o.Help, maxHelp), Required: o.Required && !o.Later, Autocomplete: o.Source != bot.NoSource}
+	out := option{Type: discordgo.ApplicationCommandOptionString, Name: o.Name, Description: clip(o.Help, maxHelp), Required: demanded(o), Autocomplete: o.Source != bot.NoSource}
 	switch o.Kind {
 	case bot.Choice:
 		if out.Autocomplete = out.Autocomplete || len(o.Choices) > maxChoices; !out.Autocomplete {

@@ -65,7 +65,7 @@ func TestWhatIsTypedInAHurry(t *testing.T) {
 	if r := p.does(`/help symptom`); !strings.Contains(r.Text, "/symptom what:") {
 		t.Errorf("/help symptom: %q", r.Text)
 	}
-	p.refuses("invalid", "comma", `/car edit mass:1,250kg`)
+	p.refuses("invalid", "which do you mean", `/car edit mass:1,250kg`)
 	p.refuses("invalid", "four-wheel", `/car edit torque-front:60%`)
 	p.does(`/car edit drive:four torque-front:60%`)
 	if r := p.does(`/car edit drive:rear`); strings.Contains(r.Text, "orque") {
@@ -100,7 +100,7 @@ func TestAButtonCountsOnce(t *testing.T) {
 	p := newPaddock(t).blueHatch()
 	first := p.does(`/clicks set at:all adjuster:bump to:12`)
 	second := p.does(`/clicks set at:all adjuster:rebound to:12`)
-	back := second.Actions[0].Ask
+	back := second.Actions[1].Ask
 	p.does(back)
 	if again := p.does(back); !strings.Contains(again.Title, "Already taken back") {
 		t.Errorf("pressed twice: %q", again.Title)
@@ -109,7 +109,7 @@ func TestAButtonCountsOnce(t *testing.T) {
 		t.Errorf("the second press took back another change: %+v", r.Corners)
 	}
 	p.does(`/clicks set at:all adjuster:rebound to:10`)
-	p.refuses("conflict", "have come after", first.Actions[0].Ask)
+	p.refuses("conflict", "have come after", first.Actions[1].Ask)
 
 	start := p.does(`/sweep start`)
 	p.does(start.Actions[0].Ask)
