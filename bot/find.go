@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/calendar"
 )
@@ -89,7 +90,7 @@ func (c Call) nearestCar(ctx context.Context, book Cars, name string, err error)
 		best, _ := Nearest(name, names)
 		return car.Name == best || strings.Contains(strings.ToLower(car.Name), strings.ToLower(name))
 	}
-	p := Problemf(tuning.NotFound, "You have no car called %s%s: /car list shows the names.", Echo(name), DidYouMean(name, names))
+	p := Problemf(tuning.NotFound, "You have no car called %s%s: /car list shows the names.", say.Echo(name), DidYouMean(name, names))
 	p.Actions = c.askWith(slices.DeleteFunc(slices.Clone(cars), func(car tuning.Car) bool { return !near(car) }))
 	return p
 }
@@ -150,5 +151,5 @@ func (c Call) FindEvent(ctx context.Context, book Events, name string) (tuning.E
 		}
 		names = append(names, e.Name)
 	}
-	return event, Problemf(tuning.NotFound, "There is no event called %s%s: /event list shows the names.", Echo(name), DidYouMean(name, names))
+	return event, Problemf(tuning.NotFound, "There is no event called %s%s: /event list shows the names.", say.Echo(name), DidYouMean(name, names))
 }

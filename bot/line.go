@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -40,7 +41,7 @@ func ParseLine(text string) (Line, error) {
 		name, after := word(rest)
 		if name == "" || !strings.HasPrefix(after, ":") {
 			if len(line.Options) > 0 || name == "" {
-				return Line{}, Problemf(tuning.Invalid, "I cannot read %s: write each option as name:value, with quotes round a value that has spaces.", Echo(firstWord(rest)))
+				return Line{}, Problemf(tuning.Invalid, "I cannot read %s: write each option as name:value, with quotes round a value that has spaces.", say.Echo(firstWord(rest)))
 			}
 			line.Words = append(line.Words, strings.ToLower(name))
 			rest = after
@@ -103,14 +104,14 @@ func value(text, name string) (value, rest string, err error) {
 		case closes(r[0], r[i]):
 			rest = string(r[i+1:])
 			if rest != "" && !unicode.IsSpace(r[i+1]) {
-				return "", "", Problemf(tuning.Invalid, "Put a space after the closing quote of %s; a quote inside the value is typed \\\".", Legible(name))
+				return "", "", Problemf(tuning.Invalid, "Put a space after the closing quote of %s; a quote inside the value is typed \\\".", say.Legible(name))
 			}
 			return b.String(), rest, nil
 		default:
 			b.WriteRune(r[i])
 		}
 	}
-	return "", "", Problemf(tuning.Invalid, "The quote after %s: is never closed: add one at the end of the value.", Legible(name))
+	return "", "", Problemf(tuning.Invalid, "The quote after %s: is never closed: add one at the end of the value.", say.Legible(name))
 }
 
 func isQuote(r rune) bool { return r == '"' || r == '“' || r == '”' || r == '„' }

@@ -74,7 +74,7 @@ func (o Option) decode(text string, imperial bool) (any, error) {
 	case Whole:
 		n, err := strconv.Atoi(strings.TrimPrefix(strings.TrimSpace(text), "+"))
 		if err != nil || n < o.Min || n > o.Max {
-			return nil, Problemf(tuning.Invalid, "%s takes a whole number from %d to %d; %s is not one.", o.Name, o.Min, o.Max, Echo(text))
+			return nil, Problemf(tuning.Invalid, "%s takes a whole number from %d to %d; %s is not one.", o.Name, o.Min, o.Max, say.Echo(text))
 		}
 		return n, nil
 	case Quantity:
@@ -125,7 +125,7 @@ func (o Option) choice(text string) (any, error) {
 			return alias, nil
 		}
 	}
-	return nil, Problemf(tuning.Invalid, "%s cannot be %s%s. It takes %s.", o.Name, Echo(text), DidYouMean(word, o.Choices), say.OneOf(o.Choices))
+	return nil, Problemf(tuning.Invalid, "%s cannot be %s%s. It takes %s.", o.Name, say.Echo(text), DidYouMean(word, o.Choices), say.OneOf(o.Choices))
 }
 
 // bareWord takes off what people put around a choice: "from hard", "on entry",

@@ -156,7 +156,7 @@ func decode(c Command, ask Ask, imperial bool, into reflect.Value) error {
 	for _, g := range ask.Line.Options {
 		b, ok := c.binding(g.Name)
 		if !ok {
-			return Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, Legible(g.Name), DidYouMean(g.Name, c.optionNames()), say.OneOf(c.optionNames()))
+			return Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, say.Legible(g.Name), DidYouMean(g.Name, c.optionNames()), say.OneOf(c.optionNames()))
 		}
 		if given[b.Name] {
 			return Problemf(tuning.Invalid, "You gave %s twice: give it once.", b.Name)

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -78,7 +79,7 @@ func readPlace(d tuning.Damper, a tuning.Adjuster, text string) (position int, e
 	stop = strings.TrimPrefix(strings.TrimPrefix(stop, "clicks-"), "from-")
 	typed, failed := strconv.Atoi(number)
 	if failed != nil || stop != "" && stop != string(tuning.FromHard) && stop != string(tuning.FromSoft) {
-		return 0, Problemf(tuning.Invalid, "to takes a number of clicks, 12, or with the stop it is counted from, 12 from hard; %s is neither.", Echo(text))
+		return 0, Problemf(tuning.Invalid, "to takes a number of clicks, 12, or with the stop it is counted from, 12 from hard; %s is neither.", say.Echo(text))
 	}
 	if stop != "" {
 		d.Count = tuning.Count(stop)

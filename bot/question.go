@@ -56,7 +56,7 @@ func whichReading(line Line, option string, err error) error {
 	if !ok {
 		return err
 	}
-	p := Inquire(fmt.Sprintf("%s %s: which do you mean?", option, Legible(number.Text)))
+	p := Inquire(fmt.Sprintf("%s %s: which do you mean?", option, say.Legible(number.Text)))
 	p.Err = err
 	for _, reading := range []string{number.Decimal, number.Thousands} {
 		p.Actions = append(p.Actions, Button(reading, line.With(option, reading).String()))

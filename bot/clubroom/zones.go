@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"detent/bot"
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/calendar"
 )
@@ -33,7 +34,7 @@ func findZone(text string) (string, error) {
 	if city, ok := bot.Nearest(name, cities()); ok && !strings.Contains(name, "/") {
 		hint = " (did you mean " + zoneOfCity(city) + "?)"
 	}
-	return "", bot.Problemf(tuning.Invalid, "I know no time zone %q%s: name one by continent and city, for example Europe/Berlin, or UTC.", text, hint)
+	return "", bot.Problemf(tuning.Invalid, "I know no time zone %s%s: name one by continent and city, for example Europe/Berlin, or UTC.", say.Echo(text), hint)
 }
 
 // cities are the last words of the zones' names.

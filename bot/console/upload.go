@@ -10,6 +10,7 @@ import (
 	"syscall"
 
 	"detent/bot"
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -50,7 +51,7 @@ func ReadFile(ctx context.Context, path string, most int64) (string, error) {
 	case r := <-read:
 		return r.content, r.err
 	case <-ctx.Done():
-		return "", &bot.Problem{Kind: tuning.Internal, Say: fmt.Sprintf("Reading the file %q was given up: try again.", path), Err: ctx.Err()}
+		return "", &bot.Problem{Kind: tuning.Internal, Say: fmt.Sprintf("Reading the file %s was given up: try again.", say.Echo(path)), Err: ctx.Err()}
 	}
 }
 
@@ -79,9 +80,9 @@ func readOrdinary(path string, most int64) (string, error) {
 func unreadable(path string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return &bot.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q is not there: check its name.", path), Err: err}
+		return &bot.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %s is not there: check its name.", say.Echo(path)), Err: err}
 	case err != nil:
-		return &bot.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %q cannot be read: check its name and who may read it.", path), Err: err}
+		return &bot.Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("The file %s cannot be read: check its name and who may read it.", say.Echo(path)), Err: err}
 	}
-	return bot.Problemf(tuning.Invalid, "%q is not an ordinary file: give a file, not a folder, a pipe or a device.", path)
+	return bot.Problemf(tuning.Invalid, "%s is not an ordinary file: give a file, not a folder, a pipe or a device.", say.Echo(path))
 }

@@ -31,16 +31,16 @@ func Pressures(text string, imperial bool) (p tuning.Pressures, heat tuning.Heat
 		case unit.DimensionHas(unit.OfPressure, word) && len(numbers) > 0:
 			fillUnit(numbers, word)
 		case at != "":
-			return p, "", bot.Problemf(tuning.Invalid, "There is no pressure behind %q: type %s.", at, pressuresHint)
+			return p, "", bot.Problemf(tuning.Invalid, "There is no pressure behind %s: type %s.", say.Echo(at), pressuresHint)
 		default:
 			at = word
 		}
 	}
 	switch {
 	case at != "":
-		return p, "", bot.Problemf(tuning.Invalid, "There is no pressure behind %q: type %s.", at, pressuresHint)
+		return p, "", bot.Problemf(tuning.Invalid, "There is no pressure behind %s: type %s.", say.Echo(at), pressuresHint)
 	case len(numbers) == 0:
-		return p, "", bot.Problemf(tuning.Invalid, "I cannot read pressures from %q: type %s.", text, pressuresHint)
+		return p, "", bot.Problemf(tuning.Invalid, "I cannot read pressures from %s: type %s.", say.Echo(text), pressuresHint)
 	}
 	if err := nameWheels(numbers); err != nil {
 		return p, "", err
@@ -116,7 +116,7 @@ func (n typedPressure) set(p *tuning.Pressures, imperial bool) error {
 		corners, ok = tuning.CornersAt(strings.ToUpper(n.at))
 	}
 	if !ok {
-		return bot.Problemf(tuning.Invalid, "There is no wheel %q: use FL, FR, RL, RR, front, rear or all.", n.at)
+		return bot.Problemf(tuning.Invalid, "There is no wheel %s: use FL, FR, RL, RR, front, rear or all.", say.Echo(n.at))
 	}
 	v, err := unit.Read(unit.OfPressure, n.number+n.unit, imperial)
 	if err != nil {

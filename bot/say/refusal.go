@@ -82,7 +82,7 @@ func figureRefusal(r tuning.Refusal) string {
 	case tuning.NoRemedy:
 		return fmt.Sprintf("I know no remedy for %s; /help symptom lists the complaints.", r.What)
 	case calendar.NoZone:
-		return fmt.Sprintf("I know no time zone %q: name one by continent and city, for example Europe/Berlin, or UTC.", r.Name)
+		return fmt.Sprintf("I know no time zone %s: name one by continent and city, for example Europe/Berlin, or UTC.", Echo(r.Name))
 	case figures.HeavyWheels:
 		return fmt.Sprintf("The %s wheels weigh more than the %s axle carries: correct the mass, the front share or unsprung-%s with /car edit.", r.Axle, r.Axle, r.Axle)
 	case figures.Unanswered:

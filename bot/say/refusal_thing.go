@@ -29,14 +29,14 @@ func missing(m tuning.Missing) string {
 		if m.Name == "" {
 			return "There is no car yet: add one with /car add."
 		}
-		return fmt.Sprintf("There is no car called %q: /car list shows the names.", m.Name)
+		return fmt.Sprintf("There is no car called %s: /car list shows the names.", Echo(m.Name))
 	case tuning.EventThing:
 		if m.Name == "" {
 			return "No event is planned: name one, /event list shows them."
 		}
-		return fmt.Sprintf("There is no event called %q: /event list shows the names.", m.Name)
+		return fmt.Sprintf("There is no event called %s: /event list shows the names.", Echo(m.Name))
 	case tuning.MemberThing:
-		return fmt.Sprintf("I know no %q in this club: they must have asked me something once.", m.Name)
+		return fmt.Sprintf("I know no %s in this club: they must have asked me something once.", Echo(m.Name))
 	case tuning.AdviceThing:
 		return fmt.Sprintf("There is no advice %s for your cars: ask again with /symptom.", m.Name)
 	case tuning.SuggestionThing:
@@ -60,7 +60,7 @@ func ambiguous(a tuning.Ambiguous) string {
 	case a.What == tuning.CarThing && len(a.Among) > 1:
 		return fmt.Sprintf("Which car: car:%q, car:%q or another? /car main names the one that is meant when none is said.", a.Among[0], a.Among[1])
 	case a.What == tuning.MemberThing:
-		return fmt.Sprintf("More than one member is called %q: name them by their key.", a.Name)
+		return fmt.Sprintf("More than one member is called %s: name them by their key.", Echo(a.Name))
 	}
 	return ""
 }
