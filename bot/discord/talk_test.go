@@ -211,7 +211,7 @@ func TestSuggestions(t *testing.T) {
 	bothWays(t, func(t *testing.T, w *world) {
 		w.suggest = func(ask bot.Ask, option, typed string) []bot.Suggestion {
 			if ask.Line.String() == "/clicks set at:front adjuster:rebound" && option == "to" && typed == "12" {
-				return []bot.Suggestion{{Value: "12", Label: "12 from hard"}, {Value: "x", Label: "no number"}}
+				return []bot.Suggestion{{Value: "12", Label: "12 from hard"}, {Value: "13", Label: "13 from hard"}}
 			}
 			long := []bot.Suggestion{{Value: option + typed, Label: strings.Repeat("long ", 40)}}
 			for n := range 40 {
@@ -220,7 +220,7 @@ func TestSuggestions(t *testing.T) {
 			return slices.Insert(long, 1, long[0])
 		}
 		got := w.alice.Autocomplete("/clicks set at:front adjuster:rebound to:12")
-		if len(got) != 1 || got[0].Name != "12 from hard" || got[0].Value != 12.0 {
+		if len(got) != 2 || got[0].Name != "12 from hard" || got[0].Value != "12" {
 			t.Errorf("offered %+v", got)
 		}
 		if got := w.alice.Autocomplete("/log car:b"); len(got) != bot.MaxSuggestions-1 || got[0].Value != "carb" {
