@@ -99,13 +99,18 @@ func (r Reply) said() string {
 	return strings.TrimSpace(strings.Join(lines, "\n"))
 }
 
+// showButton stands for the button that a workspace adds to a private answer.
+var showButton = Action{Label: "Show the channel"}
+
 // WithLines adds the lines to the text that the message has room for, in their
 // order, and the others to the notes.
 func (r Reply) WithLines(lines ...string) Reply {
 	for _, line := range lines {
 		longer := r
 		longer.Text = strings.TrimSpace(r.Text + "\n" + line)
+		longer.Actions = append(r.Actions[:len(r.Actions):len(r.Actions)], showButton)
 		m := longer.Message()
+		longer.Actions = r.Actions
 		if m.Text == longer.said() && m.fits(longer.size()) {
 			r = longer
 			continue
@@ -175,17 +180,19 @@ func (m Message) Words() string {
 	return strings.Join(parts, "\n")
 }
 
-// TableText is the message's table. Which stop is counted from is said below it
-// where no line above has said so.
+// TableText is the message's table. Which stop is counted from is said in its
+// corner where no line above has said so, and below it where the axles differ.
 func (m Message) TableText() string {
 	if len(m.Table) == 0 {
 		return m.Grid
 	}
-	rows, counted := tableOf(m.Table)
-	if above := m.Title + m.Text; strings.Contains(above, "from hard") || strings.Contains(above, "from soft") {
-		if !strings.Contains(counted, ",") {
-			counted = ""
-		}
+	rows, counted := tableOf(m.Table, "")
+	stop, both := strings.CutPrefix(counted, "counted ")
+	if both = both && !strings.Contains(counted, ","); both {
+		counted = ""
+	}
+	if above := m.Title + m.Text; both && !strings.Contains(above, "from hard") && !strings.Contains(above, "from soft") {
+		rows, _ = tableOf(m.Table, stop)
 	}
 	return strings.TrimRight(rows+counted, "\n")
 }

@@ -14,16 +14,17 @@ import (
 // adjuster that moves shows both ends of its move. It is narrow enough for a
 // phone.
 func Table(corners []Corner) string {
-	rows, counted := tableOf(corners)
+	rows, counted := tableOf(corners, "")
 	return rows + counted
 }
 
-// tableOf is the table and, apart, which stop it counts from.
-func tableOf(corners []Corner) (table, from string) {
+// tableOf is the table, with a word in its corner, and apart which stop it counts
+// from.
+func tableOf(corners []Corner, corner string) (table, from string) {
 	if len(corners) == 0 {
 		return "", ""
 	}
-	rows := [][]string{{"", "FL", "FR", "RL", "RR"}}
+	rows := [][]string{{corner, "FL", "FR", "RL", "RR"}}
 	for a := range tuning.Adjuster(tuning.Adjusters) {
 		row := []string{a.String(), "-", "-", "-", "-"}
 		for _, c := range corners {

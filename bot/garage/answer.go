@@ -43,11 +43,18 @@ func (s situation) say() bot.Reply {
 	line, actions := s.line()
 	reply.View.Line = line
 	reply.Actions = append(s.actions(), actions...)
+	if len(reply.Actions) < mostActions {
+		reply.Actions = append(reply.Actions, bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car)))
+	}
 	return reply
 }
 
+// mostActions is how many buttons an answer has: with the one that shows the
+// channel they make two lines.
+const mostActions = 5
+
 // nameColumns is how much of a car's name an answer repeats.
-const nameColumns = 30
+const nameColumns = 20
 
 // about names the car and the complaint.
 func (s situation) about() string {
@@ -57,7 +64,7 @@ func (s situation) about() string {
 // watch says what to watch for, and in mid-corner what does help.
 func (s situation) watch() string {
 	if s.advice.Complaint.Where == tuning.Mid {
-		return ": dampers do little there. Springs, bars, tyres and ride height do more."
+		return ": dampers do little; springs, bars, tyres, ride height do more."
 	}
 	return ". Watch for " + s.advice.Remedies[0].Watch + "."
 }
@@ -113,7 +120,7 @@ func (s situation) actions() []bot.Action {
 	if s.offered > 1 {
 		actions = append(actions, bot.Button("Try the other", whyLine(s.advice.ID, 2)+" part:answer"))
 	}
-	return append(actions, bot.Button("Why", whyLine(s.advice.ID, 1)), bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car)))
+	return append(actions, bot.Button("Why", whyLine(s.advice.ID, 1)))
 }
 
 // showRemedy shows one remedy of an advice, counted from 1.

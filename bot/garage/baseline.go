@@ -50,8 +50,8 @@ func giveBaseline(ctx context.Context, call call, c tuning.Case, weather tuning.
 		return bot.Reply{}, err
 	}
 	reply := bot.Reply{
-		Title:    "Start " + c.Car.Name + sayStart(c.Car, start),
-		Text:     phone.Clip(c.Car.Name, nameColumns) + ", " + string(weather) + ".",
+		Title:    "Start " + phone.Clip(c.Car.Name, nameColumns) + sayStart(c.Car, start),
+		Text:     say.Capital(string(weather)) + ".",
 		Corners:  bot.CornersOf(c.Car, moves),
 		Notes:    tuning.BaselineRules(c.Car, weather),
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),

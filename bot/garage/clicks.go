@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -35,7 +36,7 @@ func showClicks(ctx context.Context, call call, o bot.CarOption) (bot.Reply, err
 	if err := bot.RequireDampers(c.Car); err != nil {
 		return bot.Reply{}, err
 	}
-	reply := bot.Reply{Title: c.Car.Name + " stands here", Text: say.At(c.Car, c.Setting), Corners: bot.Standing(c.Car, c.Setting)}
+	reply := bot.Reply{Title: c.Car.Name + " stands here", Text: shortly(say.At(c.Car, c.Setting)), Corners: bot.Standing(c.Car, c.Setting)}
 	reply.Notes = say.Standing(c)
 	return reply, nil
 }
@@ -141,6 +142,14 @@ func suggestPlaces(ctx context.Context, asked bot.Call, book bot.Book, o setClic
 		all = append(all, bot.Suggestion{Value: value, Label: label})
 	}
 	return all, nil
+}
+
+// shortly is a text where the table below it leaves room for it.
+func shortly(text string) string {
+	if lines, _ := phone.Measure(text, 0); lines > 5 {
+		return ""
+	}
+	return text
 }
 
 func clicksApart(a, b int) int { return max(a-b, b-a) }

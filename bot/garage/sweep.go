@@ -154,15 +154,15 @@ func runSweep(ctx context.Context, call call, o runSweepOptions) (bot.Reply, err
 func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) bot.Reply {
 	now := settingAfter(c.Setting, moves)
 	reply := bot.Reply{
-		Title:    say.Moves(c.Car, moves),
+		Title:    say.Turns(c.Car, moves),
 		Corners:  bot.CornersOf(c.Car, c.Setting.Across(now, c.Car)),
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 		View:     bot.View{Quiet: true, Moves: bot.CornersOf(c.Car, moves), Care: searchCare(c.Car, moves)},
 	}
-	runs := fmt.Sprintf("Run %d of the %s search on %s", len(s.Runs), s.Weather, phone.Clip(c.Car.Name, nameColumns))
+	runs := fmt.Sprintf("%s, run %d in the %s", phone.Clip(c.Car.Name, nameColumns), len(s.Runs), s.Weather)
 	switch s.Why {
 	case tuning.EndHop:
-		reply.Text = runs + ". It hops: that was too far. Back off; this is the peak. The search is over."
+		reply.Text = runs + ". It hops: back off, and this is the peak. The search is over."
 		if len(s.Runs) == 1 {
 			reply.Text = runs + ". It hops where it began: back off, and look at springs, tyres and pressures. The search is over."
 		}
@@ -174,7 +174,7 @@ func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) bot.Reply {
 		reply.Title = "The stop is reached: the search ends here"
 		reply.Text = runs + ". An adjuster has no click left and the car does not hop: the peak is not inside its range."
 	default:
-		reply.Text = runs + ". Turn that, run again, then say whether it hops."
+		reply.Text = runs + ". Turn that, run again: does it hop?"
 		reply.Actions = searchActions(c.Car, s)
 	}
 	if len(moves) == 0 {

@@ -25,7 +25,7 @@ func Turns(car tuning.Car, moves []tuning.Move) string {
 		return say
 	}
 	var parts []string
-	for i, g := range groups(car, moves) {
+	for i, g := range groups(car, level(moves)) {
 		part := g.turn(car)
 		if i > 0 && len(g.place) > len("FL") { // a corner stays in capitals
 			part = Small(part)
@@ -36,6 +36,16 @@ func Turns(car tuning.Car, moves []tuning.Move) string {
 		return say
 	}
 	return "turn each adjuster as the table shows"
+}
+
+// level are moves as if each began at the same place, so that those that turn as
+// far are said in one breath wherever they stand.
+func level(moves []tuning.Move) []tuning.Move {
+	leveled := slices.Clone(moves)
+	for i, m := range moves {
+		leveled[i].From, leveled[i].To = tuning.MaxRange, tuning.MaxRange+m.To-m.From
+	}
+	return leveled
 }
 
 // longHeading is how long a heading may be, in characters.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"log/slog"
 	"regexp"
 	"slices"
@@ -108,7 +107,7 @@ func paddockLines() []string {
 func TestMessagesKeepTheirBounds(t *testing.T) {
 	t.Parallel()
 	db := storetest.New(t)
-	router := bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	router := bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(t.Output(), nil)))
 	most := tally{}
 	ask := func(who tuning.Who, line string) bot.Reply {
 		t.Helper()
@@ -118,7 +117,7 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 		}
 		r := router.Answer(t.Context(), bot.Ask{ID: newID(), Who: who, At: time.Now(), Line: parsed})
 		if r.Problem != nil && r.Problem.Kind == tuning.Internal {
-			t.Fatalf("%s: %s", line, r.Title)
+			t.Errorf("%s: %s", line, r.Title)
 		}
 		m := r.Message()
 		var labels []string
@@ -138,8 +137,11 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 	ask(olga, fmt.Sprintf(`/event add name:"Spring day" starts:"%s 00:00" ends:"%[1]s 23:59" place:"Windy Hill" surface:bumpy`, time.Now().AddDate(0, 0, 1).UTC().Format(time.DateOnly)))
 	for n, car := range fleet() {
 		who := tuning.Who{Club: "hill", Person: fmt.Sprintf("member %d", n), Name: names[n%len(names)], Role: tuning.MemberRole}
-		for _, line := range append(car, paddockLines()...) {
+		for i, line := range append(car, paddockLines()...) {
 			r := ask(who, line)
+			if strings.HasPrefix(line, "/symptom") && i%5 != n%5 {
+				continue
+			}
 			for _, a := range r.Message().Actions { // what only reads, and all of a list
 				for depth := 0; a.Ask != "" && depth < 12; depth++ {
 					parsed, err := bot.ParseLine(a.Line())
@@ -148,11 +150,11 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 						break
 					}
 					next := ask(who, a.Line())
-					i := slices.IndexFunc(next.Message().Actions, func(b bot.Action) bool { return b.Label == "More" })
-					if i < 0 {
+					more := slices.IndexFunc(next.Message().Actions, func(b bot.Action) bool { return b.Label == "More" })
+					if more < 0 {
 						break
 					}
-					a = next.Message().Actions[i]
+					a = next.Message().Actions[more]
 				}
 			}
 		}
