@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"detent/bot"
-	words "detent/bot/say"
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -93,7 +93,7 @@ func spread(lines *bot.Catalogue, line bot.Line) (bot.Line, error) {
 func readPairs(text string) ([]bot.Given, error) {
 	line, err := bot.ParseLine("/" + text)
 	if err == nil && len(line.Words) > 0 {
-		err = bot.Problemf(tuning.Invalid, "%s is not name:value.", words.Echo(line.Words[0]))
+		err = bot.Problemf(tuning.Invalid, "%s is not name:value.", say.Echo(line.Words[0]))
 	}
 	return line.Options, err
 }

@@ -16,9 +16,9 @@ func compose(r bot.Reply, club string) message {
 	rows, untapped := buttons(told.Actions, club)
 	m.Components = append(m.Components, rows...)
 	below := append(attach(&m, told), untapped...)
-	content := words(told, told.Text, below)
+	content := marked(told, told.Text, below)
 	if over := length(content) - maxContent; over > 0 { // markup takes room too
-		content = words(told, clip(told.Text, max(1, length(told.Text)-over)), nil)
+		content = marked(told, clip(told.Text, max(1, length(told.Text)-over)), nil)
 	}
 	if m.Content = clip(content, maxContent); m.Content == "" {
 		m.Content = "Done."
@@ -26,8 +26,8 @@ func compose(r bot.Reply, club string) message {
 	return m
 }
 
-// words are a message's words in the platform's markup.
-func words(m bot.Message, text string, below []string) string {
+// marked is a message in the platform's markup.
+func marked(m bot.Message, text string, below []string) string {
 	var parts []string
 	add := func(part string) {
 		if part != "" {
