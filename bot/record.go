@@ -180,6 +180,9 @@ type Season interface {
 	// runs at the same time as another, or a name that another event to come
 	// has, is a Conflict.
 	SaveEvent(ctx context.Context, event tuning.Event) (tuning.Event, error)
+	// EntriesOf lists a person's own cars in an event, in the order they
+	// entered, and tells how many are in it of everybody's.
+	EntriesOf(ctx context.Context, event tuning.Event, person string) (own []tuning.Entrant, all int, err error)
 	// Tried lists the complaints made at an event, and what was turned for each.
 	Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, error)
 	// TriesAt lists the tries that were judged at an event, oldest first.

@@ -59,8 +59,8 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
 		}
 	}()
-	if !ask.Who.Role.Allows(command.Role) {
-		return Reply{}, Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", command.Name, plural[command.Role])
+	if !mayBecome(ask.Who, command.Role) {
+		return Reply{}, command.notFor()
 	}
 	// The reply is kept with whether it is private: the same id may come with
 	// another line.
@@ -68,6 +68,9 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 		call, err := r.call(ctx, b, ask)
 		if err != nil {
 			return Reply{}, err
+		}
+		if !call.Ask.Who.Role.Allows(command.Role) {
+			return Reply{}, command.notFor()
 		}
 		reply, err := command.answer(ctx, call, b)
 		if err != nil {
@@ -110,12 +113,25 @@ func askForHelp(line Line) Line {
 // plural names those who have a role.
 var plural = map[tuning.Role]string{tuning.CoachRole: "coaches", tuning.OrganiserRole: "organisers"}
 
-// call reads the settings that hold for an ask.
+// notFor refuses a command to somebody without its role.
+func (c Command) notFor() *Problem {
+	return Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", c.Name, plural[c.Role])
+}
+
+// mayBecome tells whether a person may turn out to have a role once the club's
+// settings are known: a club can make coaches, and nothing else.
+func mayBecome(who tuning.Who, role tuning.Role) bool {
+	return who.Role.Allows(role) || role == tuning.CoachRole && len(who.Roles) > 0
+}
+
+// call reads the settings that hold for an ask, and settles what the person may
+// do in the club.
 func (r *Router) call(ctx context.Context, b Book, ask Ask) (Call, error) {
 	club, err := b.Club(ctx)
 	if err != nil {
 		return Call{}, err
 	}
+	ask.Who.Role = ask.Who.RoleIn(club)
 	member, err := b.Member(ctx, ask.Who.Person)
 	return Call{Ask: ask, Member: member, Club: club, Catalogue: r.catalogue}, err
 }

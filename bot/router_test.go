@@ -19,7 +19,12 @@ type ledger struct {
 	reads, writes int
 }
 
-func (l *ledger) Club(context.Context) (tuning.Club, error) { return tuning.DefaultClub("hill"), nil }
+func (l *ledger) Club(context.Context) (tuning.Club, error) {
+	club := tuning.DefaultClub("hill")
+	club.CoachRole = "teachers"
+	return club, nil
+}
+
 func (l *ledger) Member(context.Context, string) (tuning.Member, error) {
 	return tuning.Member{Units: tuning.Imperial}, nil
 }
@@ -54,6 +59,7 @@ func testLines() *bot.Catalogue {
 	return bot.NewCatalogue([]bot.Command{
 		bot.Declare(bot.Command{Name: "look", Help: "Look"}, answer),
 		bot.Declare(bot.Command{Name: "note", Help: "Note", Private: true, Writes: true}, answer),
+		bot.Declare(bot.Command{Name: "teach", Help: "Teach", Role: tuning.CoachRole}, answer),
 		bot.Declare(bot.Command{Name: "plan", Help: "Plan", Role: tuning.OrganiserRole}, answer),
 	})
 }
@@ -109,6 +115,34 @@ func TestRouterApologises(t *testing.T) {
 		}
 		if !strings.Contains(log.String(), cause) || !strings.Contains(log.String(), reply.Problem.Ref) {
 			t.Errorf("%s: the log says %s", line, &log)
+		}
+	}
+}
+
+// The club says which of a person's roles makes a coach, so the book is opened
+// before that is known; not for somebody with no role at all.
+func TestRouterKnowsCoaches(t *testing.T) {
+	for _, c := range []struct {
+		line  string
+		who   tuning.Who
+		may   bool
+		reads int
+	}{
+		{"/teach", tuning.Who{Role: tuning.MemberRole, Roles: []string{"drivers", "teachers"}}, true, 1},
+		{"/teach", tuning.Who{Role: tuning.MemberRole, Roles: []string{"drivers"}}, false, 1},
+		{"/teach", tuning.Who{Role: tuning.MemberRole}, false, 0},
+		{"/teach", tuning.Who{Role: tuning.OrganiserRole}, true, 1},
+		{"/plan", tuning.Who{Role: tuning.MemberRole, Roles: []string{"teachers"}}, false, 0},
+	} {
+		book := &ledger{}
+		line, err := bot.ParseLine(c.line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		reply := bot.NewRouter(testLines(), book, slog.New(slog.DiscardHandler)).Answer(t.Context(), bot.Ask{Line: line, Who: c.who})
+		may := reply.Problem == nil
+		if !may && reply.Problem.Kind != tuning.Forbidden || may != c.may || book.reads != c.reads {
+			t.Errorf("%s by %+v: %q after %d reads", c.line, c.who, reply.Title, book.reads)
 		}
 	}
 }

@@ -34,7 +34,7 @@ var sources = map[Source]suggester{
 // reads and changes nothing, and offers nothing when anything is in the way.
 func (r *Router) Suggest(ctx context.Context, ask Ask, option, typed string) []Suggestion {
 	command, err := r.catalogue.Find(ask.Line.Words)
-	if err != nil || !ask.Who.Role.Allows(command.Role) {
+	if err != nil || !mayBecome(ask.Who, command.Role) {
 		return nil
 	}
 	b, ok := command.binding(option)
@@ -54,7 +54,9 @@ func (r *Router) Suggest(ctx context.Context, ask Ask, option, typed string) []S
 		if err != nil {
 			return err
 		}
-		found, err = suggest(ctx, call, book, typed)
+		if call.Ask.Who.Role.Allows(command.Role) {
+			found, err = suggest(ctx, call, book, typed)
+		}
 		return err
 	})
 	if err != nil && tuning.KindOf(err) == tuning.Internal {

@@ -25,20 +25,23 @@ func (b *Book) Car(ctx context.Context, owner, name string) (tuning.Car, error) 
 
 // bareCar is Car without its dampers.
 func (b *Book) bareCar(ctx context.Context, owner, name string) (tuning.Car, error) {
+	condition, args := "where owner = $1 and not retired order by main desc, lower(name) limit 2", []any{owner}
 	if name != "" {
-		cars, err := b.bareCars(ctx, "where owner = $1 and lower(name) = lower($2)", owner, name)
-		if err == nil && len(cars) == 0 {
-			err = tuning.Missing{What: tuning.CarThing, Name: name}
-		}
-		return first(cars), err
+		condition, args = "where owner = $1 and lower(name) = lower($2)", []any{owner, name}
 	}
-	cars, err := b.bareCars(ctx, "where owner = $1 and not retired order by main desc, lower(name) limit 2", owner)
-	switch {
-	case err != nil:
+	cars, err := b.bareCars(ctx, condition, args...)
+	if err != nil {
 		return tuning.Car{}, err
+	}
+	return meant(cars, name)
+}
+
+// meant is the car that a name means, of those that it may.
+func meant(cars []tuning.Car, name string) (tuning.Car, error) {
+	switch {
 	case len(cars) == 0:
-		return tuning.Car{}, tuning.Missing{What: tuning.CarThing}
-	case len(cars) > 1 && !cars[0].Main:
+		return tuning.Car{}, tuning.Missing{What: tuning.CarThing, Name: name}
+	case len(cars) > 1 && name == "" && !cars[0].Main:
 		return tuning.Car{}, tuning.Ambiguous{What: tuning.CarThing, Among: []string{cars[0].Name, cars[1].Name}}
 	}
 	return cars[0], nil
@@ -59,12 +62,17 @@ func (b *Book) bareCars(ctx context.Context, condition string, args ...any) ([]t
 	if err := b.list(ctx, &rows, selectCars+condition, args...); err != nil {
 		return nil, err
 	}
+	return b.sawCars(rows), nil
+}
+
+// sawCars are rows as cars without their dampers, noted as seen.
+func (b *Book) sawCars(rows []carRow) []tuning.Car {
 	cars := make([]tuning.Car, len(rows))
 	for i, r := range rows {
 		b.saw(r.ID, r.Version)
 		cars[i] = r.car()
 	}
-	return cars, nil
+	return cars
 }
 
 // byID finds cars by their ID.

@@ -2,94 +2,121 @@ package store
 
 import (
 	"context"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
 	"time"
+
+	"github.com/jmoiron/sqlx/types"
 
 	"detent/tuning"
 )
 
-// remembered picks the changes that the judgement looks back on: the newest,
-// since the dampers were fitted.
-const remembered = `
-	and c.id > coalesce((select max(id) from changes where car = $1 and reason = 'fitted'), 0)
-	order by c.id desc limit 50`
+// selectCase reads as JSON the cars that a name of an owner's may mean, and of
+// the first the rest of a caseRow. The changes are the newest since the dampers
+// were fitted. OFFSET 0 is an optimisation fence: one index look-up per change,
+// however long the log is.
+const selectCase = `
+	with named as materialized (
+		select * from cars
+		where owner = $1 and case when $2 = '' then not retired else lower(name) = lower($2) end
+		order by main desc, lower(name) limit 2
+	), this as materialized (
+		select id from named limit 1
+	), newest as materialized (
+		select ` + changeColumns + `
+		from changes c
+		where c.car = (select id from this)
+			and c.id > coalesce((select max(id) from changes where car = (select id from this) and reason = 'fitted'), 0)
+		order by c.id desc limit 50
+	)
+	select json_build_object(
+		'cars', (select json_agg(n order by n.main desc, lower(n.name)) from named n),
+		'dampers', (select json_agg(d) from (` + selectDampers + `where d.car = (select id from this)) d),
+		'stands', (select json_agg(s) from (` + selectStanding + `where p.car = (select id from this)) s),
+		'changes', (select json_agg(n order by n.id desc) from newest n),
+		'lines', (
+			select string_agg(concat_ws(' ', n.id, l.corner, l.adjuster, l.from_click, l.to_click), E'\n') from newest n
+			cross join lateral (` + selectLines + `where car = (select id from this) and change = n.id offset 0) l),
+		'feel', (select to_json(f) from (` + selectFeels + `where car = (select id from this) order by id desc limit 1) f),
+		'advice', (
+			select to_json(a) from (
+				select at, coalesce(event, 0) as event from advice
+				where car = (select id from this) and complaint->>'what' <> '' order by id desc limit 1) a),
+		'event', (select to_json(e) from (` + selectEvents + `where id = event_of((select id from this), $3, interval '12 hours')) e))`
 
-// selectRemembered reads the lines of those changes. The offset keeps the
-// planner from any other way than looking up each change by the index, however
-// long the log is and whatever it knows of it.
-const selectRemembered = `
-	select line.*
-	from (select c.car, c.id from changes c where c.car = $1` + remembered + `) newest
-	cross join lateral (
-		select change, corner, adjuster, coalesce(from_click, -1) as from_click, to_click
-		from clicks where car = newest.car and change = newest.id offset 0) line`
+// caseRow is a car with what is remembered of it.
+type caseRow struct {
+	Cars    []carRow
+	Dampers []damperRow
+	Stands  []standing
+	Changes []changeRow
+	Lines   lineTexts
+	Feel    *feelRow
+	Advice  struct { // the last for a complaint
+		At    time.Time
+		Event int64
+	}
+	Event eventRow
+}
+
+// lineTexts are lineRows that come as lines of text, "7 FL rebound 10 12": of the
+// many that a case has, as JSON they would cost more than all the rest.
+type lineTexts []lineRow
+
+// UnmarshalText reads the lines.
+func (l *lineTexts) UnmarshalText(text []byte) error {
+	for line := range strings.Lines(string(text)) {
+		var row lineRow
+		words := strings.Fields(line)
+		if len(words) != 5 {
+			return fmt.Errorf("%q is no line of a change", line)
+		}
+		var errs [5]error
+		row.Change, errs[0] = strconv.ParseInt(words[0], 10, 64)
+		errs[1], errs[2] = row.Corner.Scan(words[1]), row.Adjuster.Scan(words[2])
+		row.From, errs[3] = strconv.Atoi(words[3])
+		row.To, errs[4] = strconv.Atoi(words[4])
+		if err := errors.Join(errs[:]...); err != nil {
+			return err
+		}
+		*l = append(*l, row)
+	}
+	return nil
+}
 
 // Case reads a car with its setting and history; the name as for Car.
 func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error) {
-	car, err := b.bareCar(ctx, owner, name)
+	var text types.JSONText
+	if err := b.get(ctx, &text, selectCase, owner, name, b.now); err != nil {
+		return tuning.Case{}, problem(err)
+	}
+	var row caseRow
+	if err := text.Unmarshal(&row); err != nil {
+		return tuning.Case{}, err
+	}
+	car, err := meant(b.sawCars(row.Cars), name)
 	if err != nil {
 		return tuning.Case{}, err
 	}
-	var (
-		dampers []damperRow
-		stands  []standing
-		changes []changeRow
-		lines   []lineRow
-		feels   []feelRow
-		advice  []adviceRow
-		events  []eventRow
-	)
-	for _, read := range []struct {
-		rows  any
-		query string
-		args  []any
-	}{
-		{&dampers, selectDampers + `where d.car = $1`, []any{car.ID}},
-		{&stands, selectStanding, []any{car.ID}},
-		{&changes, selectChanges + remembered, []any{car.ID}},
-		{&lines, selectRemembered, []any{car.ID}},
-		{&feels, selectFeels + `where car = $1 order by id desc limit 1`, []any{car.ID}},
-		{&advice, selectLastAdvice, []any{car.ID}},
-		{&events, selectEvents + `where id = event_of($1, $2, interval '12 hours')`, []any{car.ID, b.now}},
-	} {
-		if err := b.list(ctx, read.rows, read.query, read.args...); err != nil {
-			return tuning.Case{}, err
-		}
-	}
-	for _, d := range dampers {
+	for _, d := range row.Dampers {
 		if err := d.fit(&car); err != nil {
 			return tuning.Case{}, err
 		}
 	}
-	logged, err := compose(changes, lines)
-	c := tuning.Case{Car: car, Event: first(events).event()}
-	c.Setting, c.History.Unrecorded = stand(stands)
-	b.sawStanding(car.ID, stands)
-	for _, l := range logged {
+	b.sawStanding(car.ID, row.Stands)
+	c := tuning.Case{Car: car, Event: row.Event.event()}
+	c.Setting, c.History.Unrecorded = stand(row.Stands)
+	for _, l := range compose(row.Changes, row.Lines) {
 		c.History.Changes = append(c.History.Changes, l.Change)
 	}
-	c.History.LastFeel = onlyFeel(feels)
-	last := first(advice)
-	c.History.LastAdvice, c.History.AdviceEvent = last.At, last.Event
-	return c, err
-}
-
-// onlyFeel is the feel that was read, nil for none.
-func onlyFeel(rows []feelRow) *tuning.Feel {
-	if len(rows) == 0 {
-		return nil
+	if row.Feel != nil {
+		feel := row.Feel.feel()
+		c.History.LastFeel = &feel
 	}
-	feel := rows[0].feel()
-	return &feel
-}
-
-const selectLastAdvice = `
-	select at, coalesce(event, 0) as event from advice
-	where car = $1 and complaint->>'what' <> '' order by id desc limit 1`
-
-// adviceRow is when an advice for a complaint was given, and at which event.
-type adviceRow struct {
-	At    time.Time
-	Event int64
+	c.History.LastAdvice, c.History.AdviceEvent = row.Advice.At, row.Advice.Event
+	return c, nil
 }
 
 // standing is where an adjuster stands, and whether only its fitting says so.
@@ -104,8 +131,7 @@ type standing struct {
 const selectStanding = `
 	select p.corner, p.adjuster, p.clicks, p.change,
 		(select c.reason = 'fitted' from changes c where c.car = p.car and c.id = p.change) as fitted
-	from positions p
-	where p.car = $1`
+	from positions p `
 
 // stand is where a car's clicks stand, and whether nobody has said so since
 // its dampers were fitted.

@@ -7,8 +7,6 @@ import (
 	"slices"
 	"time"
 
-	"github.com/jmoiron/sqlx/types"
-
 	"detent/tuning"
 )
 
@@ -108,7 +106,7 @@ type changeRow struct {
 	At        time.Time
 	Person    string
 	Reason    tuning.Reason
-	Complaint types.NullJSONText
+	Complaint *complaintJSON
 	Advice    int64
 	Remedy    int
 	Undoes    int64
@@ -120,17 +118,20 @@ type changeRow struct {
 	EventName string `json:"event_name"`
 }
 
-// selectChanges reads changeRows of a car, which is $1.
-const selectChanges = `
-	select c.id, c.at, coalesce(c.person, '') as person, c.reason, c.complaint, coalesce(c.advice, 0) as advice,
+// changeColumns are the columns of a changeRow that the judgement needs.
+const changeColumns = `
+	c.id, c.at, coalesce(c.person, '') as person, c.reason, c.complaint, coalesce(c.advice, 0) as advice,
 		coalesce(c.remedy, 0) as remedy, coalesce(c.undoes, 0) as undoes, coalesce(c.event, 0) as event, c.turned,
 		coalesce((select f.better from feels f
 			where f.car = c.car and f.change = c.id and f.better is not null order by f.id desc limit 1), '') as felt,
-		exists (select from changes u where u.car = c.car and u.undoes = c.id) as undone,
+		exists (select from changes u where u.car = c.car and u.undoes = c.id) as undone `
+
+// selectChanges reads changeRows whole.
+const selectChanges = `
+	select ` + changeColumns + `,
 		coalesce((select m.name from members m where m.person = c.person), '') as by_name,
 		coalesce((select e.name from events e where e.id = c.event), '') as event_name
-	from changes c
-	where c.car = $1 `
+	from changes c `
 
 // lineRow is a row of clicks.
 type lineRow struct {
@@ -141,14 +142,14 @@ type lineRow struct {
 	To       int `json:"to_click"`
 }
 
-// selectLines reads lineRows of a car, which is $1.
+// selectLines reads lineRows.
 const selectLines = `
 	select change, corner, adjuster, coalesce(from_click, -1) as from_click, to_click
-	from clicks where car = $1 `
+	from clicks `
 
 // compose puts changes and their lines together: FL FR RL RR, adjusters in the
 // order shown.
-func compose(rows []changeRow, lines []lineRow) ([]tuning.Logged, error) {
+func compose(rows []changeRow, lines []lineRow) []tuning.Logged {
 	list := make([]tuning.Logged, len(rows))
 	at := make(map[int64]*tuning.Change, len(rows))
 	for i, r := range rows {
@@ -156,12 +157,8 @@ func compose(rows []changeRow, lines []lineRow) ([]tuning.Logged, error) {
 			ID: r.ID, At: r.At, By: r.Person, Reason: r.Reason, Advice: r.Advice, Remedy: r.Remedy,
 			Undoes: r.Undoes, Event: r.Event, Felt: r.Felt, Undone: r.Undone, Turned: r.Turned}}
 		at[r.ID] = &list[i].Change
-		if r.Complaint.Valid {
-			var kept complaintJSON
-			if err := r.Complaint.Unmarshal(&kept); err != nil {
-				return nil, problem(err)
-			}
-			complaint := kept.complaint()
+		if r.Complaint != nil {
+			complaint := r.Complaint.complaint()
 			at[r.ID].Complaint = &complaint
 		}
 	}
@@ -172,14 +169,14 @@ func compose(rows []changeRow, lines []lineRow) ([]tuning.Logged, error) {
 		at[l.Change].Moves = append(at[l.Change].Moves,
 			tuning.Move{Corner: tuning.Corner(l.Corner), Adjuster: tuning.Adjuster(l.Adjuster), From: l.From, To: l.To})
 	}
-	return list, nil
+	return list
 }
 
 // changes reads the changes of a car that the rest of a query picks, with
 // their lines, and the names of who made them and of the event they belong to.
 func (b *Book) changes(ctx context.Context, car int64, rest string, args ...any) ([]tuning.Logged, error) {
 	var rows []changeRow
-	if err := b.list(ctx, &rows, selectChanges+rest, append([]any{car}, args...)...); err != nil {
+	if err := b.list(ctx, &rows, selectChanges+`where c.car = $1 `+rest, append([]any{car}, args...)...); err != nil {
 		return nil, err
 	}
 	ids := make([]int64, len(rows))
@@ -187,8 +184,8 @@ func (b *Book) changes(ctx context.Context, car int64, rest string, args ...any)
 		ids[i] = r.ID
 	}
 	var lines []lineRow
-	if err := b.list(ctx, &lines, selectLines+`and change = any ($2)`, car, ids); err != nil {
+	if err := b.list(ctx, &lines, selectLines+`where car = $1 and change = any ($2)`, car, ids); err != nil {
 		return nil, err
 	}
-	return compose(rows, lines)
+	return compose(rows, lines), nil
 }

@@ -13,6 +13,16 @@ func (b *Book) Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entra
 	return b.entrants(ctx, `n.event = $1`, event.ID)
 }
 
+// EntriesOf lists a person's own cars in an event, in the order they entered,
+// and tells how many are in it of everybody's.
+func (b *Book) EntriesOf(ctx context.Context, event tuning.Event, person string) (own []tuning.Entrant, all int, err error) {
+	if err := b.get(ctx, &all, `select count(*) from entries where event = $1 and left_at is null`, event.ID); err != nil || all == 0 {
+		return nil, 0, err
+	}
+	own, err = b.entrants(ctx, `n.event = $1 and c.owner = $2`, event.ID, person)
+	return own, all, err
+}
+
 // entrants reads the entries n of cars c that a condition picks.
 func (b *Book) entrants(ctx context.Context, condition string, args ...any) ([]tuning.Entrant, error) {
 	var rows []struct {

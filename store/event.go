@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"database/sql"
 	"time"
 
 	"detent/tuning"
@@ -20,10 +19,10 @@ type eventRow struct {
 	Most        int
 	Organiser   string
 	Cancelled   bool
-	GuideAt     sql.NullTime `json:"guide_at"`
-	GuideHash   string       `json:"guide_hash"`
-	GoneCars    int          `json:"gone_cars"`
-	GoneAnswers int          `json:"gone_answers"`
+	GuideAt     *time.Time `json:"guide_at"`
+	GuideHash   string     `json:"guide_hash"`
+	GoneCars    int        `json:"gone_cars"`
+	GoneAnswers int        `json:"gone_answers"`
 }
 
 const selectEvents = `
@@ -32,9 +31,13 @@ const selectEvents = `
 	from events `
 
 func (r eventRow) event() tuning.Event {
-	return tuning.Event{ID: r.ID, Name: r.Name, Starts: r.Starts, Ends: r.Ends, Place: r.Place, Surface: r.Surface,
-		Weather: r.Weather, Limit: r.Most, By: r.Organiser, Cancelled: r.Cancelled, GuideAt: r.GuideAt.Time, GuideHash: r.GuideHash,
+	e := tuning.Event{ID: r.ID, Name: r.Name, Starts: r.Starts, Ends: r.Ends, Place: r.Place, Surface: r.Surface,
+		Weather: r.Weather, Limit: r.Most, By: r.Organiser, Cancelled: r.Cancelled, GuideHash: r.GuideHash,
 		GoneCars: r.GoneCars, GoneAnswers: r.GoneAnswers}
+	if r.GuideAt != nil {
+		e.GuideAt = *r.GuideAt
+	}
+	return e
 }
 
 // events reads the events that the rest of a query picks.
@@ -101,9 +104,13 @@ func (b *Book) SaveEvent(ctx context.Context, e tuning.Event) (tuning.Event, err
 				(:name, :starts, :ends, :place, :surface, :weather, :most, :cancelled, :guide_at, :guide_hash)
 			where id = :id returning id`
 	}
-	query, args, err := b.named(query, eventRow{ID: e.ID, Name: e.Name, Starts: e.Starts, Ends: e.Ends, Place: e.Place,
+	row := eventRow{ID: e.ID, Name: e.Name, Starts: e.Starts, Ends: e.Ends, Place: e.Place,
 		Surface: e.Surface, Weather: e.Weather, Most: e.Limit, Organiser: e.By, Cancelled: e.Cancelled,
-		GuideAt: orNull(e.GuideAt), GuideHash: e.GuideHash})
+		GuideHash: e.GuideHash}
+	if !e.GuideAt.IsZero() {
+		row.GuideAt = &e.GuideAt
+	}
+	query, args, err := b.named(query, row)
 	if err != nil {
 		return e, err
 	}

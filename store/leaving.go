@@ -10,15 +10,6 @@ import (
 // Kept is how long the book of a club that left is kept for its return.
 const Kept = 30 * 24 * time.Hour
 
-// Club reads a club's settings outside of any ask.
-func (db *DB) Club(ctx context.Context, key string) (club tuning.Club, err error) {
-	err = db.Read(ctx, tuning.Who{Club: key}, time.Time{}, func(b *Book) error {
-		club, err = b.Club(ctx)
-		return err
-	})
-	return club, err
-}
-
 // Shares tells whether a person's answers about their own cars are for all.
 func (db *DB) Shares(ctx context.Context, key, person string) (shares bool, err error) {
 	err = db.Read(ctx, tuning.Who{Club: key}, time.Time{}, func(b *Book) error {

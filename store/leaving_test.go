@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"context"
 	"testing"
 
 	"detent/store"
@@ -56,9 +57,12 @@ func TestClubsThatLeaveAreForgotten(t *testing.T) {
 	if n := forget(60); n != 0 {
 		t.Errorf("%d clubs are forgotten twice", n)
 	}
-	if club, err := r.db.Club(ctx, sam.Club); err != nil || club != tuning.DefaultClub(sam.Club) {
-		t.Errorf("a forgotten club is %+v, %v", club, err)
-	}
+	r.read(sam, func(ctx context.Context, b *store.Book) error {
+		if club, err := b.Club(ctx); err != nil || club != tuning.DefaultClub(sam.Club) {
+			t.Errorf("a forgotten club is %+v, %v", club, err)
+		}
+		return nil
+	})
 	if store.Kept.Hours() != 30*24 {
 		t.Error("clubs are kept for another time than the README says")
 	}

@@ -204,7 +204,7 @@ func (b *Book) done(ctx context.Context, car, after int64) ([]learn.Changed, err
 	if err != nil {
 		return nil, err
 	}
-	logged, err := compose(plain, lines)
+	logged := compose(plain, lines)
 	changes := make([]learn.Changed, len(logged))
 	for i, l := range logged {
 		// What an advice called for was turned, whatever its reason.

@@ -53,7 +53,7 @@ func openAt(t *testing.T, url string) *store.DB {
 	return db
 }
 
-func connect(t *testing.T, url string) *sqlx.DB {
+func connect(t testing.TB, url string) *sqlx.DB {
 	t.Helper()
 	db, err := sqlx.Open("postgres", url)
 	must(t, err)

@@ -52,6 +52,15 @@ func (c complaintJSON) complaint() tuning.Complaint {
 	return tuning.Complaint{What: c.What, Where: c.Where, Axle: (*tuning.Axle)(c.Axle), Weather: c.Weather}
 }
 
+// Scan reads a complaint from a column.
+func (c *complaintJSON) Scan(from any) error {
+	text, ok := from.([]byte)
+	if !ok {
+		return fmt.Errorf("a complaint comes as %T", from)
+	}
+	return json.Unmarshal(text, c)
+}
+
 func remediesToJSON(remedies []tuning.Remedy) []remedyJSON {
 	var list []remedyJSON
 	for _, r := range remedies {

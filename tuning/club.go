@@ -1,6 +1,9 @@
 package tuning
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Role is what a person may do in a club. Each role may do all that the ones
 // before it may.
@@ -37,12 +40,23 @@ const (
 
 // Who is the person asking and the club they ask in. Club and Person are the
 // keys of the place they come from and never change; Name is how others know
-// the person today.
+// the person today. Role is what the place itself vouches for; Roles are what
+// else the person is there, in its own words, of which a club may have made one
+// its coaches'.
 type Who struct {
 	Club   string
 	Person string
 	Name   string
 	Role   Role
+	Roles  []string
+}
+
+// RoleIn is what the person may do in their club.
+func (w Who) RoleIn(club Club) Role {
+	if !w.Role.Allows(CoachRole) && club.CoachRole != "" && slices.Contains(w.Roles, club.CoachRole) {
+		return CoachRole
+	}
+	return w.Role
 }
 
 // Club is a club's settings.

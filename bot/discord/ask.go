@@ -146,27 +146,18 @@ func (q *request) entries(rows []discordgo.MessageComponent) {
 // checked here again, because a workspace can show its commands to anybody.
 const organisers = discordgo.PermissionAdministrator | discordgo.PermissionManageGuild
 
-// who is the person asking: what they may do follows from the workspace's
-// permissions and from the role that the club gave its coaches.
-func (b *Bot) who(ctx context.Context, q request) (tuning.Who, error) {
+// who is the person asking: an organiser by the workspace's permissions, and
+// with the roles that a club may have given its coaches, both as the platform
+// numbers them and as an option names them.
+func (q request) who() tuning.Who {
 	who := tuning.Who{Club: clubKey(q.club), Person: q.person, Name: q.name, Role: tuning.MemberRole}
 	if q.permissions&organisers != 0 {
 		who.Role = tuning.OrganiserRole
-		return who, nil
-	}
-	if len(q.roles) == 0 {
-		return who, nil
-	}
-	club, err := b.clubs.Club(ctx, who.Club)
-	if err != nil {
-		return who, err
 	}
 	for _, role := range q.roles {
-		if role == strings.Trim(club.CoachRole, "<@&>") {
-			who.Role = tuning.CoachRole
-		}
+		who.Roles = append(who.Roles, role, "<@&"+role+">")
 	}
-	return who, nil
+	return who
 }
 
 // ask makes a request an ask for the bot.
@@ -179,15 +170,11 @@ func (b *Bot) ask(ctx context.Context, q request) (bot.Ask, error) {
 			return bot.Ask{}, err
 		}
 	}
-	who, err := b.who(ctx, q)
-	if err != nil {
-		return bot.Ask{}, err
-	}
 	line, err := spread(b.config.Lines, q.line)
 	if err != nil {
 		return bot.Ask{}, err
 	}
-	ask := bot.Ask{ID: q.id, Who: who, At: b.config.Now(), Line: line, Forms: true}
+	ask := bot.Ask{ID: q.id, Who: q.who(), At: b.config.Now(), Line: line, Forms: true}
 	for name, a := range q.files {
 		content, err := b.files.fetch(ctx, a)
 		if err != nil {

@@ -20,7 +20,6 @@ import (
 	"detent/bot"
 	"detent/bot/discord/gateway"
 	"detent/bot/discord/rest"
-	"detent/tuning"
 )
 
 // Answerer is the bot behind the door.
@@ -31,11 +30,9 @@ type Answerer interface {
 	Form(ctx context.Context, ask bot.Ask) (bot.Form, bool)
 }
 
-// Clubs is what must be known of clubs before anything is asked, and who is
-// told when a workspace removes the bot or takes it back. Left and Back may
+// Clubs is told when a workspace removes the bot or takes it back. Left and Back may
 // come any number of times, for clubs long gone too.
 type Clubs interface {
-	Club(ctx context.Context, key string) (tuning.Club, error)
 	Left(ctx context.Context, key string, at time.Time) error
 	Back(ctx context.Context, key string) error
 

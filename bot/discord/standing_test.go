@@ -30,7 +30,7 @@ func (w *world) pressed(who *discordtest.Member) *discordtest.Reply {
 func TestDirectRoles(t *testing.T) {
 	t.Parallel()
 	bothWays(t, func(t *testing.T, w *world) {
-		w.coach = w.club.Role("coaches")
+		club := tuning.Club{CoachRole: w.club.Role("coaches")}
 		w.club.Grant("committee", discordtest.PermManageGuild)
 		owner := w.club.Member("owner")
 		w.club.Own(owner)
@@ -43,7 +43,7 @@ func TestDirectRoles(t *testing.T) {
 		} {
 			w.pressed(who)
 			asks := w.asks()
-			if got := asks[len(asks)-1].Who; got.Role != want || got.Person != who.ID || got.Club != clubKey(w.club.ID) {
+			if got := asks[len(asks)-1].Who; got.RoleIn(club) != want || got.Person != who.ID || got.Club != clubKey(w.club.ID) {
 				t.Errorf("%s asks as %+v, want %s", who.Name, got, want)
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -26,7 +27,7 @@ func TestTypedLineReachesTheBot(t *testing.T) {
 			t.Errorf("asked %s", got)
 		}
 		want := tuning.Who{Club: "discord:" + w.club.ID, Person: w.alice.ID, Name: "alice", Role: tuning.MemberRole}
-		if ask.Who != want || ask.ID == "" || ask.At.IsZero() {
+		if !reflect.DeepEqual(ask.Who, want) || ask.ID == "" || ask.At.IsZero() {
 			t.Errorf("asked by %+v at %v as %q", ask.Who, ask.At, ask.ID)
 		}
 	})
@@ -45,7 +46,7 @@ func TestNumbersAndWordsOfOneCommand(t *testing.T) {
 func TestRoles(t *testing.T) {
 	t.Parallel()
 	w := newWorld(t).register().join()
-	w.coach = "<@&" + w.club.Role("coaches") + ">"
+	club := tuning.Club{CoachRole: "<@&" + w.club.Role("coaches") + ">"}
 	for name, test := range map[string]struct {
 		option []discordtest.MemberOption
 		want   tuning.Role
@@ -58,7 +59,7 @@ func TestRoles(t *testing.T) {
 	} {
 		w.club.Member(name, test.option...).Type("/help")
 		asks := w.asks()
-		if got := asks[len(asks)-1].Who.Role; got != test.want {
+		if got := asks[len(asks)-1].Who.RoleIn(club); got != test.want {
 			t.Errorf("%s is %s, want %s", name, got, test.want)
 		}
 	}

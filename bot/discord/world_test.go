@@ -16,7 +16,6 @@ import (
 	"detent/bot/discord/discordtest"
 	"detent/bot/garage"
 	"detent/bot/season"
-	"detent/tuning"
 )
 
 // world is a stand-in platform with one member in one club, and the adapter
@@ -71,16 +70,9 @@ func (s *script) asks() []bot.Ask {
 // roster is what the adapter knows and notes of clubs.
 type roster struct {
 	mu    sync.Mutex
-	coach string
 	known []string
 	share bool // everybody shares their answers
 	told  chan string
-}
-
-func (r *roster) Club(_ context.Context, key string) (tuning.Club, error) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	return tuning.Club{Key: key, CoachRole: r.coach}, nil
 }
 
 func (r *roster) Shares(ctx context.Context, _, _ string) (bool, error) {

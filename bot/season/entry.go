@@ -45,25 +45,25 @@ func enterEvent(ctx context.Context, call call, o enterEventOptions) (bot.Reply,
 	if car.Retired {
 		return bot.Reply{}, bot.Problemf(tuning.Invalid, "%s is retired: enter a car that still runs.", car.Name)
 	}
-	entrants, err := call.Book.Entrants(ctx, e)
+	own, all, err := call.Book.EntriesOf(ctx, e, call.Owner())
 	if err != nil {
 		return bot.Reply{}, err
 	}
 	entrant := tuning.Entrant{Event: e.ID, Person: call.Owner(), Car: car, Reminded: call.Member.Reminders}
 	bot.Overwrite(&entrant.Reminded, o.Remind)
 	// Whoever is in already may still say whether messages are wanted.
-	i := slices.IndexFunc(entrants, func(other tuning.Entrant) bool { return other.Car.ID == car.ID })
+	i := slices.IndexFunc(own, func(other tuning.Entrant) bool { return other.Car.ID == car.ID })
 	if i >= 0 && o.Remind != nil {
-		entrants[i].Reminded = entrant.Reminded
+		own[i].Reminded = entrant.Reminded
 		err = call.Book.Remind(ctx, e, car, entrant.Reminded)
 	} else {
-		entrants = append(entrants, entrant)
+		own, all = append(own, entrant), all+1
 		err = call.Book.Enter(ctx, e, entrant)
 	}
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	reply := sayEntered(call, e, entrant, len(entrants))
+	reply := sayEntered(call, e, entrant, all)
 	if o.Sheet && car.Fitted() == nil {
 		k, err := call.FindCase(ctx, call.Book, o.Car)
 		if err != nil {
@@ -73,7 +73,7 @@ func enterEvent(ctx context.Context, call call, o enterEventOptions) (bot.Reply,
 			return bot.Reply{}, err
 		}
 	}
-	return reply, call.PlanEntries(ctx, call.Book, e, entrants, call.Owner())
+	return reply, call.PlanEntries(ctx, call.Book, e, own, call.Owner())
 }
 
 // sayEntered confirms an entry, says which messages will come and offers to

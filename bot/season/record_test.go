@@ -134,3 +134,8 @@ func button(t *testing.T, r bot.Reply, label string) string {
 	t.Fatalf("there is no button %q: %+v", label, r.Actions)
 	return ""
 }
+
+func (y *clubYear) EntriesOf(ctx context.Context, e tuning.Event, person string) ([]tuning.Entrant, int, error) {
+	all, err := y.Entrants(ctx, e)
+	return bot.EntriesOf(all, person), len(all), err
+}
