@@ -112,7 +112,7 @@ func TestGivingUp(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	err := r.db.Read(ctx, sam, morning, func(b *store.Book) error {
 		cancel()
-		_, err := b.Club(ctx)
+		_, err := b.Cars(ctx, sam.Person)
 		return err
 	})
 	wantRefusal(t, err, tuning.GivenUp)
