@@ -124,7 +124,7 @@ func (w *world) adapter() *Bot {
 		Token: w.Token(), TestClub: w.club.ID, Transport: w.Client().Transport,
 		Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Metrics: NewMetrics(), Lines: lines,
 	}, w.script, w.roster)
-	b.pace.deferral, b.pace.standing, b.pace.question, b.pace.suggest, b.pace.first, b.pace.attempt = busy, busy, busy, busy, busy, busy
+	b.pace.deferral, b.pace.privacy, b.pace.standing, b.pace.question, b.pace.suggest, b.pace.first, b.pace.attempt = busy, busy, busy, busy, busy, busy, busy
 	b.pace.register, b.gateway.Pace.Rejoin = time.Millisecond, time.Millisecond
 	b.gateway.Pace.Identify = time.Millisecond
 	b.gateway.Pace.Goodbye = 20 * time.Millisecond // the library would take a second
