@@ -17,6 +17,7 @@ const (
 	OfRatio       Dimension = "ratio"
 	OfPressure    Dimension = "pressure"
 	OfTemperature Dimension = "temperature"
+	OfAngle       Dimension = "angle"
 )
 
 // dimension is all that is known of one.
@@ -47,7 +48,7 @@ func (s scale) fromSI(v float64) float64 { return (v - s.zero) / s.si }
 // shown is the unit that a system prints and takes a bare number for.
 type shown struct {
 	scale
-	print    string // with the space before it
+	print    string // with the space before it, which the sign of a degree goes without
 	decimals int    // at most
 }
 
@@ -98,6 +99,10 @@ var dimensions = []dimension{
 		units:   []scale{{"°c", 1, celsius}, {"c", 1, celsius}, {"°f", 5.0 / 9, fahrenheit}, {"f", 5.0 / 9, fahrenheit}},
 		shown:   [2]shown{{scale{"°c", 1, celsius}, " °C", 1}, {scale{"°f", 5.0 / 9, fahrenheit}, " °F", 0}},
 		example: "24°C or 75°F", one: "24°C", low: celsius - 40, high: celsius + 200, between: "-40 and 200 °C (-40 and 392 °F)"},
+	{of: OfAngle, is: reflect.TypeFor[Angle](),
+		units:   []scale{{"°", Degree, 0}, {"deg", Degree, 0}, {"degree", Degree, 0}, {"degrees", Degree, 0}},
+		shown:   [2]shown{{scale{"°", Degree, 0}, "°", 1}, {scale{"°", Degree, 0}, "°", 1}},
+		example: "6.5° or 6.5deg", one: "6.5°", low: -90 * Degree, high: 90 * Degree, between: "-90 and 90°"},
 }
 
 // dimensionOf finds the row of a dimension; ok is false for an unknown one.

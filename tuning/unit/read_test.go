@@ -48,6 +48,9 @@ func TestRead(t *testing.T) {
 		{OfLength, "1480,5 mm", false, 1.4805},
 		{OfMass, "1250,125kg", false, 1250.125}, // nor with more than three digits
 		{OfMass, "1\u00a0250 kg", false, 1250},
+		{OfAngle, "6,5 °", false, 0.11344640137963143},
+		{OfAngle, "6.5", true, 0.11344640137963143},
+		{OfAngle, "-1.5 degrees", false, -0.026179938779914945},
 		{OfPressure, "2,1 bar", false, 2.1e5},
 		{OfPressure, "2.1", false, 2.1e5},
 		{OfPressure, "210", false, 2.1e5},
@@ -64,7 +67,7 @@ func TestRead(t *testing.T) {
 		{OfTemperature, "0", false, 273.15},
 	} {
 		got, err := Read(tt.d, tt.text, tt.imperial)
-		if err != nil || math.Abs(got-tt.want) > 1e-9*tt.want {
+		if err != nil || math.Abs(got-tt.want) > 1e-9*math.Abs(tt.want) {
 			t.Errorf("Read(%s, %q, %v) = %v, %v, want %v", tt.d, tt.text, tt.imperial, got, err, tt.want)
 		}
 	}
@@ -77,7 +80,7 @@ func TestReadRefuses(t *testing.T) {
 	}{
 		{OfMass, "70N/mm"}, {OfStiffness, "70kg"}, {OfStiffness, "32psi"}, {OfMass, "-5kg"}, {OfMass, "NaN"}, {OfMass, "nankg"},
 		{OfMass, "1e309"}, {OfStiffness, "1e308"}, {OfStiffness, "1e308kN/m"}, {OfMass, "infkg"}, {OfMass, ""}, {OfMass, "kg"}, {OfMass, "1,,2kg"}, {OfMass, "1,2.5kg"}, {OfMass, "1.2,5kg"}, {OfMass, "1,kg"}, {OfMass, ","},
-		{OfPressure, "32"}, {OfPressure, "32 bar"}, {OfPressure, "210 bar"}, {OfPressure, "0"}, {OfPressure, "-2bar"}, {OfPressure, "2000"}, {OfTemperature, "300"}, {OfTemperature, "-50"}, {OfTemperature, "24k"},
+		{OfAngle, "6.5%"}, {OfPressure, "32"}, {OfPressure, "32 bar"}, {OfPressure, "210 bar"}, {OfPressure, "0"}, {OfPressure, "-2bar"}, {OfPressure, "2000"}, {OfTemperature, "300"}, {OfTemperature, "-50"}, {OfTemperature, "24k"},
 		{OfMass, "1e300"}, {"weight", "3kg"}, {OfMass, "12.5.0kg"},
 		{OfLength, "48"}, {OfRatio, "0.95m"}, {OfMass, "0x10"}, {OfMass, "1_000"},
 	} {

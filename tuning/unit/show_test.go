@@ -18,6 +18,7 @@ func TestShow(t *testing.T) {
 		{OfStiffness, 70000, [2]string{"70 N/mm", "400 lb/in"}},
 		{OfShare, 0.54, [2]string{"54 %", "54 %"}},
 		{OfRatio, 0.95, [2]string{"0.95", "0.95"}},
+		{OfAngle, 0.12, [2]string{"6.9°", "6.9°"}},
 		{OfPressure, 2.1e5, [2]string{"2.1 bar", "30.5 psi"}},
 		{OfTemperature, 297.15, [2]string{"24 °C", "75 °F"}},
 		{OfTemperature, 273.14, [2]string{"0 °C", "32 °F"}},

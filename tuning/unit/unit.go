@@ -4,6 +4,8 @@
 // where a person types or reads.
 package unit
 
+import "math"
+
 // The SI quantities. Angles are radians and dimensionless.
 type (
 	Mass         float64 // kg
@@ -23,6 +25,9 @@ type (
 	Pressure     float64 // Pa above the air around
 	Temperature  float64 // K
 )
+
+// Degree is one degree in radians, for angles that are written down in degrees.
+const Degree = math.Pi / 180
 
 // Gravity is the acceleration of free fall used throughout, 9.81 m/s². The
 // standard value is 9.80665; the trade and the worked cases round it.
