@@ -16,6 +16,7 @@ import (
 	"detent/store"
 	"detent/store/storetest"
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 func TestMain(m *testing.M) {
@@ -149,12 +150,8 @@ func (r record) theCase(who tuning.Who) (c tuning.Case) {
 	return c
 }
 
-func must(t testing.TB, err error) {
-	t.Helper()
-	if err != nil {
-		t.Fatal(err)
-	}
-}
+// must ends the test at an error.
+var must = tuningtest.Must
 
 // wantRefusal wants an error that is a certain fact.
 func wantRefusal(t *testing.T, err error, want tuning.Refusal) {

@@ -21,6 +21,7 @@ import (
 	"detent/store/storetest"
 	"detent/tuning"
 	"detent/tuning/calendar"
+	"detent/tuning/tuningtest"
 )
 
 func TestMain(m *testing.M) {
@@ -28,12 +29,8 @@ func TestMain(m *testing.M) {
 	m.Run()
 }
 
-func must(t testing.TB, err error) {
-	t.Helper()
-	if err != nil {
-		t.Fatal(err)
-	}
-}
+// must ends the test at an error.
+var must = tuningtest.Must
 
 // clock is the time as the tests have it.
 type clock struct{ nanos atomic.Int64 }

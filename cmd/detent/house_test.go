@@ -17,6 +17,7 @@ var laws = map[string]struct{ ours, outside []string }{
 	"detent/tuning/transfer":         {ours: []string{"detent/tuning", "detent/tuning/unit", "detent/tuning/ride"}, outside: []string{"gonum.org/v1/gonum"}},
 	"detent/tuning/cases":            {ours: []string{"detent/tuning/unit", "detent/tuning/ride", "detent/tuning/transfer"}},
 	"detent/tuning/figures":          {ours: []string{"detent/tuning", "detent/tuning/unit", "detent/tuning/ride", "detent/tuning/transfer"}},
+	"detent/tuning/tuningtest":       {},
 	"detent/tuning/calendar":         {ours: []string{"detent/tuning"}},
 	"detent/bot/say":                 {ours: []string{"detent/tuning"}},
 	"detent/bot/phone":               {outside: []string{"golang.org/x/text"}},

@@ -19,6 +19,7 @@ import (
 	_ "github.com/lib/pq"
 
 	"detent/store/localpg"
+	"detent/tuning/tuningtest"
 )
 
 // The test binary doubles as the other processes that share a server: run with
@@ -121,12 +122,8 @@ func (a *another) kill() {
 	a.cmd.Wait() // reports the kill
 }
 
-func must(t *testing.T, err error) {
-	t.Helper()
-	if err != nil {
-		t.Fatal(err)
-	}
-}
+// must ends the test at an error.
+var must = tuningtest.Must
 
 func start(t *testing.T, dir string, options ...localpg.Option) *localpg.Server {
 	t.Helper()

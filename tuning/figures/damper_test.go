@@ -6,6 +6,7 @@ import (
 
 	"detent/tuning"
 	"detent/tuning/ride"
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -43,7 +44,7 @@ func TestNominalDamperByAdjuster(t *testing.T) {
 		car.Dampers[tuning.Front], car.Curves[tuning.Front] = c.damper, nil
 		got := ratiosOf(t, modelOf(t, car), c.at)
 		for i, want := range [4]float64{ratio(c.lowB) * 2 / 3, ratio(c.lowR) * 4 / 3, ratio(c.highB) * 2 / 3 * 0.45, ratio(c.highR) * 4 / 3 * 0.45} {
-			near(t, c.name, got[i], want, 1e-12)
+			tuningtest.Near(t, c.name, got[i], want, 1e-12)
 		}
 	}
 }
@@ -67,7 +68,7 @@ func TestForceTableByAdjuster(t *testing.T) {
 	} {
 		got := ratiosOf(t, modelOf(t, c.car), c.at)
 		for i, want := range [4]float64{c.lowB, c.lowR, c.highB, c.highR} {
-			near(t, c.name, got[i], want*unitRatio, 1e-9)
+			tuningtest.Near(t, c.name, got[i], want*unitRatio, 1e-9)
 		}
 	}
 }
@@ -83,8 +84,8 @@ func TestForceTableAsMeasured(t *testing.T) {
 		t.Fatal(err)
 	}
 	const motion = 0.9
-	near(t, "force that scatters", float64(soft.Force(0.1/motion)), 100*motion, 1e-9)
-	near(t, "force that falls away", float64(soft.Force(-0.1/motion)), -200*motion, 1e-9)
+	tuningtest.Near(t, "force that scatters", float64(soft.Force(0.1/motion)), 100*motion, 1e-9)
+	tuningtest.Near(t, "force that falls away", float64(soft.Force(-0.1/motion)), -200*motion, 1e-9)
 	for _, beyond := range [][2]int{{0, 2}, {16, 9}} {
 		at := func(click int) [4]float64 {
 			return ratiosOf(t, m, clicks(map[tuning.Adjuster]int{tuning.Bump: click, tuning.Rebound: click}))
@@ -123,7 +124,7 @@ func TestLines(t *testing.T) {
 	if !ok {
 		t.Fatal("the clicks change nothing")
 	}
-	near(t, "clicks for 0.05", n, 0.05/per, 1e-8)
+	tuningtest.Near(t, "clicks for 0.05", n, 0.05/per, 1e-8)
 	if got := lines[0].Name() + "; " + lines[3].Name(); got != "bump, low speed; rebound, high speed" {
 		t.Errorf("the lines are called %q", got)
 	}
@@ -137,7 +138,7 @@ func TestOddClicks(t *testing.T) {
 		t.Fatalf("%+v, want %+v", got, want)
 	}
 	for i := range want {
-		near(t, "worth", float64(got[i].Worth), float64(want[i].Worth), 1e-12)
+		tuningtest.Near(t, "worth", float64(got[i].Worth), float64(want[i].Worth), 1e-12)
 		got[i].Worth = want[i].Worth
 		if got[i] != want[i] {
 			t.Errorf("%+v, want %+v", got[i], want[i])
@@ -174,13 +175,13 @@ func TestWindowOfNominalDamper(t *testing.T) {
 		t.Errorf("best %d, %d to %d, today %d; want best %d, %d to %d, today 5", w.Best, w.From, w.To, w.Today, want.Best, want.From, want.To)
 	}
 	for click := range want.Grip {
-		near(t, "index", float64(w.Grip[click].Index), float64(want.Grip[click].Index), 1e-12)
+		tuningtest.Near(t, "index", float64(w.Grip[click].Index), float64(want.Grip[click].Index), 1e-12)
 	}
 	lost, err := want.GivesAway(5)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "given away", float64(w.GivesAway), float64(lost), 1e-9)
+	tuningtest.Near(t, "given away", float64(w.GivesAway), float64(lost), 1e-9)
 }
 
 // Adjusters turn together by the same part of their ranges, none past a stop,

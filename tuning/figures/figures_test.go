@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -23,9 +24,9 @@ func TestFiguresOfKnownCar(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "frequency on the spring", float64(f.Wheel), want.frequency, 1e-8)
-		near(t, "frequency with the tyre", float64(f.Ride), want.ride, 1e-8)
-		near(t, "wheel hop", float64(f.Hop), want.hop, 1e-8)
+		tuningtest.Near(t, "frequency on the spring", float64(f.Wheel), want.frequency, 1e-8)
+		tuningtest.Near(t, "frequency with the tyre", float64(f.Ride), want.ride, 1e-8)
+		tuningtest.Near(t, "wheel hop", float64(f.Hop), want.hop, 1e-8)
 	}
 }
 
@@ -43,12 +44,12 @@ func TestWholeCarOfKnownCar(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, load := range loads {
-		near(t, "load "+tuning.Corner(i).String(), float64(load), 1000*9.81/4, 1e-12)
+		tuningtest.Near(t, "load "+tuning.Corner(i).String(), float64(load), 1000*9.81/4, 1e-12)
 	}
-	near(t, "wheelbase", float64(whole.Wheelbase()), 2.5, 1e-12)
-	near(t, "distance of the front axle", float64(whole.Front.Distance), 2.5*420/860, 1e-12)
-	near(t, "moment of the weight", float64(whole.Sprung)*float64(whole.Height)+140*0.30, 1000*0.5, 1e-12)
-	near(t, "bar", float64(whole.Front.Bar), 20e3*1.5*1.5, 1e-12)
+	tuningtest.Near(t, "wheelbase", float64(whole.Wheelbase()), 2.5, 1e-12)
+	tuningtest.Near(t, "distance of the front axle", float64(whole.Front.Distance), 2.5*420/860, 1e-12)
+	tuningtest.Near(t, "moment of the weight", float64(whole.Sprung)*float64(whole.Height)+140*0.30, 1000*0.5, 1e-12)
+	tuningtest.Near(t, "bar", float64(whole.Front.Bar), 20e3*1.5*1.5, 1e-12)
 	if whole.Rear.Bar != 0 {
 		t.Errorf("a car without a rear bar has one of %g", float64(whole.Rear.Bar))
 	}
@@ -89,7 +90,7 @@ func TestAssumedSpringGivesTheClassItsFrequency(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "frequency", float64(f.Wheel), float64(want), 1e-12)
+		tuningtest.Near(t, "frequency", float64(f.Wheel), float64(want), 1e-12)
 	}
 }
 

@@ -1,20 +1,11 @@
 package figures
 
 import (
-	"math"
 	"testing"
 
 	"detent/tuning"
 	"detent/tuning/unit"
 )
-
-// near fails unless got is within the part of want.
-func near(t *testing.T, what string, got, want, part float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= part*math.Abs(want)) {
-		t.Errorf("%s = %.12g, want %.12g", what, got, want)
-	}
-}
 
 // dampers is a pair of so many ways, every adjuster with the same clicks.
 func dampers(ways tuning.Ways, clicks int) tuning.Damper {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 // floating is a car whose dampers hold far too little at the soft stop and gain a
@@ -144,53 +145,5 @@ func TestMidIsItsOwnPhase(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "mid", held.Points, roads[0].road, 1e-12)
-}
-
-// Softer bump at the rear lets it squat on the way out, and stiffer rebound at the
-// front holds the nose down. A one-way that turns both together does not: softer
-// rebound lets the body ride higher over bumps.
-func TestMechanismOfExit(t *testing.T) {
-	for _, car := range nineCars() {
-		if car.Dampers[tuning.Rear].Ways == 1 {
-			continue
-		}
-		m, at := modelOf(t, car), start(t, car)
-		advice := advise(t, car, at, tuning.Oversteer, tuning.Exit)
-		for _, r := range advice.Remedies {
-			j, _ := judge(t, m, advice.Complaint, at, r)
-			kind := Squat
-			if r.Moves[0].Corner.Axle() == tuning.Front {
-				kind = NoseRise
-			}
-			if j.Does.Mechanism != kind || !j.Does.AsSaid() {
-				t.Errorf("%s: %+v", car.Name, j.Does)
-			}
-		}
-	}
-}
-
-// Every probe is tried: ways to drive × clicks × roads × sensitivities.
-func TestEveryProbe(t *testing.T) {
-	car := nineCars()[1]
-	m, at := modelOf(t, car), start(t, car)
-	for where, want := range map[tuning.Where]int{tuning.Entry: 6 * 3 * 2 * 2, tuning.Mid: 3 * 2 * 2, tuning.Exit: 6 * 3 * 2 * 2} {
-		advice := advise(t, car, at, tuning.Understeer, where)
-		c, ok, err := m.change(advice.Complaint, at, advice.Remedies[0])
-		if err != nil || !ok {
-			t.Fatal(err)
-		}
-		points, err := c.balances()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if len(points) != want {
-			t.Errorf("%s: %d probes, want %d", where, len(points), want)
-		}
-	}
-	// At a stop the clicks either side are those there is room for.
-	moves := []tuning.Move{{Corner: tuning.RL, Adjuster: tuning.Bump, From: 0, To: 3}}
-	if low, high := m.room(moves, -either), m.room(moves, either); low != 0 || high != either {
-		t.Errorf("from the soft stop there is room for %d and %d", low, high)
-	}
+	tuningtest.Near(t, "mid", held.Points, roads[0].road, 1e-12)
 }

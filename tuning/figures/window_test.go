@@ -6,6 +6,7 @@ import (
 
 	"detent/tuning"
 	"detent/tuning/ride"
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -57,8 +58,8 @@ func TestLoses(t *testing.T) {
 
 // 0.2 % of grip is about 0.05 s in a lap of 90 s.
 func TestLapTime(t *testing.T) {
-	near(t, "0.2 %", float64(lapTime(0.002)), 0.045, 0.01)
-	near(t, "nothing", float64(lapTime(0)), 0, 0)
+	tuningtest.Near(t, "0.2 %", float64(lapTime(0.002)), 0.045, 0.01)
+	tuningtest.Near(t, "nothing", float64(lapTime(0)), 0, 0)
 	if all := lapTime(1); math.IsInf(float64(all), 0) || math.IsNaN(float64(all)) {
 		t.Errorf("all grip lost costs %g s", float64(all))
 	}
@@ -105,8 +106,8 @@ func TestSpread(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "front ratio", float64(s.Ratio[tuning.Front]), ratio(c.front), 1e-9)
-		near(t, "rear ratio", float64(s.Ratio[tuning.Rear]), ratio(c.rear), 1e-9)
+		tuningtest.Near(t, "front ratio", float64(s.Ratio[tuning.Front]), ratio(c.front), 1e-9)
+		tuningtest.Near(t, "rear ratio", float64(s.Ratio[tuning.Rear]), ratio(c.rear), 1e-9)
 		if s.Far != c.far || s.Far && (s.Turns != c.turns || s.To != c.to || !s.Meets || s.Counted != tuning.Bump) {
 			t.Errorf("front %d, rear %d: %+v", c.front, c.rear, s)
 		}
@@ -138,5 +139,5 @@ func TestPulledDown(t *testing.T) {
 		u := reach * (2*(float64(i)+0.5)/points - 1)
 		sum += float64(d.Force(unit.Speed(u*deviation))) * math.Exp(-u*u/2) / math.Sqrt(2*math.Pi) * 2 * reach / points
 	}
-	near(t, "mean force", float64(d.MeanForce(deviation)), sum, 1e-6)
+	tuningtest.Near(t, "mean force", float64(d.MeanForce(deviation)), sum, 1e-6)
 }

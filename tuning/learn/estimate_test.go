@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 var now = time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC)
@@ -29,13 +30,6 @@ func answered(days, fraction float64, better tuning.Better, marks ...int) Try {
 	return Try{At: now.Add(-time.Duration(days * 24 * float64(time.Hour))), Fraction: fraction, Reading: reading}
 }
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance*max(1, math.Abs(want))) {
-		t.Errorf("%s is %.15g, want %.15g", what, got, want)
-	}
-}
-
 // The worked figures were made with an independent program by the same model,
 // and are no published source.
 func TestWorkedFigures(t *testing.T) {
@@ -43,29 +37,29 @@ func TestWorkedFigures(t *testing.T) {
 	t.Run("nothing tried", func(t *testing.T) {
 		e := EstimateOf(Sums{}, ClubOf(true, nil))
 		low, high := e.Interval90()
-		near(t, "mean", e.Mean, 0.5, tolerance)
-		near(t, "variance", e.Variance, 0.265, tolerance)
-		near(t, "low", low, -0.346740228957668, tolerance)
-		near(t, "high", high, 1.34674022895767, tolerance)
+		tuningtest.Within(t, "mean", e.Mean, 0.5, tolerance)
+		tuningtest.Within(t, "variance", e.Variance, 0.265, tolerance)
+		tuningtest.Within(t, "low", low, -0.346740228957668, tolerance)
+		tuningtest.Within(t, "high", high, 1.34674022895767, tolerance)
 	})
 	t.Run("five tries and two other cars", func(t *testing.T) {
 		tries, clubTries := fiveTries()
 		own, others := sumOf(tries), sumsOf(clubTries)
-		near(t, "A", own.A, 5.83327599836273, tolerance)
-		near(t, "B", own.B, 4.18724925387426, tolerance)
-		near(t, "A of the first other", others[0].A, 2.51396947480550, tolerance)
-		near(t, "B of the first other", others[0].B, 1.52432495858165, tolerance)
-		near(t, "A of the second other", others[1].A, 0.545104914805004, tolerance)
-		near(t, "B of the second other", others[1].B, -0.735891634986755, tolerance)
+		tuningtest.Within(t, "A", own.A, 5.83327599836273, tolerance)
+		tuningtest.Within(t, "B", own.B, 4.18724925387426, tolerance)
+		tuningtest.Within(t, "A of the first other", others[0].A, 2.51396947480550, tolerance)
+		tuningtest.Within(t, "B of the first other", others[0].B, 1.52432495858165, tolerance)
+		tuningtest.Within(t, "A of the second other", others[1].A, 0.545104914805004, tolerance)
+		tuningtest.Within(t, "B of the second other", others[1].B, -0.735891634986755, tolerance)
 		club := ClubOf(true, others)
-		near(t, "m", club.Mean, 0.459737446495999, tolerance)
-		near(t, "P", club.Precision, 18.1568125248233, tolerance)
+		tuningtest.Within(t, "m", club.Mean, 0.459737446495999, tolerance)
+		tuningtest.Within(t, "P", club.Precision, 18.1568125248233, tolerance)
 		e := EstimateOf(own, club)
 		low, high := e.Interval90()
-		near(t, "mean", e.Mean, 0.614691266231586, tolerance)
-		near(t, "variance", e.Variance, 0.102926942631305, tolerance)
-		near(t, "low", low, 0.0869855566867858, tolerance)
-		near(t, "high", high, 1.14239697577639, tolerance)
+		tuningtest.Within(t, "mean", e.Mean, 0.614691266231586, tolerance)
+		tuningtest.Within(t, "variance", e.Variance, 0.102926942631305, tolerance)
+		tuningtest.Within(t, "low", low, 0.0869855566867858, tolerance)
+		tuningtest.Within(t, "high", high, 1.14239697577639, tolerance)
 		if own.Tries != 5 || own.Helped != 4 {
 			t.Errorf("helped %d of %d, want 4 of 5", own.Helped, own.Tries)
 		}
@@ -73,16 +67,16 @@ func TestWorkedFigures(t *testing.T) {
 	t.Run("the second comes first", func(t *testing.T) {
 		firstTries, secondTries := firstAndSecond()
 		first, second := sumOf(firstTries), sumOf(secondTries)
-		near(t, "A of the first", first.A, 3.75, tolerance)
-		near(t, "B of the first", first.B, -1.77083333333333, tolerance)
-		near(t, "A of the second", second.A, 0.370370370370370, tolerance)
-		near(t, "B of the second", second.B, 1.05555555555556, tolerance)
+		tuningtest.Within(t, "A of the first", first.A, 3.75, tolerance)
+		tuningtest.Within(t, "B of the first", first.B, -1.77083333333333, tolerance)
+		tuningtest.Within(t, "A of the second", second.A, 0.370370370370370, tolerance)
+		tuningtest.Within(t, "B of the second", second.B, 1.05555555555556, tolerance)
 		a, b := EstimateOf(first, ClubOf(true, nil)), EstimateOf(second, ClubOf(false, nil))
-		near(t, "mean of the first", a.Mean, 0.0154127481713688, tolerance)
-		near(t, "variance of the first", a.Variance, 0.132915360501567, tolerance)
-		near(t, "mean of the second", b.Mean, 0.527908937605396, tolerance)
-		near(t, "variance of the second", b.Variance, 0.241315345699831, tolerance)
-		near(t, "second the better", b.BetterThan(a), 0.798917956007954, tolerance)
+		tuningtest.Within(t, "mean of the first", a.Mean, 0.0154127481713688, tolerance)
+		tuningtest.Within(t, "variance of the first", a.Variance, 0.132915360501567, tolerance)
+		tuningtest.Within(t, "mean of the second", b.Mean, 0.527908937605396, tolerance)
+		tuningtest.Within(t, "variance of the second", b.Variance, 0.241315345699831, tolerance)
+		tuningtest.Within(t, "second the better", b.BetterThan(a), 0.798917956007954, tolerance)
 		if got := Order([]Candidate{{Estimate: a}, {Estimate: b}}, first.Tries+second.Tries); !slices.Equal(got, []int{1, 0}) {
 			t.Errorf("the order is %v", got)
 		}
@@ -156,8 +150,8 @@ func TestPosteriorIsTheIntegral(t *testing.T) {
 	for _, c := range cases {
 		got := EstimateOf(sumOf(c.own), ClubOf(c.first, sumsOf(c.others)))
 		mean, variance := integrated(c.first, c.own, c.others)
-		near(t, "mean", got.Mean, mean, 1e-9)
-		near(t, "variance", got.Variance, variance, 1e-9)
+		tuningtest.Within(t, "mean", got.Mean, mean, 1e-9)
+		tuningtest.Within(t, "variance", got.Variance, variance, 1e-9)
 	}
 }
 

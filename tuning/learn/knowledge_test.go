@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 // knowing is what a car knows that has answered for both remedies against
@@ -61,15 +62,15 @@ func TestWhatIsKnownOfARemedy(t *testing.T) {
 	if !ok || got.Own != k.Own[keys[0]] || got.Club != (ClubTries{3, 4, 1}) {
 		t.Errorf("known is %+v, %v", got, ok)
 	}
-	near(t, "mean", got.Estimate.Mean, want.Mean, 1e-15)
-	near(t, "variance", got.Estimate.Variance, want.Variance, 1e-15)
+	tuningtest.Within(t, "mean", got.Estimate.Mean, want.Mean, 1e-15)
+	tuningtest.Within(t, "variance", got.Estimate.Variance, want.Variance, 1e-15)
 	told, ok := k.Tell(rear)
 	if !ok || told.Tries != 3 || told.Helped != 0 || told.Club.Cars != 3 || told.Turns[0].Clicks != 2 {
 		t.Errorf("told is %+v, %v", told, ok)
 	}
 	// The second remedy has the smaller expectation of the table.
 	second, _ := k.Of(tuning.Remedy{Kind: tuning.TurnClicks, Moves: moves(tuning.Front, tuning.Rebound, 11, 8)})
-	near(t, "mean of the second", second.Estimate.Mean, 0.527908937605396, 1e-12)
+	tuningtest.Within(t, "mean of the second", second.Estimate.Mean, 0.527908937605396, 1e-12)
 	for _, r := range []tuning.Remedy{
 		{Kind: tuning.ReturnBaseline, Moves: rear.Moves},
 		{Kind: tuning.TurnClicks, Moves: moves(tuning.Rear, tuning.Bump, 5, 8)},

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 func TestReading(t *testing.T) {
@@ -47,8 +48,8 @@ func TestReading(t *testing.T) {
 		if ok != (tt.want.Variance > 0) {
 			t.Errorf("%s: evidence is %v", tt.name, ok)
 		}
-		near(t, tt.name+": y", got.Moved, tt.want.Moved, 1e-15)
-		near(t, tt.name+": R", got.Variance, tt.want.Variance, 1e-15)
+		tuningtest.Within(t, tt.name+": y", got.Moved, tt.want.Moved, 1e-15)
+		tuningtest.Within(t, tt.name+": R", got.Variance, tt.want.Variance, 1e-15)
 		if got.Helped != tt.want.Helped || got.Worse != tt.want.Worse {
 			t.Errorf("%s: helped %v, worse %v", tt.name, got.Helped, got.Worse)
 		}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 func dampers(n int) tuning.Damper {
@@ -146,9 +147,9 @@ func TestWhatCountsAsATry(t *testing.T) {
 				if got.Change != want.change || got.Feel != want.feel || got.Car != 3 || got.Owner != "sam" || !got.At.Equal(now) {
 					t.Errorf("try %d is %+v", i, got)
 				}
-				near(t, "u", got.Fraction, want.fraction, 1e-15)
-				near(t, "y", got.Moved, want.moved, 1e-15)
-				near(t, "R", got.Variance, want.variance, 1e-15)
+				tuningtest.Within(t, "u", got.Fraction, want.fraction, 1e-15)
+				tuningtest.Within(t, "y", got.Moved, want.moved, 1e-15)
+				tuningtest.Within(t, "R", got.Variance, want.variance, 1e-15)
 			}
 		})
 	}

@@ -1,6 +1,7 @@
 package learn
 
 import (
+	"detent/tuning/tuningtest"
 	"testing"
 	"time"
 )
@@ -27,6 +28,6 @@ func TestWeight(t *testing.T) {
 		for _, ago := range tt.refits {
 			refits = append(refits, now.Add(-ago))
 		}
-		near(t, tt.name, Try{At: now.Add(-tt.age)}.Weight(now, refits), tt.want, 1e-12)
+		tuningtest.Within(t, tt.name, Try{At: now.Add(-tt.age)}.Weight(now, refits), tt.want, 1e-12)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -17,88 +18,37 @@ func TestTextbookSpringAndDamping(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "period", 1/float64(f.Wheel), 0.7691, 6e-4)
+	tuningtest.Near(t, "period", 1/float64(f.Wheel), 0.7691, 6e-4)
 	simple, err := c.SimpleRatios(1351.58)
 	if err != nil {
 		t.Fatal(err)
 	}
 	// A swing halves in a period at ζ = ln 2/2π, to first order in ζ.
-	near(t, "ratio", float64(simple.Body), math.Ln2/(2*math.Pi), 1e-3)
+	tuningtest.Near(t, "ratio", float64(simple.Body), math.Ln2/(2*math.Pi), 1e-3)
 	modes, err := c.Modes(1351.58)
 	if err != nil {
 		t.Fatal(err)
 	}
 	// Exactly, one period leaves exp(−2πζ/√(1−ζ²)).
 	zeta := float64(modes[0].Ratio)
-	near(t, "part left", math.Exp(-2*math.Pi*zeta/math.Sqrt(1-zeta*zeta)), 0.5, 6e-3)
+	tuningtest.Near(t, "part left", math.Exp(-2*math.Pi*zeta/math.Sqrt(1-zeta*zeta)), 0.5, 6e-3)
 }
 
 // Handbook relations, from memory.
 func TestHandbookRelations(t *testing.T) {
 	// A spring that sinks 248.5 mm swings once a second: √(g/δ)/2π.
 	f := must[unit.Frequency](t)(FromDeflection(0.2485))
-	near(t, "frequency from deflection", float64(f), 1, 1e-3)
+	tuningtest.Near(t, "frequency from deflection", float64(f), 1, 1e-3)
 	// It is the frequency of the mass that sinks it so far.
 	c := Corner{Sprung: 300, Unsprung: 40, Wheel: 20000, Tyre: 200000}
 	f = must[unit.Frequency](t)(FromDeflection(unit.Length(300 * float64(unit.Gravity) / 20000)))
 	all := must[Frequencies](t)(c.Frequencies())
-	near(t, "the same from the rate", float64(f), float64(all.Wheel), 1e-14)
-	near(t, "critical damping", float64(must[unit.Damping](t)(c.Critical())), 2*math.Sqrt(20000*300), 1e-14)
-	near(t, "wheel rate", float64(must[unit.Stiffness](t)(WheelRate(50000, 0.7))), 24500, 1e-14)
+	tuningtest.Near(t, "the same from the rate", float64(f), float64(all.Wheel), 1e-14)
+	tuningtest.Near(t, "critical damping", float64(must[unit.Damping](t)(c.Critical())), 2*math.Sqrt(20000*300), 1e-14)
+	tuningtest.Near(t, "wheel rate", float64(must[unit.Stiffness](t)(WheelRate(50000, 0.7))), 24500, 1e-14)
 	// The exact pair lies outside the two one-mass frequencies.
 	if !(all.Low < all.Ride && all.High > all.Hop) {
 		t.Errorf("exact %v and %v Hz, one mass %v and %v Hz", all.Low, all.High, all.Ride, all.Hop)
-	}
-}
-
-// A heavily damped corner: the wheel has two real roots, and a ratio taken for
-// one mass says nothing about them.
-func TestModesOfStiffDamper(t *testing.T) {
-	modes := must[[]Mode](t)(stiffCorner().Modes(5800))
-	if len(modes) != 3 || modes[1].Ratio != 1 || modes[2].Ratio != 1 || modes[0].Ratio >= 1 {
-		t.Errorf("modes %v, want one pair and two real roots", modes)
-	}
-}
-
-// The product of the eigenvalues is the determinant of the system.
-func TestModesProduct(t *testing.T) {
-	for _, c := range []Corner{ordinaryCorner(), stiffCorner()} {
-		for _, damping := range []unit.Damping{100, 1000, 5000, 20000} {
-			product := 1.0
-			for _, m := range must[[]Mode](t)(c.Modes(damping)) {
-				omega := 2 * math.Pi * float64(m.Frequency)
-				product *= omega
-				if m.Ratio < 1 {
-					product *= omega
-				}
-			}
-			ms, mu, kw, kt := c.numbers()
-			near(t, "product of the eigenvalues", product, kw*kt/(ms*mu), 1e-9)
-		}
-	}
-}
-
-// A quick tyre and a light wheel leave one mass on its spring, for which the
-// answer to a force step is known in closed form.
-func TestStepOfOneMass(t *testing.T) {
-	c := Corner{Sprung: 250, Unsprung: 1, Wheel: 20000, Tyre: 2e8}
-	damping := unit.Damping(1500)
-	step := must[Step](t)(c.ForceStep(damping))
-	omega := math.Sqrt(20000.0 / 250)
-	zeta := 1500 / (2 * math.Sqrt(20000*250))
-	damped := omega * math.Sqrt(1-zeta*zeta)
-	near(t, "overshoot", float64(step.Overshoot), math.Exp(-math.Pi*zeta*omega/damped), 1e-3)
-	near(t, "time of the peak", float64(step.Peak), math.Pi/damped, 1e-3)
-	// After it has settled the swing stays below 2 %, and not much before.
-	envelope := math.Exp(-zeta*omega*float64(step.Settled)) * omega / damped
-	if envelope < 0.02 || envelope > 0.08 {
-		t.Errorf("settled at %v s, where the swing is still %g", step.Settled, envelope)
-	}
-}
-
-func TestStepThatNeverSettles(t *testing.T) {
-	if step, err := ordinaryCorner().RoadStep(1e-6); err == nil {
-		t.Errorf("a step without damping settles: %+v", step)
 	}
 }
 

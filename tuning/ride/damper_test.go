@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -68,13 +69,8 @@ func TestAtWheel(t *testing.T) {
 		if math.Abs(got-want) > 1e-9*(1+math.Abs(want)) {
 			t.Fatalf("%g N at the wheel, want %g", got, want)
 		}
-		near(t, "steepest slope", float64(atWheel.Steepest()), float64(d.Steepest()*unit.Damping(motion*motion)), 1e-12)
+		tuningtest.Near(t, "steepest slope", float64(atWheel.Steepest()), float64(d.Steepest()*unit.Damping(motion*motion)), 1e-12)
 	})
-}
-
-func TestEquivalentOfLinearIsItself(t *testing.T) {
-	got := must[unit.Damping](t)(ordinaryCorner().Equivalent(linear(t, 1234), Road{Spectrum: 64e-6, Speed: 30}))
-	near(t, "equivalent", float64(got), 1234, 1e-10)
 }
 
 func TestNominal(t *testing.T) {
@@ -85,9 +81,9 @@ func TestNominal(t *testing.T) {
 	}{{0, 0.25}, {10, 0.625}, {20, 1}} {
 		d := must[Damper](t)(c.Nominal(motion, want.click, 20))
 		ratios := must[Ratios](t)(c.Ratios(d, NominalKnee/unit.Speed(motion)))
-		near(t, "mean", float64(ratios.Low.Mean), want.mean, 1e-12)
-		near(t, "rebound over bump", float64(ratios.Low.Rebound/ratios.Low.Bump), 2, 1e-12)
-		near(t, "fast over slow", float64(ratios.High.Mean/ratios.Low.Mean), 0.45, 1e-12)
+		tuningtest.Near(t, "mean", float64(ratios.Low.Mean), want.mean, 1e-12)
+		tuningtest.Near(t, "rebound over bump", float64(ratios.Low.Rebound/ratios.Low.Bump), 2, 1e-12)
+		tuningtest.Near(t, "fast over slow", float64(ratios.High.Mean/ratios.Low.Mean), 0.45, 1e-12)
 	}
 	for _, bad := range []struct{ click, clicks int }{{-1, 20}, {21, 20}, {0, 0}} {
 		if _, err := c.Nominal(1, bad.click, bad.clicks); err == nil {
@@ -104,7 +100,7 @@ func TestClicksFor(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "clicks for 0.05", clicks, 2, 1e-12)
+	tuningtest.Near(t, "clicks for 0.05", clicks, 2, 1e-12)
 	for _, bad := range []struct {
 		soft, hard unit.Ratio
 		clicks     int

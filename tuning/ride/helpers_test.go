@@ -1,19 +1,10 @@
 package ride
 
 import (
-	"math"
 	"testing"
 
 	"detent/tuning/unit"
 )
-
-// near fails unless got is within the part of want.
-func near(t *testing.T, what string, got, want, part float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= part*math.Abs(want)) {
-		t.Errorf("%s = %.12g, want %.12g", what, got, want)
-	}
-}
 
 // ordinaryCorner is the corner of a small road car; invented.
 func ordinaryCorner() Corner {

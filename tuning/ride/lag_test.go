@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 	"pgregory.net/rapid"
 
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -18,8 +19,8 @@ import (
 func TestWorkedLags(t *testing.T) {
 	for _, w := range workedLags() {
 		got := must[Unrest](t)(w.corner.Unrest(w.damping, w.road))
-		near(t, w.name+" load variation", got.Load, w.load, 1e-9)
-		near(t, w.name+" lag", got.Lag, w.lag, 1e-9)
+		tuningtest.Near(t, w.name+" load variation", got.Load, w.load, 1e-9)
+		tuningtest.Near(t, w.name+" lag", got.Lag, w.lag, 1e-9)
 	}
 }
 
@@ -46,7 +47,7 @@ func TestLagAgainstFrequencyIntegral(t *testing.T) {
 			sum += quad.Fixed(func(u float64) float64 { return density(math.Exp(u)) * math.Exp(u) },
 				from, from+(high-low)/pieces, 8, quad.Legendre{}, 0)
 		}
-		near(t, w.name, w.corner.lag(float64(w.damping), w.road), w.road.intensity()/math.Pi*sum, 1e-3)
+		tuningtest.Near(t, w.name, w.corner.lag(float64(w.damping), w.road), w.road.intensity()/math.Pi*sum, 1e-3)
 	}
 }
 
@@ -72,7 +73,7 @@ func TestWhiteVariance(t *testing.T) {
 		for i := range b {
 			b[i] = random.NormFloat64()
 		}
-		near(t, "variance", whiteVariance(b, a), companionVariance(t, b, a), 1e-8)
+		tuningtest.Near(t, "variance", whiteVariance(b, a), companionVariance(t, b, a), 1e-8)
 	}
 }
 
@@ -112,7 +113,7 @@ func TestLagAgainstSimulation(t *testing.T) {
 	for i, w := range workedLags() {
 		road := Road{Spectrum: w.road.Spectrum / 16, Speed: w.road.Speed}
 		want := w.corner.lag(float64(w.damping), road)
-		near(t, w.name, lostToLag(t, w.corner, w.damping, road, uint64(i)), want, 0.02)
+		tuningtest.Near(t, w.name, lostToLag(t, w.corner, w.damping, road, uint64(i)), want, 0.02)
 	}
 }
 
@@ -169,7 +170,7 @@ func TestLagRises(t *testing.T) {
 		lag := c.lag(float64(damping), road)
 		rougher, longer, quick := road, c, c
 		rougher.Spectrum *= Spectrum(more)
-		near(t, "lag on a rougher road", c.lag(float64(damping), rougher), more*lag, 1e-9)
+		tuningtest.Near(t, "lag on a rougher road", c.lag(float64(damping), rougher), more*lag, 1e-9)
 		longer.Relaxation *= unit.Length(more)
 		if got := longer.lag(float64(damping), road); got <= lag {
 			t.Errorf("%g times the relaxation length loses %g, not more than %g", more, got, lag)
@@ -227,17 +228,4 @@ func bestOf(figure func(float64) unit.Ratio, low, high float64) float64 {
 		}
 	}
 	return (low + high) / 2
-}
-
-// The published coefficient sets behind the ordinary sensitivity.
-func TestOrdinarySensitivity(t *testing.T) {
-	// μ_y = 1.011 − 0.0221·F_z[kN], reprinted widely. At a load F the side force
-	// F·μ has, by load ratio, the slope s = 0.0221·F/μ(F) of Y.
-	for load, want := range map[float64]float64{3: 0.070, 4: 0.096, 5: 0.123} {
-		s := 0.0221 * load / (1.011 - 0.0221*load)
-		near(t, "sensitivity", s, want, 0.01)
-		if s < 0.5*float64(Ordinary) || s > 1.5*float64(Ordinary) { // between half and one and a half times what is taken
-			t.Errorf("at %g kN the sensitivity is %g, far from the ordinary %g", load, s, float64(Ordinary))
-		}
-	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -18,7 +19,7 @@ func TestClasses(t *testing.T) {
 	limits := []float64{8, 32, 128, 512, 2048, 8192, 32768, 131072, 524288}
 	for i, letter := range []string{"A", "B", "C", "D", "E", "F", "G", "H"} {
 		mean := must[Spectrum](t)(Class(letter))
-		near(t, letter+" mean", float64(mean), math.Sqrt(limits[i]*limits[i+1])*1e-6, 1e-14)
+		tuningtest.Near(t, letter+" mean", float64(mean), math.Sqrt(limits[i]*limits[i+1])*1e-6, 1e-14)
 		for _, inside := range []float64{limits[i] * 1.001, limits[i+1] * 0.999} {
 			if got := must[string](t)(Spectrum(inside * 1e-6).Class()); got != letter {
 				t.Errorf("%g e-6 m³ is class %s, want %s", inside, got, letter)
@@ -27,7 +28,7 @@ func TestClasses(t *testing.T) {
 	}
 	for letter, want := range map[string]float64{"A": 6.316547, "B": 25.26619, "C": 101.0647, "D": 404.2590} {
 		got := must[Spectrum](t)(Class(letter)).VelocitySpectrum()
-		near(t, letter+" velocity spectrum", got, want*1e-6, 5e-7)
+		tuningtest.Near(t, letter+" velocity spectrum", got, want*1e-6, 5e-7)
 	}
 	if got := must[string](t)(Spectrum(1e-6).Class()); got != "A" {
 		t.Errorf("smoother than A is %s", got)
@@ -48,27 +49,6 @@ func TestClasses(t *testing.T) {
 		if mean := must[Spectrum](t)(Class(letter)); mean != surface.road().Spectrum {
 			t.Errorf("%v is not the mean of class %s", surface, letter)
 		}
-	}
-}
-
-// The closed forms against a solution of the Lyapunov equation
-// A·Σ + Σ·Aᵀ + S·B·Bᵀ = 0 as sixteen linear equations (I⊗A + A⊗I)·vec Σ = −S·vec BBᵀ.
-func TestResponseAgainstLyapunov(t *testing.T) {
-	random := rand.New(rand.NewPCG(3, 4))
-	between := func(low, high float64) float64 { return low + (high-low)*random.Float64() }
-	for range 50 {
-		c := Corner{
-			Sprung: unit.Mass(between(60, 500)), Unsprung: unit.Mass(between(12, 60)),
-			Wheel: unit.Stiffness(between(1e4, 2e5)), Tyre: unit.Stiffness(between(1.2e5, 4e5)),
-		}
-		damping := unit.Damping(between(0.1, 1.5)) * c.critical()
-		road := Road{Spectrum: 64e-6, Speed: unit.Speed(between(5, 70))}
-		got := must[Response](t)(c.Response(damping, road))
-		want := lyapunov(t, c, damping, got.Intensity)
-		near(t, "acceleration", float64(got.Acceleration), float64(want.Acceleration), 1e-9)
-		near(t, "travel", float64(got.Travel), float64(want.Travel), 1e-9)
-		near(t, "travel speed", float64(got.TravelSpeed), float64(want.TravelSpeed), 1e-9)
-		near(t, "tyre", float64(got.Tyre), float64(want.Tyre), 1e-9)
 	}
 }
 
@@ -100,58 +80,6 @@ func lyapunov(t *testing.T, c Corner, damping unit.Damping, s float64) Response 
 		Travel:       unit.Length(deviation(1, 0, 0, 0)),
 		TravelSpeed:  unit.Speed(deviation(0, 1, 0, -1)),
 		Tyre:         unit.Force(float64(c.Tyre) * deviation(0, 0, 1, 0)),
-	}
-}
-
-// At the optimum either way is worse.
-func TestOptimum(t *testing.T) {
-	road := Road{Spectrum: 64e-6, Speed: 20}
-	for _, c := range []Corner{ordinaryCorner(), stiffCorner()} {
-		best := must[Optimum](t)(c.Optimum())
-		tyre := func(damping unit.Damping) unit.Force { return must[Response](t)(c.Response(damping, road)).Tyre }
-		body := func(damping unit.Damping) unit.Acceleration {
-			return must[Response](t)(c.Response(damping, road)).Acceleration
-		}
-		for _, factor := range []unit.Damping{0.99, 1.01} {
-			if tyre(best.Tyre*factor) <= tyre(best.Tyre) {
-				t.Errorf("%g times the best damping loads the tyre less unevenly", float64(factor))
-			}
-			if body(best.Acceleration*factor) <= body(best.Acceleration) {
-				t.Errorf("%g times the best damping shakes the body less", float64(factor))
-			}
-		}
-	}
-}
-
-// The waves of ISO 8608 alone give less than all waves, and nearly all of it.
-func TestBandTyre(t *testing.T) {
-	road := Road{Spectrum: 64e-6, Speed: 30}
-	c := ordinaryCorner()
-	all := must[Response](t)(c.Response(1500, road)).Tyre
-	band := must[unit.Force](t)(c.BandTyre(1500, road))
-	if band >= all || band < all*0.95 {
-		t.Errorf("in the band %g N, of all waves %g N", float64(band), float64(all))
-	}
-}
-
-// The linear damping found for a damper with knees against a long run of the
-// corner itself over white road, the same every time.
-func TestEquivalentAgainstSimulation(t *testing.T) {
-	for name, c := range map[string]struct {
-		corner Corner
-		damper Damper
-	}{
-		"digressive":  {ordinaryCorner(), kneed(t, 1500, 600, 2800, 1200)},
-		"progressive": {stiffCorner(), kneed(t, 3000, 4000, 3500, 5000)},
-	} {
-		t.Run(name, func(t *testing.T) {
-			road := Road{Spectrum: 64e-6, Speed: 20}
-			want := must[unit.Damping](t)(c.corner.Equivalent(c.damper, road))
-			response := must[Response](t)(c.corner.Response(want, road))
-			speed, tyre := simulate(t, c.corner, c.damper, response.Intensity)
-			near(t, "travel speed", speed, float64(response.TravelSpeed), 0.02)
-			near(t, "tyre load", tyre, float64(response.Tyre), 0.02)
-		})
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -36,10 +37,10 @@ func TestGoldenSteps(t *testing.T) {
 	} {
 		state, input := goldenSteps(c.dx)
 		for i, want := range c.state {
-			near(t, "ST", state.At(i/4, i%4), want, 1e-6)
+			tuningtest.Near(t, "ST", state.At(i/4, i%4), want, 1e-6)
 		}
 		for i, want := range c.input {
-			near(t, "PR", input[i], want, 1e-3)
+			tuningtest.Near(t, "PR", input[i], want, 1e-3)
 		}
 	}
 }
@@ -88,7 +89,7 @@ func TestRoughnessFilterGains(t *testing.T) {
 	for wavelength, want := range map[float64]float64{
 		2.292337: 1.676483, 15.776871: 1.537600, 2.4: 1.664003, 15: 1.527311,
 	} {
-		near(t, "gain", gain(wavelength), want, 5e-7)
+		tuningtest.Near(t, "gain", gain(wavelength), want, 5e-7)
 	}
 	for _, peak := range []float64{2.292337, 15.776871} {
 		if gain(peak*0.99) >= gain(peak) || gain(peak*1.01) >= gain(peak) {
@@ -111,7 +112,7 @@ func TestRoughnessOfSine(t *testing.T) {
 		phase := math.Pi * dx / wavelength
 		bridge := math.Abs(math.Sin(n*phase) / (n * math.Sin(phase)))
 		want := 2 / math.Pi * gain(wavelength) * 2 * math.Pi * height / wavelength * bridge
-		near(t, "roughness", float64(r.Stretches[4]), want, 1e-3)
+		tuningtest.Near(t, "roughness", float64(r.Stretches[4]), want, 1e-3)
 	}
 }
 
@@ -154,7 +155,7 @@ func TestRoughnessOfProfiles(t *testing.T) {
 					t.Errorf("stretch %d: %.10g mm/m, want %.10g", i, got, want)
 				}
 			}
-			near(t, "whole", 1000*float64(r.Whole), mean, 1e-12)
+			tuningtest.Near(t, "whole", 1000*float64(r.Whole), mean, 1e-12)
 		})
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -66,9 +67,9 @@ func TestTableRatios(t *testing.T) {
 	critical := float64(must[unit.Damping](t)(c.Critical()))
 	d := must[Damper](t)(must[Damper](t)(measured(t).Damper(0)).AtWheel(0.5))
 	ratios := must[Ratios](t)(c.Ratios(d, 0.05/0.5))
-	near(t, "bump, slow", float64(ratios.Low.Bump), 1000*0.25/critical, 1e-12)
-	near(t, "rebound, slow", float64(ratios.Low.Rebound), 2000*0.25/critical, 1e-12)
-	near(t, "bump, fast", float64(ratios.High.Bump), (150.0-50)/0.2*0.25/critical, 1e-12)
+	tuningtest.Near(t, "bump, slow", float64(ratios.Low.Bump), 1000*0.25/critical, 1e-12)
+	tuningtest.Near(t, "rebound, slow", float64(ratios.Low.Rebound), 2000*0.25/critical, 1e-12)
+	tuningtest.Near(t, "bump, fast", float64(ratios.High.Bump), (150.0-50)/0.2*0.25/critical, 1e-12)
 }
 
 func TestBadTables(t *testing.T) {

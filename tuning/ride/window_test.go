@@ -1,40 +1,13 @@
 package ride
 
 import (
-	"math"
-	"math/rand/v2"
 	"syscall"
 	"testing"
 	"time"
 
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
-
-// The closed form of E[Y(x)] against a plain sum over the normal density.
-func TestRoadGripAgainstSum(t *testing.T) {
-	for _, c := range []Corner{ordinaryCorner(), stiffCorner(), {Sprung: 60, Unsprung: 30, Wheel: 50000, Tyre: 400000}} {
-		d := linear(t, 2000)
-		road := Bumpy.road()
-		unrest := c.onRoad(d, road)
-		sigma := math.Sqrt(unrest.Load)
-		var sum float64
-		const n = 400000
-		for i := range n {
-			x := 1 + sigma*(16*(float64(i)+0.5)/n-8)
-			density := math.Exp(-math.Pow((x-1)/sigma, 2)/2) / math.Sqrt(2*math.Pi)
-			sum += float64(SideForce(unit.Ratio(x))) * density * 16 / n
-		}
-		near(t, "road grip", float64(unrest.Grip(Ordinary)), sum-unrest.Lag, 1e-9)
-	}
-}
-
-func TestSideForce(t *testing.T) {
-	for _, c := range []struct{ x, want unit.Ratio }{{-1, 0}, {0, 0}, {1, 1}, {1.6, 1.504}, {0.4, 0.424}} {
-		if got := SideForce(c.x); math.Abs(float64(got-c.want)) > 1e-15 {
-			t.Errorf("Y(%g) = %g, want %g", float64(c.x), float64(got), float64(c.want))
-		}
-	}
-}
 
 // The three trials are ordered as the trade says: too soft costs in the body's
 // movement, too stiff over kerbs and rough ground.
@@ -79,65 +52,13 @@ func checkWindow(t *testing.T, w Window) {
 		if g.Index > w.Grip[w.Best].Index {
 			t.Errorf("click %d beats the best", click)
 		}
-		near(t, "index", float64(g.Index), float64(g.Road*g.Body*g.Kerb), 1e-15)
+		tuningtest.Near(t, "index", float64(g.Index), float64(g.Road*g.Body*g.Kerb), 1e-15)
 		loses, err := w.GivesAway(click)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if w.Contains(click) != (loses <= 0.002) {
 			t.Errorf("click %d loses %g and is inside: %v", click, float64(loses), w.Contains(click))
-		}
-	}
-}
-
-// Half the step changes no grip beyond 1e-6, or 3e-5 where the tyre leaves the
-// road, whose moment is only found to a part of a step.
-func TestTrialStep(t *testing.T) {
-	for _, c := range []Corner{ordinaryCorner(), stiffCorner()} {
-		for _, d := range nominals(t, c, 6) {
-			whole, err := newTrial(c, d)
-			if err != nil {
-				t.Fatal(err)
-			}
-			half := *whole
-			half.longest = kerbStep / 4
-			near(t, "body", whole.body().at(Ordinary), half.body().at(Ordinary), 1e-6)
-			for _, s := range Surfaces {
-				kerb := surfaces[s].kerb
-				near(t, s.String()+" kerb", whole.kerb(kerb).at(Ordinary), half.kerb(kerb).at(Ordinary), map[Surface]float64{Smooth: 1e-6, Bumpy: 3e-5, Rough: 4e-5}[s])
-			}
-		}
-	}
-}
-
-// A corner left alone only loses energy, in the air as on the ground.
-func TestTrialOnlyTakesEnergy(t *testing.T) {
-	random := rand.New(rand.NewPCG(1, 2))
-	c, d := ordinaryCorner(), kneed(t, 1500, 600, 3000, 1200)
-	trial, err := newTrial(c, d)
-	if err != nil {
-		t.Fatal(err)
-	}
-	energy := func(m motion) float64 {
-		e := trial.ms*m.bodySpeed*m.bodySpeed/2 + trial.mu*m.wheelSpeed*m.wheelSpeed/2 + trial.kw*math.Pow(m.wheel-m.body, 2)/2
-		if rest := trial.weight / trial.kt; m.wheel > rest { // off the ground: the tyre is slack, the weight pulls
-			return e - trial.kt*rest*rest/2 + trial.weight*m.wheel
-		}
-		return e + trial.kt*m.wheel*m.wheel/2
-	}
-	still := func(float64) shove { return shove{} }
-	for range 50 {
-		m := motion{0.1 * random.NormFloat64(), random.NormFloat64(), 0.04 * random.NormFloat64(), 2 * random.NormFloat64()}
-		last := energy(m)
-		for i := range 100 {
-			at := 0.01 * float64(i)
-			end, _ := trial.follow(rolling{motion: m}, still, at, at+0.01, kerbStep)
-			m = end.motion
-			now := energy(m)
-			if now > last+1e-6*math.Abs(last) {
-				t.Fatalf("energy rises from %g to %g J", last, now)
-			}
-			last = now
 		}
 	}
 }
@@ -207,15 +128,4 @@ func processorTime(b *testing.B) time.Duration {
 		b.Fatal(err)
 	}
 	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
-}
-
-// Nothing is allocated while a corner is stepped.
-func TestTrialAllocatesNothing(t *testing.T) {
-	hop, err := newTrial(ordinaryCorner(), kneed(t, 1500, 600, 3000, 1200))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if n := testing.AllocsPerRun(3, func() { hop.body(); hop.kerb(0.04) }); n != 0 {
-		t.Errorf("%g allocations in a body and a kerb", n)
-	}
 }

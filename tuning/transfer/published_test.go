@@ -8,16 +8,9 @@ import (
 	"testing"
 
 	"detent/tuning/ride"
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
-
-// near fails unless got is within the part of want.
-func near(t *testing.T, what string, got, want, part float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= part*math.Abs(want)) {
-		t.Errorf("%s = %.9g, want %.9g", what, got, want)
-	}
-}
 
 // textbookCar is the car of the worked example in D. C. Barton, J. D. Fieldhouse,
 // Automotive Chassis Engineering, Springer 2018, ch. 3, p. 174, with tyres that
@@ -75,7 +68,7 @@ func TestTextbookLoadTransfer(t *testing.T) {
 		if got := fmt.Sprintf(f.form, f.got); got != f.printed {
 			t.Errorf("%s, printed %s", got, f.printed)
 		}
-		near(t, f.printed+" recomputed", f.got, f.recomputed, 5e-5)
+		tuningtest.Near(t, f.printed+" recomputed", f.got, f.recomputed, 5e-5)
 	}
 }
 
@@ -162,33 +155,6 @@ func (w workedCar) build(t testing.TB) Car {
 	}
 }
 
-func TestWorkedCarsAtRestAndSteady(t *testing.T) {
-	for name, w := range workedCars(t) {
-		t.Run(name, func(t *testing.T) {
-			c := w.build(t)
-			near(t, "mass", float64(c.Mass()), w.Derived.M, 1e-12)
-			near(t, "roll axis", c.rollAxis(), w.Derived.HRollAxis, 1e-12)
-			near(t, "front roll stiffness", c.Front.springRoll(), w.Derived.AxleRoll[Front], 1e-12)
-			near(t, "rear roll stiffness", c.Rear.springRoll(), w.Derived.AxleRoll[Rear], 1e-12)
-			index := float64(c.PitchInertia) / float64(c.Sprung) / float64(c.Front.Distance*c.Rear.Distance)
-			near(t, "pitch index", index, w.Derived.PitchIndex, 1e-12)
-			loads, err := c.StaticLoads()
-			if err != nil {
-				t.Fatal(err)
-			}
-			for i, load := range loads {
-				near(t, "static load", float64(load), w.Derived.Static[i], 1e-12)
-			}
-			points := w.Longitudinal.Ax
-			near(t, "longitudinal load", c.pitchLoad()*points[len(points)-1][1], w.Checks.LongitudinalN, 1e-12)
-
-			moved(t, c, w.Lateral.Ay, w.Lateral.Roll, w.Lateral.Front, w.Lateral.Rear)
-			c.Front.Tyre, c.Rear.Tyre = 1e12, 1e12
-			moved(t, c, w.Lateral.Ay, w.Lateral.Rigid.Roll, w.Lateral.Rigid.Front, w.Lateral.Rigid.Rear)
-		})
-	}
-}
-
 // moved compares a steady corner with its roll and load movement.
 func moved(t *testing.T, c Car, ay, roll, front, rear float64) {
 	t.Helper()
@@ -197,11 +163,11 @@ func moved(t *testing.T, c Car, ay, roll, front, rear float64) {
 		t.Fatal(err)
 	}
 	m := Moment{Loads: steady.Loads}
-	near(t, "roll", float64(steady.Roll), roll, 1e-6)
-	near(t, "front load moved", float64(m.Moved(Front)), front, 1e-6)
-	near(t, "rear load moved", float64(m.Moved(Rear)), rear, 1e-6)
+	tuningtest.Near(t, "roll", float64(steady.Roll), roll, 1e-6)
+	tuningtest.Near(t, "front load moved", float64(m.Moved(Front)), front, 1e-6)
+	tuningtest.Near(t, "rear load moved", float64(m.Moved(Rear)), rear, 1e-6)
 	share, _ := m.FrontShare()
-	near(t, "front share", float64(share), front/(front+rear), 1e-6)
+	tuningtest.Near(t, "front share", float64(share), front/(front+rear), 1e-6)
 }
 
 // The stepped car comes to rest where the closed form says, in both directions
@@ -221,9 +187,9 @@ func TestSettlesAtClosedForm(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, load := range steady.Loads {
-			near(t, o.name+" load", float64(trace[0].Loads[i]), float64(load), 1e-6)
+			tuningtest.Near(t, o.name+" load", float64(trace[0].Loads[i]), float64(load), 1e-6)
 		}
-		near(t, o.name+" roll", float64(trace[0].Roll), float64(steady.Roll), 1e-6)
+		tuningtest.Near(t, o.name+" roll", float64(trace[0].Roll), float64(steady.Roll), 1e-6)
 	}
 }
 
@@ -241,7 +207,7 @@ func TestPitchDecoupling(t *testing.T) {
 			front = max(front, float64(c.Front.Tyre)*math.Abs(x[wheel]))
 			rear = max(rear, float64(c.Rear.Tyre)*math.Abs(x[wheel+RL]))
 		}
-		near(t, "front load", front, 2000, 1e-9)
+		tuningtest.Near(t, "front load", front, 2000, 1e-9)
 		if index == 1 && rear > 1e-9 {
 			t.Errorf("k² = ab: the rear load changes by %g N", rear)
 		}

@@ -8,59 +8,6 @@ import (
 	"detent/tuning/unit"
 )
 
-// A run sees what Drive sees, but for the kinks of the dampers.
-func TestRunFollowsDrive(t *testing.T) {
-	for _, o := range ordinaryCars() {
-		c := o.build(t)
-		for _, phase := range []Phase{Entry, Exit, Braking} {
-			for _, p := range Probes(phase) {
-				run, err := c.Run(p, o.grip, o.driven)
-				if err != nil {
-					t.Fatal(err)
-				}
-				want := meansOf(t, c, p, o)
-				for axle := range 2 {
-					near(t, o.name+" capacity", float64(run.Capacity(axle, ride.Ordinary)), want.capacity[axle], 2e-4)
-				}
-				near(t, o.name+" squat", float64(run.Squat), want.squat, 1e-2)
-				near(t, o.name+" nose", float64(run.Nose), want.nose, 1e-2)
-			}
-		}
-	}
-}
-
-// means are taken over a trace of Drive.
-type means struct {
-	capacity    [2]float64
-	squat, nose float64
-}
-
-func meansOf(t *testing.T, c Car, p Probe, o ordinary) (m means) {
-	t.Helper()
-	n := int(math.Round(p.watched() / 1e-3))
-	times := make([]unit.Seconds, n+1)
-	for i := range times {
-		times[i] = unit.Seconds(i) * 1e-3
-	}
-	trace, err := c.Drive(c.manoeuvre(p, o.grip, o.driven), times)
-	if err != nil {
-		t.Fatal(err)
-	}
-	static := c.staticLoads()
-	for i, moment := range trace {
-		weight := 1 / float64(n)
-		if i == 0 || i == n {
-			weight /= 2
-		}
-		for w, load := range moment.Loads {
-			m.capacity[w/2] += weight / 2 * float64(ride.Ordinary.SideForce(unit.Ratio(load/static[w])))
-		}
-		m.squat -= weight * float64(moment.Heave+unit.Length(moment.Pitch)*c.Rear.Distance)
-		m.nose += weight * float64(moment.Heave-unit.Length(moment.Pitch)*c.Front.Distance)
-	}
-	return m
-}
-
 func TestFinerProbeSteps(t *testing.T) {
 	for _, o := range ordinaryCars() {
 		before := o.build(t)
@@ -83,19 +30,6 @@ func TestFinerProbeSteps(t *testing.T) {
 					t.Errorf("%s, %+v: the balance is off by %g", o.name, p, off)
 				}
 			}
-		}
-	}
-}
-
-func TestProbes(t *testing.T) {
-	for phase, want := range map[Phase]int{Entry: 6, Exit: 6, Braking: 3} {
-		probes := Probes(phase)
-		seen := map[Probe]bool{}
-		for _, p := range probes {
-			seen[p] = true
-		}
-		if len(probes) != want || len(seen) != want || probes[0].Rise != 0.3 {
-			t.Errorf("%v: %+v", phase, probes)
 		}
 	}
 }
@@ -146,25 +80,6 @@ func TestMoreMovesFurther(t *testing.T) {
 				}
 				last = moved
 			}
-		}
-	}
-}
-
-// The steady corner does not feel the dampers at all.
-func TestSteadyCornerIgnoresDampers(t *testing.T) {
-	for _, o := range ordinaryCars() {
-		before := o.build(t)
-		after := stiffer(t, before, Front, 1.4, 1.4)
-		a, err := before.Steady(7, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		b, err := after.Steady(7, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if a != b {
-			t.Errorf("%s: %v became %v", o.name, a, b)
 		}
 	}
 }

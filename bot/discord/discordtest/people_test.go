@@ -111,57 +111,6 @@ func TestStrange(t *testing.T) {
 	}
 }
 
-// TestMessagesThroughLibrary sends, edits, fetches and deletes a channel's
-// message as the library does, with all that it cannot leave out.
-func TestMessagesThroughLibrary(t *testing.T) {
-	t.Parallel()
-	p := New(t)
-	general := p.Guild("Apex").Channel("general")
-	b := newBot(t, p)
-	sent, err := b.ChannelMessageSendComplex(general.ID, &discordgo.MessageSend{AllowedMentions: nobody, Content: "x", Files: []*discordgo.File{drawing()}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	content := "y"
-	if _, err := b.ChannelMessageEditComplex(&discordgo.MessageEdit{AllowedMentions: nobody, Channel: general.ID, ID: sent.ID, Content: &content, Attachments: &[]*discordgo.MessageAttachment{}}); err != nil {
-		t.Fatal(err)
-	}
-	got, err := b.ChannelMessage(general.ID, sent.ID)
-	if err != nil || got.Content != "y" || len(got.Attachments) != 0 || got.EditedTimestamp == nil {
-		t.Errorf("edited: %+v, %v", got, err)
-	}
-	if err := b.ChannelMessageDelete(general.ID, sent.ID); err != nil {
-		t.Error(err)
-	}
-	if left := general.Messages(); len(left) != 0 {
-		t.Errorf("deleted: %+v", left)
-	}
-	p.Forget()
-	if left := p.Requests(AnyRoute); len(left) != 0 {
-		t.Errorf("forgotten: %+v", left)
-	}
-}
-
-func TestCommandsKeepTheirIDs(t *testing.T) {
-	t.Parallel()
-	p := New(t)
-	guild := p.Guild("Apex")
-	b := newBot(t, p)
-	b.register(guild.ID, carCommand)
-	before := p.Commands(guild)
-	b.register(guild.ID, carCommand, &discordgo.ApplicationCommand{Name: "log", Description: "The log"})
-	after := p.Commands(guild)
-	if len(after) != 2 || after[0].ID != before[0].ID || after[1].ID == before[0].ID {
-		t.Errorf("before %+v, after %+v", before, after)
-	}
-	if got, err := b.ApplicationCommands(p.ApplicationID(), guild.ID); err != nil || len(got) != 2 || len(got[1].Options) != 2 {
-		t.Errorf("listed: %+v, %v", got, err)
-	}
-	if got := p.Commands(nil); len(got) != 0 {
-		t.Errorf("global: %+v", got)
-	}
-}
-
 // TestAccountThroughLibrary asks what a bot asks about itself and its guilds.
 func TestAccountThroughLibrary(t *testing.T) {
 	t.Parallel()
@@ -192,15 +141,5 @@ func TestAccountThroughLibrary(t *testing.T) {
 	}
 	if got, err := b.GatewayBot(); err != nil || got.Shards != 1 {
 		t.Errorf("gateway: %+v, %v", got, err)
-	}
-}
-
-// TestReadLine reads quotes, and values with colons or nothing in them.
-func TestReadLine(t *testing.T) {
-	t.Parallel()
-	got, err := readLine(`/apply advice:"say \"stop\"" lap:1:23.4 empty:""`)
-	want := []named{{"advice", `say "stop"`}, {"lap", "1:23.4"}, {"empty", ""}}
-	if err != nil || !slices.Equal(got.values, want) || !slices.Equal(got.words, []string{"apply"}) {
-		t.Errorf("%+v, %v", got, err)
 	}
 }

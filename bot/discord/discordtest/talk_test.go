@@ -2,8 +2,6 @@ package discordtest
 
 import (
 	"bytes"
-	"io"
-	"net/http"
 	"slices"
 	"strings"
 	"testing"
@@ -89,44 +87,6 @@ func TestTalk(t *testing.T) {
 			}
 			p.Gateway.AwaitConnections(0)
 		})
-	}
-}
-
-// TestFileOption sends a file with a command: the bot fetches it from the
-// platform's file host, until its address expires.
-func TestFileOption(t *testing.T) {
-	t.Parallel()
-	p := New(t)
-	alice := p.Guild("Apex").Member("alice")
-	b := newBot(t, p)
-	expired := make(chan int, 1)
-	fetch := func(i *discordgo.Interaction) (int, string) {
-		data := i.ApplicationCommandData()
-		option := data.Options[0].GetOption("file")
-		response, err := p.Client().Get(data.Resolved.Attachments[option.Value.(string)].URL)
-		if err != nil {
-			t.Error(err)
-			return 0, ""
-		}
-		defer response.Body.Close()
-		body, _ := io.ReadAll(response.Body)
-		return response.StatusCode, string(body)
-	}
-	b.on(discordgo.InteractionApplicationCommand, func(i *discordgo.Interaction) {
-		_, body := fetch(i)
-		b.say(i, &discordgo.InteractionResponseData{Content: body})
-		p.Advance(fileLife)
-		status, _ := fetch(i)
-		expired <- status
-	})
-	b.open()
-	b.register("", carCommand)
-	reply := alice.Type("/car add name:x drive:front file:t.csv member:alice", FileNamed("t.csv", []byte("1,2,3")))
-	if got := reply.Content(); got != "1,2,3" {
-		t.Errorf("got %q", got)
-	}
-	if got := <-expired; got != http.StatusNotFound {
-		t.Errorf("an expired address answers %d", got)
 	}
 }
 
