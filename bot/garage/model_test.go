@@ -227,7 +227,7 @@ func checkVerdict(t *testing.T, line string, r bot.Remedy) {
 	t.Helper()
 	silent := strings.Contains(line, "what:slow-turn-in") || strings.Contains(line, "what:nervous") || strings.HasPrefix(line, "/baseline")
 	if (r.Model == nil) != silent {
-		t.Errorf("%s: remedy %d has the verdict %+v", line, r.Rank, r.Model)
+		t.Errorf("%s: remedy %d has the verdict %+v; figures.asks says what the model can measure of a complaint", line, r.Rank, r.Model)
 	}
 	if r.Model == nil {
 		return

@@ -5,6 +5,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -18,6 +19,8 @@ const (
 	medianFile      = 110 // lines
 	longestFunction = 50  // lines, from its first to its last
 	mostNames       = 150 // package-level names of a package of the conversation
+	leastTested     = 60  // per cent of the files that are more than a few lines have a test beside them
+	fewLines        = 40  // of code
 )
 
 // standIn is the platform that tests talk to: it has the platform's own names.
@@ -54,6 +57,47 @@ func TestTheHouseKeepsItsMeasures(t *testing.T) {
 			t.Errorf("%s has %d package-level names, at most %d are wanted", dir, n, mostNames)
 		}
 	}
+}
+
+// TestFilesHaveTheirTestsBeside holds the share of files beside which their tests
+// stand: whoever opens x.go looks for x_test.go.
+func TestFilesHaveTheirTestsBeside(t *testing.T) {
+	files := token.NewFileSet()
+	var tested, all int
+	var bare []string
+	for path, file := range programFiles(t, files) {
+		if linesOfCode(files, file) <= fewLines {
+			continue
+		}
+		all++
+		if _, err := os.Stat(filepath.Join("../..", strings.TrimSuffix(path, ".go")+"_test.go")); err != nil {
+			bare = append(bare, path)
+			continue
+		}
+		tested++
+	}
+	slices.Sort(bare)
+	t.Logf("%d of %d files have a test beside them", tested, all)
+	if 100*tested < leastTested*all {
+		t.Errorf("%d of %d files have a test beside them, %d %% are wanted; these have none:\n%s", tested, all, leastTested, strings.Join(bare, "\n"))
+	}
+}
+
+// linesOfCode counts the lines on which a token of the program stands.
+func linesOfCode(files *token.FileSet, file *ast.File) int {
+	lines := map[int]bool{}
+	ast.Inspect(file, func(n ast.Node) bool {
+		switch n.(type) {
+		case nil:
+			return false
+		case *ast.Comment, *ast.CommentGroup:
+			return false
+		}
+		lines[files.Position(n.Pos()).Line] = true
+		lines[files.Position(n.End()-1).Line] = true
+		return true
+	})
+	return len(lines)
 }
 
 // TestEveryRoomSaysWhatItIsFor in doc.go or in the file of its own name, where
