@@ -20,7 +20,7 @@ func TestRoadGripAgainstSum(t *testing.T) {
 		for i := range n {
 			x := 1 + sigma*(16*(float64(i)+0.5)/n-8)
 			density := math.Exp(-math.Pow((x-1)/sigma, 2)/2) / math.Sqrt(2*math.Pi)
-			sum += float64(SideForce(unit.Ratio(x))) * density * 16 / n
+			sum += float64(Ordinary.SideForce(unit.Ratio(x))) * density * 16 / n
 		}
 		tuningtest.Near(t, "road grip", float64(unrest.Grip(Ordinary)), sum-unrest.Lag, 1e-9)
 	}

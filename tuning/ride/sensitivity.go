@@ -28,10 +28,6 @@ func (s Sensitivity) SideForce(x unit.Ratio) unit.Ratio {
 	return x + unit.Ratio(s)*x*(1-x)
 }
 
-// SideForce is what a tyre of ordinary sensitivity can give sideways at a load
-// ratio.
-func SideForce(x unit.Ratio) unit.Ratio { return Ordinary.SideForce(x) }
-
 // mean is a mean side force, which is linear in the sensitivity: one trial
 // answers for every tyre.
 type mean struct {

@@ -10,7 +10,7 @@ import (
 
 func TestSideForce(t *testing.T) {
 	for _, c := range []struct{ x, want unit.Ratio }{{-1, 0}, {0, 0}, {1, 1}, {1.6, 1.504}, {0.4, 0.424}} {
-		if got := SideForce(c.x); math.Abs(float64(got-c.want)) > 1e-15 {
+		if got := Ordinary.SideForce(c.x); math.Abs(float64(got-c.want)) > 1e-15 {
 			t.Errorf("Y(%g) = %g, want %g", float64(c.x), float64(got), float64(c.want))
 		}
 	}
