@@ -10,7 +10,6 @@ package ride
 
 import (
 	"cmp"
-	"math"
 
 	"detent/tuning/unit"
 )
@@ -22,13 +21,4 @@ func WheelRate(spring unit.Stiffness, motion unit.Ratio) (unit.Stiffness, error)
 		return 0, err
 	}
 	return spring * unit.Stiffness(motion*motion), nil
-}
-
-// FromDeflection is the natural frequency of a mass that compresses its spring
-// by the given length at rest, √(g/δ)/2π.
-func FromDeflection(static unit.Length) (unit.Frequency, error) {
-	if err := unit.Positive("static deflection", static); err != nil {
-		return 0, err
-	}
-	return unit.Frequency(math.Sqrt(float64(unit.Gravity)/float64(static)) / (2 * math.Pi)), nil
 }

@@ -1,7 +1,6 @@
 package transfer
 
 import (
-	"fmt"
 	"math"
 
 	"detent/tuning/unit"
@@ -15,14 +14,6 @@ const (
 	Exit                 // back on the throttle
 	Braking              // on the brakes on the straight
 )
-
-// String is the word the phase goes by.
-func (p Phase) String() string {
-	if p < Entry || p > Braking {
-		return fmt.Sprintf("Phase(%d)", int(p))
-	}
-	return [...]string{"entry", "exit", "braking"}[p]
-}
 
 // Driven tells which axle the engine turns.
 type Driven int
