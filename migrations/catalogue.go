@@ -43,8 +43,8 @@ type Item struct {
 
 // Catalogue is all that the schema public has, sorted: the same for the same
 // schema, whichever of the servers 15 to 17 keeps it, whoever owns it, and
-// whether it was migrated or restored from a dump. It leaves out what is not
-// of the migrations: the rights of others than the program's roles and the
+// whether it was migrated or restored from a dump. It leaves out what
+// migrations do not make: the rights of others than the program's roles and the
 // public, and what belongs to extensions.
 type Catalogue []Item
 

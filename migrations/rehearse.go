@@ -18,9 +18,9 @@ func (m misfit) Error() string {
 }
 
 // rehearse returns the catalogue that the database has, and the one that its
-// migrations make when they are run in the same order. They are run in place
-// of the real schema within a transaction that is taken back: that takes no
-// right but that of the database's owner, and nobody else sees it.
+// migrations make when they are run in the same order. They run in place of
+// the real schema in a transaction that is rolled back: the database's owner may
+// do that, and nobody else sees it.
 func rehearse(ctx context.Context, conn *sql.Conn, all []had) (have, want Catalogue, err error) {
 	tx, err := conn.BeginTx(ctx, nil)
 	if err != nil {

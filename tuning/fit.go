@@ -11,9 +11,9 @@ type fitting struct {
 func (k Job) on(d Damper) (f fitting, ok bool) {
 	switch k {
 	case AnyRebound:
-		return first(d, LowRebound, Rebound)
+		return firstFitted(d, LowRebound, Rebound)
 	case FastRebound:
-		return first(d, HighRebound)
+		return firstFitted(d, HighRebound)
 	case FastBump:
 		if d.Has(HighBump) {
 			return fitting{adjuster: HighBump}, true
@@ -25,10 +25,10 @@ func (k Job) on(d Damper) (f fitting, ok bool) {
 	if d.Ways == 1 && d.Moves == MovesBoth {
 		return fitting{adjuster: Rebound}, true
 	}
-	return first(d, LowBump, Bump)
+	return firstFitted(d, LowBump, Bump)
 }
 
-func first(d Damper, words ...Adjuster) (fitting, bool) {
+func firstFitted(d Damper, words ...Adjuster) (fitting, bool) {
 	for _, a := range words {
 		if d.Has(a) {
 			return fitting{adjuster: a}, true
@@ -44,8 +44,8 @@ type target struct {
 	clicks   int
 }
 
-// room is how many clicks are left before the stop.
-func room(car Car, at Setting, t target, turn Turn) int {
+// clicksLeft is how many clicks are left before the stop.
+func clicksLeft(car Car, at Setting, t target, turn Turn) int {
 	if turn == Stiffer {
 		return car.Dampers[t.corner.Axle()].Range[t.adjuster] - at[t.corner][t.adjuster]
 	}
@@ -60,7 +60,7 @@ func together(car Car, at Setting, targets []target, turn Turn) []Move {
 	alike := true
 	for _, t := range targets {
 		axle := t.corner.Axle()
-		most[axle] = min(most[axle], room(car, at, t, turn))
+		most[axle] = min(most[axle], clicksLeft(car, at, t, turn))
 		alike = alike && t.clicks == targets[0].clicks
 	}
 	if alike {

@@ -15,7 +15,7 @@ func (j *judge) make(r recipe) (remedy Remedy, fits bool) {
 	remedy.Moves = together(j.car, j.at, targets, r.turn)
 	remedy.High = nearHard(j.car, j.at, targets)
 	if len(remedy.Moves) == 0 {
-		j.note("The %s is at its %s stop already, so that remedy is left out.", r.on(j.complaint), end(r.turn))
+		j.note("The %s is at its %s stop already, so that remedy is left out.", r.on(j.complaint), stopOf(r.turn))
 		return remedy, true
 	}
 	j.shrink(&remedy, targets, r)
@@ -39,12 +39,12 @@ func (j *judge) shrink(remedy *Remedy, targets []target, r recipe) {
 		what := t.corner.Axle().String() + " " + j.car.Dampers[t.corner.Axle()].Label(t.adjuster)
 		switch {
 		case turned == 0:
-			j.note("The %s is at its %s stop already and stays.", what, end(r.turn))
+			j.note("The %s is at its %s stop already and stays.", what, stopOf(r.turn))
 		case r.scope == allAlike:
-			j.note("A corner is near its %s stop: that remedy is only the %d left, the same at all four.", end(r.turn), turned)
+			j.note("A corner is near its %s stop: that remedy is only the %d left, the same at all four.", stopOf(r.turn), turned)
 			return
 		default:
-			j.note("The %s is near its %s stop: that remedy is only the %d left.", what, end(r.turn), turned)
+			j.note("The %s is near its %s stop: that remedy is only the %d left.", what, stopOf(r.turn), turned)
 		}
 	}
 }
@@ -124,7 +124,7 @@ func (r recipe) on(c Complaint) string {
 	return string(r.job)
 }
 
-func end(t Turn) string {
+func stopOf(t Turn) string {
 	if t == Stiffer {
 		return "hard"
 	}

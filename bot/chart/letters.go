@@ -8,8 +8,8 @@ import (
 	"detent/bot/typeset"
 )
 
-// letters is the plotting library's plain text, except that text which one
-// letter after the other would not write is shaped and drawn as outlines.
+// letters is the plotting library's plain text. Text in scripts that cannot be
+// set letter by letter is shaped and drawn as outlines.
 type letters struct{ text.Plain }
 
 // writing draws every word of a picture.

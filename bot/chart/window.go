@@ -72,8 +72,8 @@ func (w Window) values() ([]float64, error) {
 }
 
 // panel draws an axle on a scale that goes down to bottom, with two rows of words
-// above the curve. Where the model hardly tells the clicks apart, or the grip still
-// rises at a stop, there is no window in it and no best.
+// above the curve. It marks no window and no best click where
+// the model hardly tells the clicks apart, or where the grip still rises at a stop.
 func (w Window) panel(bottom float64) (*plot.Plot, error) {
 	values, err := w.values()
 	if err != nil {

@@ -76,7 +76,8 @@ func readOrdinary(path string, most int64) (string, error) {
 	return string(content), nil
 }
 
-// unreadable is the Problem with a file; without an error it is none to read.
+// unreadable is the Problem with a file; without an error it is not an ordinary
+// one.
 func unreadable(path string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):

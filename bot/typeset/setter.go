@@ -69,8 +69,8 @@ func (s *setter) pieces(text []rune, r levelRun) []shaping.Output {
 	return outputs
 }
 
-// narrowSpaces makes spaces as wide as Liberation's: the font of Han has none
-// and would leave the width of a letter.
+// narrowSpaces makes spaces as wide as Liberation's: the font of Han has no
+// space of its own and would leave the width of a letter.
 func (s *setter) narrowSpaces(text []rune, piece *shaping.Output) {
 	space, ok := s.faces.main.NominalGlyph(' ')
 	if !ok || piece.Face == s.faces.main {

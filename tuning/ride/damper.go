@@ -62,8 +62,8 @@ func (d Damper) Check() error {
 }
 
 // Force returns the force that holds against the speed: positive in bump
-// (v > 0), negative in rebound. It and Regime stand in stepping loops: hence
-// the pointer.
+// (v > 0), negative in rebound. Force and Regime run in stepping loops, so they
+// take a pointer.
 func (d *Damper) Force(v unit.Speed) unit.Force {
 	if v < 0 {
 		return unit.Force(-d.rebound.at(float64(-v)))

@@ -18,8 +18,8 @@ func (c Corner) Equivalent(d Damper, road Road) (unit.Damping, error) {
 	return unit.Damping(c.equivalent(d, road)), nil
 }
 
-// equivalent halves the interval between no damping and the steepest slope: the
-// slope expected less the slope assumed falls from plus to minus on the way.
+// equivalent bisects between no damping and the steepest slope: the expected
+// slope less the assumed one falls from positive to negative in between.
 func (c Corner) equivalent(d Damper, road Road) float64 {
 	low, high := 0.0, float64(d.Steepest())
 	energy := road.intensity() / 2 * float64(c.Tyre) // σ_v²·c, see Response

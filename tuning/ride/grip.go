@@ -7,7 +7,7 @@ import (
 	"detent/tuning/unit"
 )
 
-// Surface is the kind of ground a window is looked for on.
+// Surface is the kind of ground that a window is computed for.
 type Surface int
 
 const (
@@ -16,7 +16,7 @@ const (
 	Rough                 // class C, kerbs of 40 mm
 )
 
-// Surfaces are all of them, smoothest first.
+// Surfaces lists every surface, smoothest first.
 var Surfaces = [...]Surface{Smooth, Bumpy, Rough}
 
 // surfaces has what each surface is, with the class means of ISO 8608.
@@ -64,8 +64,8 @@ func (c Corner) Grip(d Damper, s Surface) (Grip, error) {
 	return c.gripOn(d, s, hop, hop.body().at(Ordinary)), nil
 }
 
-// gripOn is the grip on a surface, with the body's part, which is the same on
-// every surface, already known.
+// gripOn returns the grip on a surface. The body's part is the same on every
+// surface, so the caller gives it.
 func (c Corner) gripOn(d Damper, s Surface, hop *trial, body float64) Grip {
 	road := c.onRoad(d, s.road()).Grip(Ordinary)
 	kerb := hop.kerb(surfaces[s].kerb).at(Ordinary)
@@ -77,8 +77,8 @@ func (c Corner) gripOn(d Damper, s Surface, hop *trial, body float64) Grip {
 	}
 }
 
-// OnRoad returns what a road does to the tyre of a corner with a damper, which
-// enters by the linear one that takes the same power (see Equivalent).
+// OnRoad returns what a road does to the tyre of a corner. The linear damper that
+// takes the same power stands for the damper (see Equivalent).
 func (c Corner) OnRoad(d Damper, road Road) (Unrest, error) {
 	if err := cmp.Or(c.Check(), d.Check(), road.Check()); err != nil {
 		return Unrest{}, err

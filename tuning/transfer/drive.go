@@ -23,8 +23,8 @@ func (m Moment) Moved(axle int) unit.Force {
 	return (m.Loads[2*axle+1] - m.Loads[2*axle]) / 2
 }
 
-// negligible is the part of the whole load below which moving some of it from
-// side to side is no movement at all.
+// negligible is the part of the whole load below which a movement from side to
+// side counts as none.
 const negligible = 1e-9
 
 // FrontShare is the part of the load moved from side to side that the front

@@ -34,8 +34,8 @@ const (
 	Slick     Grip = 1.25
 )
 
-// Probe is one way in which a phase may go: drivers and corners differ, and what
-// hangs on the difference is nothing to rely on.
+// Probe is one way in which a phase may go. Drivers and corners differ, so what
+// comes out differently from probe to probe is not to be relied on.
 type Probe struct {
 	Phase Phase
 	// Rise is how long the cornering takes to build up at entry, the throttle at
