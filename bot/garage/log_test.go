@@ -17,7 +17,7 @@ func TestLog(t *testing.T) {
 		robin.Does(`/clicks set at:front adjuster:bump turned:yes to:` + to)
 	}
 	r := robin.Does(`/log`)
-	if lines := strings.Split(r.Text, "\n"); len(lines) != 2 || !strings.Contains(lines[0], "11 → 12 from hard (record corrected)") {
+	if lines := strings.Split(r.Text, "\n"); len(lines) != 2 || !strings.Contains(lines[0], "11 → 12 from hard (by hand)") {
 		t.Errorf("newest first it is\n%s", r.Text)
 	}
 	robin.Refused(tuning.NotFound, "has no page 2", button(t, r, "Older"))
