@@ -154,6 +154,9 @@ func (m *Message) shorten(size phone.Size, pieces []string, view View) {
 	for len(m.Actions) > phone.Row && !m.fits(size) { // the last buttons matter least
 		m.Actions = slices.Clone(m.Actions[:len(m.Actions)-1])
 	}
+	if view.Quiet && !m.fits(size) { // it stands under Why
+		m.Line = ""
+	}
 }
 
 // say shows so many of the pieces.

@@ -21,7 +21,8 @@ func Moves(car tuning.Car, moves []tuning.Move) string {
 // Turns is Moves for a heading: of a change of many adjusters it leaves out what
 // a table shows better.
 func Turns(car tuning.Car, moves []tuning.Move) string {
-	if say := Moves(car, moves); len([]rune(say)) <= longHeading {
+	apart := len(groups(car, moves)) > len(groups(car, level(moves))) // its sides stand apart
+	if say := Moves(car, moves); !apart && len([]rune(say)) <= longHeading {
 		return say
 	}
 	var parts []string

@@ -34,6 +34,7 @@ func TestARefusalOnceAnID(t *testing.T) {
 // comes with it.
 func TestOnceKeepsWhoMayRead(t *testing.T) {
 	p := newPaddock(t).blueHatch()
+	p.does(`/me set answers:shared`)
 	for id, lines := range map[string][2]string{
 		"private": {`/clicks set at:front adjuster:rebound to:10`, `/baseline`},
 		"public":  {`/baseline`, `/clicks set at:front adjuster:rebound to:12`},

@@ -109,7 +109,7 @@ func theWholeJob(t *testing.T, w workspace) {
 		return r
 	}
 
-	says(robin.Type(`/car add name:"Blue hatch" drive:front engine:front mass:1080kg front-share:61%`), "Blue hatch is in your garage")
+	says(robin.Type(`/car add name:"Blue hatch" drive:front engine:front mass:1080kg front-share:61%`), "Blue hatch is saved")
 	says(robin.Type(`/damper fit axle:both ways:two clicks:30 count:hard`), "Dampers of Blue hatch noted")
 	says(robin.Type(`/damper curve axle:front file:front.csv`, forceTable(30)), "Force table of the front dampers of Blue hatch kept")
 
@@ -202,6 +202,7 @@ func TestLongNames(t *testing.T) {
 func TestAnotherMembersButton(t *testing.T) {
 	t.Parallel()
 	w := openWorkspace(t, 0)
+	w.member.Type(`/me set answers:shared`)
 	w.member.Type(`/car add name:"Blue hatch" drive:front engine:front`)
 	w.member.Type(`/damper fit axle:both ways:two clicks:30 count:hard`)
 	start := w.member.Type(`/baseline`)
