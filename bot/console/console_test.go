@@ -141,9 +141,8 @@ func TestTextIsTheMessage(t *testing.T) {
 	}
 	want := `Rear rebound 3 stiffer
 Because.
-         FL     FR  RL  RR
-bump  16→13  16→13   -   -
-counted from hard
+from hard     FL     FR  RL  RR
+bump       16→13  16→13   -   -
 Let it cool; turn gently, never past the stop; first laps easy; closed circuit only.
 [Done]  /apply advice:1
 
