@@ -72,11 +72,11 @@ func TestTheTableStandsWithNothingLearned(t *testing.T) {
 	}
 	key := tuning.RecipesFor(box.cars[0], tuning.Complaint{What: tuning.Understeer}, tuning.History{})[0]
 	two := []learn.CarTries{{Owner: "ann", Sums: learn.Sums{A: 1, B: 1, Tries: 3, Helped: 3}}, {Owner: "ben", Sums: learn.Sums{A: 1, B: 1, Tries: 3, Helped: 2}}}
-	box.learned.Others = map[learn.Key][]learn.CarTries{key: two}
+	box.learned.Others = map[learn.Key]learn.Others{key: learn.OthersOf("robin", two)}
 	if why := robin.Does(`/why advice:1`); strings.Contains(why.Text, "club") || why.Remedies[0].Learned.ClubCars != 0 {
 		t.Errorf("of two people's cars it says %q", why.Text)
 	}
-	box.learned.Others[key] = append(two, learn.CarTries{Owner: "cat", Sums: learn.Sums{A: 1, B: 1, Tries: 3, Helped: 2}})
+	box.learned.Others[key] = learn.OthersOf("robin", append(two, learn.CarTries{Owner: "cat", Sums: learn.Sums{A: 1, B: 1, Tries: 3, Helped: 2}}))
 	why := robin.Does(`/why advice:1`)
 	if !strings.Contains(why.Text, "\nNothing tried on your car yet; in this club it helped 7 of 9 times.") || why.Remedies[0].Learned.ClubCars != 3 {
 		t.Errorf("of three people's cars it says %q", why.Text)

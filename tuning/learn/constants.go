@@ -15,7 +15,7 @@ const (
 	bothVariance  = 0.6 // R of their mean
 	wordsMarks    = 0.9 // y of "better", and its negative of "worse"
 
-	halfLife = 365 * 24 * time.Hour // of a try's weight
+	HalfLife = 365 * 24 * time.Hour // of a try's weight
 	refitted = 0.25                 // what each change of tyres, springs or dampers since leaves of it
 
 	enoughTries = 2    // answered tries of the complaint from which the car's own order holds

@@ -17,18 +17,11 @@ type Club struct {
 // the table put the remedy first on that car; others are the sums of each other
 // car, and a car without tries changes nothing.
 func ClubOf(first bool, others []Sums) Club {
-	mean := otherMean
-	if first {
-		mean = firstMean
-	}
-	precision := 1 / (clubDev * clubDev)
-	weighted := mean * precision
+	var all Others
 	for _, o := range others {
-		known := 1 + carDev*carDev*o.A
-		precision += o.A / known
-		weighted += o.B / known
+		all = all.add(o)
 	}
-	return Club{Mean: weighted / precision, Precision: precision}
+	return all.Club(first)
 }
 
 // Estimate is what a remedy does on a car: a normal distribution of β, or of

@@ -5,7 +5,7 @@ import "detent/tuning"
 // Evidence is what the record holds of the remedies that were asked after.
 type Evidence struct {
 	Own    map[Key]Sums
-	Others map[Key][]CarTries // each other car of the club that has tries
+	Others map[Key]Others
 }
 
 // Knowledge is what the record knows of one complaint on one car.
@@ -44,13 +44,8 @@ func (k Knowledge) Of(r tuning.Remedy) (l Learned, ok bool) {
 func (k Knowledge) Written(key Key) Learned {
 	recipes := tuning.RecipesFor(k.Car, k.Complaint, k.History)
 	first := len(recipes) > 0 && recipes[0] == key
-	others := k.Others[key]
-	var sums []Sums
-	for _, o := range others {
-		sums = append(sums, o.Sums)
-	}
-	own := k.Own[key]
-	return Learned{Estimate: EstimateOf(own, ClubOf(first, sums)), Own: own, Club: ClubTold(k.Car.Owner, others)}
+	own, others := k.Own[key], k.Others[key]
+	return Learned{Estimate: EstimateOf(own, others.Club(first)), Own: own, Club: others.Told()}
 }
 
 // Tell gathers what is said of a remedy; ok as for Of.

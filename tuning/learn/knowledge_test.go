@@ -55,7 +55,7 @@ func TestWhatIsKnownOfARemedy(t *testing.T) {
 	k := knowing()
 	keys := tuning.RecipesFor(hatch, pushy, tuning.History{})
 	_, others := fiveTries()
-	k.Others = map[Key][]CarTries{keys[0]: {{"ann", sumOf(others[0])}, {"ben", sumOf(others[1])}, {"cat", sumOf(others[1])}}}
+	k.Others = map[Key]Others{keys[0]: OthersOf("sam", []CarTries{{"ann", sumOf(others[0])}, {"ben", sumOf(others[1])}, {"cat", sumOf(others[1])}})}
 	rear := tuning.Remedy{Kind: tuning.TurnClicks, Moves: moves(tuning.Rear, tuning.Rebound, 22, 24)}
 	got, ok := k.Of(rear)
 	want := EstimateOf(k.Own[keys[0]], ClubOf(true, []Sums{sumOf(others[0]), sumOf(others[1]), sumOf(others[1])})).Shrunk(2.0 / 3)

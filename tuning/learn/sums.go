@@ -1,9 +1,6 @@
 package learn
 
-import (
-	"math"
-	"time"
-)
+import "time"
 
 // Sums are the tries of one remedy on one car, added up. The zero Sums are no
 // tries.
@@ -43,13 +40,4 @@ func SumsOf(tries []Try, refits []time.Time, now time.Time) map[Key]Sums {
 		sums[t.Key] = sums[t.Key].Add(t, t.Weight(now, refits))
 	}
 	return sums
-}
-
-// Aged are sums as they weigh a while after they were added up, with no refit
-// since. A while below zero is none.
-func (s Sums) Aged(since time.Duration) Sums {
-	left := math.Exp2(-float64(max(0, since)) / float64(halfLife))
-	s.A *= left
-	s.B *= left
-	return s
 }

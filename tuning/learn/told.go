@@ -52,29 +52,9 @@ func Tell(moves []tuning.Move, estimate Estimate, own Sums, club ClubTries) Told
 	}
 }
 
-// ClubTold adds up the tries of the other cars of a club. It is zero unless
-// three cars of three people other than the owner know the remedy, so that
-// nobody's answers can be told from it.
-func ClubTold(owner string, others []CarTries) ClubTries {
-	var club ClubTries
-	cars, people := 0, map[string]bool{}
-	for _, o := range others {
-		if o.Sums.Tries == 0 {
-			continue
-		}
-		club.Cars++
-		club.Tries += o.Sums.Tries
-		club.Helped += o.Sums.Helped
-		if o.Owner != owner {
-			cars++
-			people[o.Owner] = true
-		}
-	}
-	if cars < clubCars || len(people) < clubCars {
-		return ClubTries{}
-	}
-	return club
-}
+// ClubTold adds up the tries of the other cars of a club, as far as they may be
+// told.
+func ClubTold(owner string, others []CarTries) ClubTries { return OthersOf(owner, others).Told() }
 
 // turnsOf lists what turns, an axle's two sides as one.
 func turnsOf(moves []tuning.Move) []Turned {

@@ -26,7 +26,7 @@ type Try struct {
 // a quarter after each change of tyres, springs or dampers since its feel.
 func (t Try) Weight(now time.Time, refits []time.Time) float64 {
 	age := max(0, now.Sub(t.At))
-	weight := math.Exp2(-float64(age) / float64(halfLife))
+	weight := math.Exp2(-float64(age) / float64(HalfLife))
 	for _, r := range refits {
 		if r.After(t.At) && !r.After(now) {
 			weight *= refitted
