@@ -322,7 +322,7 @@ func TestTheOrderBecomesTheCarsOwn(t *testing.T) {
 	if !strings.HasPrefix(table.Title, "Go through") && !strings.HasPrefix(table.Title, "Rear rebound 3 stiffer") || !strings.Contains(own.Title, "Front rebound 3 softer") {
 		t.Errorf("first %q, then %q", table.Title, own.Title)
 	}
-	if !strings.Contains(own.Text, "\nYour own order: front rebound helped 1 of 1 time, about half a mark better.") {
+	if !strings.Contains(own.Text+"\n"+strings.Join(own.Notes, "\n"), "\nYour own order: front rebound helped 1 of 1 time, about half a mark better.") {
 		t.Errorf("why is not said: %s", own.Text)
 	}
 	const tried = "front rebound 3 softer helped 1 of 1 time, about half a mark better, give or take one"
