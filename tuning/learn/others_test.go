@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 // Cars of the owner count for the estimate, and not for whether enough people
@@ -16,8 +17,8 @@ func TestOthers(t *testing.T) {
 	if o.Cars != 3 || o.Strangers != 2 || o.People != 2 || o.Tries != 6 || o.Helped != 3 || o.Told() != (ClubTries{}) {
 		t.Errorf("of two strangers: %+v", o)
 	}
-	near(t, "A", o.A, 3/1.2025, 1e-15)
-	near(t, "B", o.B, 1.5/1.2025, 1e-15)
+	tuningtest.Within(t, "A", o.A, 3/1.2025, 1e-15)
+	tuningtest.Within(t, "B", o.B, 1.5/1.2025, 1e-15)
 	if got := OthersOf("sam", append(cars, CarTries{"ann", one})).Told(); got != (ClubTries{}) {
 		t.Errorf("of three cars of two strangers is told %+v", got)
 	}
