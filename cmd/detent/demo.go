@@ -35,8 +35,7 @@ var paddockDay = []scene{
 	{0, "Robin", `/car add name:"Blue hatch" drive:front engine:front mass:1080kg front-share:61% spring-front:45N/mm spring-rear:40N/mm tyre:semi-slick`},
 	{2, "Robin", `/damper fit axle:both ways:two clicks:30 count:hard`},
 	{3, "Robin", `/event enter`},
-	{4, "Robin", `/baseline`},
-	{6, "Robin", `/apply advice:1`},
+	{6, "Robin", `/apply`},
 	{50, "Robin", `/symptom what:understeer where:entry`},
 	{54, "Robin", `/apply advice:2`},
 	{55, "Robin", `/apply advice:2`},
@@ -53,7 +52,7 @@ var paddockDay = []scene{
 	{171, "Robin", `/coach accept member:Kim`},
 	{180, "Kim", `/coach suggest member:Robin at:rear adjuster:rebound to:14 why:"It comes light on the brakes; half of that step is enough."`},
 	{190, "Robin", `/coach notes`},
-	{191, "Robin", `/apply advice:5`},
+	{191, "Robin", `/apply advice:6`},
 	{200, "Robin", `/sympton what:oversteer`},
 	{201, "Robin", `/undo`},
 	{202, "Robin", `/log`},
@@ -64,14 +63,15 @@ var paddockDay = []scene{
 // of the remedies, and the bot says why.
 var secondDay = []scene{
 	{0, "Robin", `/symptom what:understeer where:entry`},
-	{1, "Robin", `/apply advice:6 remedy:2`},
+	{1, "Robin", `/apply advice:7 remedy:2`},
 	{30, "Robin", `/feel grip:7 entry:0 better:yes`},
 	{60, "Robin", `/symptom what:understeer where:entry`},
-	{61, "Robin", `/apply advice:7`},
+	{61, "Robin", `/apply advice:8`},
 	{90, "Robin", `/feel grip:7 entry:-1 better:same`},
 	{91, "Robin", `/undo`},
+	{110, "Robin", `/feel grip:7 entry:-1 better:yes`},
 	{120, "Robin", `/symptom what:understeer where:entry`},
-	{121, "Robin", `/why advice:8`},
+	{121, "Robin", `/why advice:9`},
 	{130, "Robin", `/learned`},
 }
 
