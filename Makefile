@@ -20,7 +20,7 @@ check: ## all that a change must pass: tidy, lint, vuln, test
 
 test: ## run every test with the race detector, on a real Postgres, then fuzz
 	@.ci/need postgres cc
-	go test -race -timeout 5m ./...
+	go test -race -timeout 10m ./...
 	@$(MAKE) --no-print-directory fuzz
 
 fuzz: ## fuzz every target for FUZZTIME (10s)
@@ -44,7 +44,7 @@ bench: ## run the benchmarks
 
 cover: ## run the tests and tell what share of the statements they reach
 	@.ci/need postgres
-	go test -timeout 5m -coverprofile cover.out ./...
+	go test -timeout 10m -coverprofile cover.out ./...
 	@go tool cover -func cover.out | tail -n 1
 
 build: ## build the static program bin/detent
