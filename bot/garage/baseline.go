@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"detent/bot"
+	"detent/bot/model"
 	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
@@ -39,11 +40,11 @@ func giveBaseline(ctx context.Context, call call, c tuning.Case, weather tuning.
 		return bot.Reply{}, err
 	}
 	moves := c.Setting.Across(start, c.Car)
-	modelled := modelStart(c.Car, start)
+	modelled := model.StartOf(c.Car, start)
 	remedies := []tuning.Remedy{{Kind: tuning.ReturnBaseline, Why: "The start.", Confidence: tuning.CommonPractice, Moves: moves}}
-	if modelled.inside != start {
+	if modelled.Inside != start {
 		remedies = append(remedies, tuning.Remedy{Kind: tuning.ReturnBaseline, Why: "The position nearest to the start inside the model's window.",
-			Confidence: tuning.WeakerPractice, Moves: c.Setting.Across(modelled.inside, c.Car)})
+			Confidence: tuning.WeakerPractice, Moves: c.Setting.Across(modelled.Inside, c.Car)})
 	}
 	advice, err := call.Book.SaveAdvice(ctx, tuning.Advice{Car: c.Car.ID, Complaint: tuning.Complaint{Weather: weather}, Remedies: remedies}, c.Setting)
 	if err != nil {
@@ -57,10 +58,10 @@ func giveBaseline(ctx context.Context, call call, c tuning.Case, weather tuning.
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 	}
 	reply = startSteps(reply, c, advice, weather, c.Setting.Toward(start, c.Car))
-	if modelled.text != "" && reply.View.Line == "" {
+	if modelled.Outside != "" && reply.View.Line == "" {
 		reply.View.Line = outsideWindow
 	}
-	return modelled.show(reply, call.Imperial()), nil
+	return modelled.Show(reply, call.Imperial()), nil
 }
 
 // outsideWindow is said of a start that the model would move.

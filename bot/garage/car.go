@@ -8,10 +8,10 @@ import (
 	"strings"
 
 	"detent/bot"
+	"detent/bot/model"
 	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
-	"detent/tuning/figures"
 )
 
 func addCarCommand() bot.Command {
@@ -175,12 +175,7 @@ func showCar(ctx context.Context, call call, o showCarOptions) (bot.Reply, error
 		reply.Corners = bot.Standing(c.Car, c.Setting)
 		reply.Actions = []bot.Action{bot.Button("Where do I start", "/baseline", bot.OfCar(c.Car)), bot.Button("What did I change", "/log", bot.OfCar(c.Car))}
 	}
-	model, err := figures.Of(c.Car)
-	if err != nil {
-		reply.Notes = []string{silence(err)}
-	} else {
-		reply = showFigures(reply, model, c, call.Imperial())
-	}
+	reply = model.Show(reply, c, call.Imperial())
 	if o.Part != "" {
 		reply.Title, reply.Text, reply.View.NoTable = "Figures of "+c.Car.Name, "", true
 		return o.Paged(reply, "/car show part:figures", bot.OfCar(c.Car)), nil

@@ -55,7 +55,7 @@ func (c call) listLearned(ctx context.Context, o learnedOptions) (bot.Reply, err
 		low, high := e.Estimate.Interval90()
 		drawn.Rows = append(drawn.Rows, chart.Effect{Name: say.Capital(say.EffectName(k.Car, e)), Mean: e.Estimate.Mean, Low: low, High: high, Tries: e.Own.Tries})
 	}
-	reply.Text, reply.Picture = strings.Join(lines, "\n"), picture(drawn)
+	reply.Text, reply.Picture = strings.Join(lines, "\n"), bot.PictureOf(drawn)
 	if first+onPage < len(effects) {
 		reply.Actions = []bot.Action{bot.Button("More", fmt.Sprintf("/learned page:%d", page+1), bot.OfCar(k.Car))}
 	}

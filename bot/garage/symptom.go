@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"detent/bot"
+	"detent/bot/model"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -62,7 +63,10 @@ func giveAdvice(ctx context.Context, call call, c tuning.Case, complaint tuning.
 		reply.Notes = append([]string{s.order}, reply.Notes...)
 	}
 	reply.Notes = append(say.Facts(c.Car, advice.Facts, call.Zone()), reply.Notes...)
-	return judged(reply, c.Car, c.Setting, s.advice, call.Imperial(), call.Ask.Whole), nil
+	if call.Ask.Whole { // a message has it under Why
+		reply = model.Judge(reply, c.Car, c.Setting, s.advice, call.Imperial())
+	}
+	return reply, nil
 }
 
 // newNote is a coach's note that came after the last answer about the car, the

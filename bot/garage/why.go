@@ -5,10 +5,10 @@ import (
 	"fmt"
 
 	"detent/bot"
+	"detent/bot/model"
 	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
-	"detent/tuning/figures"
 )
 
 func whyCommand() bot.Command {
@@ -51,7 +51,7 @@ func explainRemedy(ctx context.Context, call call, o whyOptions) (bot.Reply, err
 	case o.Part == whyAnswer:
 		return answerAgain(given, number), nil
 	case o.Part == whyFigures && !made:
-		reply := modelStart(given.Car, startOf(given)).show(bot.Reply{Title: "Figures of the start of " + given.Car.Name}, call.Imperial())
+		reply := model.StartOf(given.Car, startOf(given)).Show(bot.Reply{Title: "Figures of the start of " + given.Car.Name}, call.Imperial())
 		return o.Paged(reply, whyLine(given.Advice.ID, number)+" part:figures"), nil
 	case o.Part == whyFigures:
 		return o.Paged(remedyFigures(given, number, call.Imperial()), whyLine(given.Advice.ID, number)+" part:figures"), nil
@@ -87,7 +87,7 @@ func sayWhy(ctx context.Context, call call, given tuning.Given, number int) (bot
 	reply.Actions = append(reply.Actions, bot.Button("Figures", whyLine(given.Advice.ID, number)+" part:figures"), cautionsButton)
 	reply.View = bot.View{Size: phone.Why, Quiet: true, NoTable: true, Care: bot.CareFor(given.Car, given.Advice.Remedies[number-1].Moves), Line: usedAlready(given, number)}
 	reply.Text = fmt.Sprintf("Remedy %d of %d for %s. %s", number, len(given.Advice.Remedies), phone.Clip(given.Car.Name, nameColumns), remedy.Why)
-	reply = judged(reply, given.Car, given.Setting, given.Advice, call.Imperial(), true)
+	reply = model.Judge(reply, given.Car, given.Setting, given.Advice, call.Imperial())
 	reply, learned, err := call.explainLearned(ctx, reply, given)
 	if err != nil {
 		return bot.Reply{}, err
@@ -99,8 +99,8 @@ func sayWhy(ctx context.Context, call call, given tuning.Given, number int) (bot
 	if !given.Advice.Complaint.Made() {
 		lines = append(lines, tuning.BaselineRules(given.Car, given.Advice.Complaint.Weather)...)
 	}
-	if model := reply.Remedies[0].Model; model != nil {
-		lines = append(lines, "The model: "+model.Say)
+	if verdict := reply.Remedies[0].Model; verdict != nil {
+		lines = append(lines, "The model: "+verdict.Say)
 	}
 	return reply.WithLines(append(append(lines, otherRemedies(given, number)...), "One change at a time; your own feel decides.")...), nil
 }
@@ -155,17 +155,11 @@ func remedyFigures(given tuning.Given, number int, imperial bool) bot.Reply {
 	remedy := showRemedy(given.Car, given.Advice, number)
 	reply := bot.Reply{Title: "Figures: " + remedy.Say, Remedies: []bot.Remedy{remedy}}
 	reply.View.NoTable = true
-	reply = judged(reply, given.Car, given.Setting, given.Advice, imperial, true)
-	if model := reply.Remedies[0].Model; model != nil {
-		reply.Text = model.Say
+	reply = model.Judge(reply, given.Car, given.Setting, given.Advice, imperial)
+	if verdict := reply.Remedies[0].Model; verdict != nil {
+		reply.Text = verdict.Say
 	}
-	if model, err := figures.Of(given.Car); err == nil {
-		reply.Notes = append(reply.Notes, sayFigures(model, given.Car, given.Setting)...)
-		if drawing, ok := ratioChart(model, given.Car, given.Setting); ok {
-			reply.Picture = picture(drawing)
-		}
-	}
-	return reply
+	return model.Figures(reply, given.Car, given.Setting)
 }
 
 // givenRemedy finds the advice that the line names, and the number of the

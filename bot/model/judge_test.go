@@ -1,131 +1,24 @@
-package garage_test
+package model_test
 
 import (
-	"context"
 	"encoding/json"
 	"flag"
 	"fmt"
-	"log/slog"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
-	"syscall"
 	"testing"
-	"time"
 	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
 
 	"detent/bot"
-	"detent/bot/garage"
 	"detent/tuning"
-	"detent/tuning/learn"
-	"detent/tuning/unit"
 )
 
 var golden = flag.Bool("golden", false, "write the golden replies anew")
-
-// shelf is a book that holds one car.
-type shelf struct {
-	bot.Book
-	of    tuning.Case
-	given []tuning.Advice
-}
-
-func (s *shelf) Club(context.Context) (tuning.Club, error) { return tuning.DefaultClub("hill"), nil }
-func (s *shelf) Member(context.Context, string) (tuning.Member, error) {
-	return tuning.Member{}, nil
-}
-func (s *shelf) Case(context.Context, string, string) (tuning.Case, error) { return s.of, nil }
-func (s *shelf) Learned(context.Context, tuning.Car, tuning.RowKey) (learn.Evidence, error) {
-	return learn.Evidence{}, nil
-}
-func (s *shelf) Notes(context.Context, string, int) ([]tuning.CoachNote, error) { return nil, nil }
-func (s *shelf) NoteCautions(context.Context, string, string) error             { return nil }
-func (s *shelf) SaveAdvice(_ context.Context, a tuning.Advice, _ tuning.Setting) (tuning.Advice, error) {
-	s.given = append(s.given, a)
-	a.ID = int64(len(s.given))
-	return a, nil
-}
-
-func (s *shelf) Read(_ context.Context, _ tuning.Who, _ time.Time, fn func(bot.Book) error) error {
-	return fn(s)
-}
-
-func (s *shelf) Once(_ context.Context, _ tuning.Who, _ time.Time, _ string, fn func(bot.Book) (bot.Reply, error)) (bot.Reply, error) {
-	return fn(s)
-}
-
-// ask asks a line about the car on the shelf.
-func (s *shelf) ask(t testing.TB, text string) bot.Reply {
-	t.Helper()
-	line, err := bot.ParseLine(text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return bot.NewRouter(bot.NewCatalogue(garage.Commands()), s, slog.New(slog.DiscardHandler)).Answer(t.Context(), bot.Ask{
-		Line: line, Whole: true, At: time.Date(2026, time.May, 16, 9, 0, 0, 0, time.UTC),
-		Who: tuning.Who{Club: "hill", Person: "Kim", Name: "Kim", Role: tuning.MemberRole},
-	})
-}
-
-// answer is ask for a line that must be answered.
-func (s *shelf) answer(t testing.TB, text string) bot.Reply {
-	t.Helper()
-	reply := s.ask(t, text)
-	if reply.Problem != nil {
-		t.Fatalf("%s: %s", text, reply.Problem.Say)
-	}
-	return reply
-}
-
-// hatch is a car of which little is known, at its start.
-func hatch(t testing.TB) *shelf {
-	t.Helper()
-	d := tuning.Damper{Ways: 2, Count: tuning.FromHard}
-	d.Range[tuning.Bump], d.Range[tuning.Rebound] = 30, 30
-	return shelve(t, tuning.Car{ID: 1, Name: "Blue hatch", Main: true, Drive: tuning.FrontDrive, Engine: tuning.FrontEngine,
-		Tyre: tuning.RoadTyre, Aero: tuning.NoAero, Use: tuning.TrackUse, Dampers: [tuning.Axles]tuning.Damper{d, d}})
-}
-
-func shelve(t testing.TB, car tuning.Car) *shelf {
-	t.Helper()
-	at, err := tuning.Baseline(car, tuning.Dry, tuning.DefaultSizes)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &shelf{of: tuning.Case{Car: car, Setting: at}}
-}
-
-// coupe is a car of which all is known, with a force table at each end; its
-// dampers are far too soft. Invented.
-func coupe(t testing.TB) *shelf {
-	t.Helper()
-	s := hatch(t)
-	car := s.of.Car
-	car.Name, car.Drive, car.Tyre = "Grey coupé", tuning.RearDrive, tuning.SemiSlick
-	car.Mass, car.FrontShare, car.Wheelbase, car.CGHeight = 1320, 0.51, 2.55, 0.49
-	for axle := range car.Ends {
-		bar := unit.Stiffness(20e3 - 12e3*float64(axle))
-		car.Ends[axle] = tuning.End{Track: 1.52, Spring: 70e3, MotionRatio: 0.95, Bar: &bar, Unsprung: 40, TyreRate: 230e3}
-		var csv strings.Builder
-		csv.WriteString("click,speed_mm_s,bump_n,rebound_n\n")
-		for click, force := range map[int]float64{0: 60, 15: 90, 30: 600} {
-			force *= 1 - 0.8*float64(axle)
-			for _, v := range []float64{30, 60, 300} {
-				fmt.Fprintf(&csv, "%d,%g,%.1f,%.1f\n", click, v, force*min(v, 60+0.4*(v-60))/60, 2*force*min(v, 60+0.4*(v-60))/60)
-			}
-		}
-		table, err := tuning.ParseForceTable(csv.String())
-		if err != nil {
-			t.Fatal(err)
-		}
-		car.Curves[axle] = table
-	}
-	return shelve(t, car)
-}
 
 // modelled is what the model has a part in of a reply.
 func modelled(r bot.Reply) string {
@@ -172,7 +65,7 @@ func TestGoldenReplies(t *testing.T) {
 		"car-table":      {coupe, "/car show"},
 	} {
 		got := modelled(c.car(t).answer(t, c.line))
-		path := filepath.Join("testdata", "model", name+".txt")
+		path := filepath.Join("testdata", name+".txt")
 		if *golden {
 			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
 				t.Fatal(err)
@@ -183,7 +76,7 @@ func TestGoldenReplies(t *testing.T) {
 			t.Fatal(err)
 		}
 		if diff := cmp.Diff(string(want), got); diff != "" {
-			t.Errorf("%s: %s(go test ./bot/garage -run TestGoldenReplies -golden writes it anew)", c.line, diff)
+			t.Errorf("%s: %s(go test ./bot/model -run TestGoldenReplies -golden writes it anew)", c.line, diff)
 		}
 	}
 }
@@ -271,40 +164,6 @@ func TestModelInAnswer(t *testing.T) {
 	}
 }
 
-// quickly asks for an answer without every field.
-func (s *shelf) quickly(t testing.TB, text string) bot.Reply {
-	t.Helper()
-	line, err := bot.ParseLine(text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	reply := bot.NewRouter(bot.NewCatalogue(garage.Commands()), s, slog.New(slog.DiscardHandler)).Answer(t.Context(), bot.Ask{
-		Line: line, At: time.Date(2026, time.May, 16, 9, 0, 0, 0, time.UTC),
-		Who: tuning.Who{Club: "hill", Person: "Kim", Name: "Kim", Role: tuning.MemberRole},
-	})
-	if reply.Problem != nil {
-		t.Fatalf("%s: %s", text, reply.Problem.Say)
-	}
-	return reply
-}
-
-// The window's words fit a phone: 14 lines of 44 columns, where a longer line makes
-// more.
-func TestWindowFitsPhone(t *testing.T) {
-	for _, surface := range []string{"smooth", "bumpy", "rough"} {
-		for _, s := range []*shelf{hatch(t), coupe(t)} {
-			r := s.answer(t, "/window surface:"+surface)
-			lines := 0
-			for _, line := range strings.Split(r.Title+"\n"+r.Text, "\n") {
-				lines += (utf8.RuneCountInString(line) + 43) / 44
-			}
-			if n := utf8.RuneCountInString(r.Title + r.Text); lines > 14 || n > 700 {
-				t.Errorf("%s of %s: %d lines, %d characters:\n%s\n%s", surface, s.of.Car.Name, lines, n, r.Title, r.Text)
-			}
-		}
-	}
-}
-
 // The trade answers where the model cannot, in the same order.
 func TestTradeAnswersWithoutModel(t *testing.T) {
 	sound, broken := hatch(t), hatch(t)
@@ -329,47 +188,4 @@ func TestTradeAnswersWithoutModel(t *testing.T) {
 	if r := broken.ask(t, "/window"); r.Problem == nil || r.Problem.Kind != tuning.Invalid {
 		t.Errorf("/window without a model: %+v", r)
 	}
-}
-
-// BenchmarkSymptom is the answer to a /symptom, but for the database: it fails at
-// 6 ms of one core, of which the model has at most 5.
-func BenchmarkSymptom(b *testing.B) {
-	s := hatch(b)
-	before := processorTime(b)
-	for b.Loop() {
-		s.quickly(b, "/symptom what:understeer where:entry")
-	}
-	atMost(b, before, 6*time.Millisecond)
-}
-
-// BenchmarkWholeSymptom is the same with every field: it fails at 40 ms of one
-// core.
-func BenchmarkWholeSymptom(b *testing.B) {
-	s := hatch(b)
-	before := processorTime(b)
-	for b.Loop() {
-		s.answer(b, "/symptom what:understeer where:exit")
-	}
-	atMost(b, before, 40*time.Millisecond)
-}
-
-// atMost fails a benchmark whose runs take more of one core, on the mean, since
-// the process stood at before. Other programs on the machine do not count.
-func atMost(b *testing.B, before, bound time.Duration) {
-	b.Helper()
-	each := (processorTime(b) - before) / time.Duration(b.N)
-	b.ReportMetric(float64(each.Nanoseconds()), "core-ns/op")
-	if each > bound {
-		b.Errorf("%v of one core a run, more than %v", each, bound)
-	}
-}
-
-// processorTime is what the process has had of all cores.
-func processorTime(b *testing.B) time.Duration {
-	b.Helper()
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }

@@ -1,4 +1,4 @@
-package garage_test
+package model_test
 
 import (
 	"strings"

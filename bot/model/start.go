@@ -1,4 +1,4 @@
-package garage
+package model
 
 import (
 	"fmt"
@@ -9,31 +9,29 @@ import (
 	"detent/tuning/figures"
 )
 
-// startModel is what the vehicle model makes of a start. The trade's start
-// stands; the model stands beside it.
-type startModel struct {
-	model  figures.Model
-	notes  []string
-	text   string         // what the start lacks, "" for nothing
-	inside tuning.Setting // the nearest position inside the window; the start itself where it is
-	rests  figures.Rests
-	chart  *bot.Picture
+// Start is what the vehicle model makes of a start. The trade's start stands;
+// the model stands beside it.
+type Start struct {
+	Inside  tuning.Setting // the nearest position inside the window; the start itself where it is
+	Outside string         // says where an axle's start is outside its window, "" where none is
+	model   figures.Model
+	notes   []string
+	rests   figures.Rests
+	ratios  *bot.Picture
 }
 
-// modelStart asks the model about a start.
-func modelStart(car tuning.Car, start tuning.Setting) startModel {
-	s := startModel{inside: start}
+// StartOf asks the model about a start of a car whose dampers are known.
+func StartOf(car tuning.Car, start tuning.Setting) Start {
+	s := Start{Inside: start}
 	var err error
 	if s.model, err = figures.Of(car); err == nil {
 		err = s.look(car, start)
 	}
 	if err != nil {
-		return startModel{inside: start, notes: []string{silence(err)}}
+		return Start{Inside: start, notes: []string{silence(err)}}
 	}
 	s.rests = figures.OnDampers
-	if drawing, ok := ratioChart(s.model, car, start); ok {
-		s.chart = picture(drawing)
-	}
+	s.ratios = ratioPicture(s.model, car, start)
 	return s
 }
 
@@ -41,7 +39,7 @@ func modelStart(car tuning.Car, start tuning.Setting) startModel {
 const startGivesAway = 0.005
 
 // look compares each axle's start with its window on a smooth track.
-func (s *startModel) look(car tuning.Car, start tuning.Setting) error {
+func (s *Start) look(car tuning.Car, start tuning.Setting) error {
 	for axle := range tuning.Axle(tuning.Axles) {
 		at := figures.ClicksOf(start, axle)
 		f, err := s.model.Frequencies(axle)
@@ -75,26 +73,26 @@ func (s *startModel) look(car tuning.Car, start tuning.Setting) error {
 }
 
 // move offers the nearest position inside an axle's window.
-func (s *startModel) move(car tuning.Car, axle tuning.Axle, at figures.Clicks, w figures.Window) {
+func (s *Start) move(car tuning.Car, axle tuning.Axle, at figures.Clicks, w figures.Window) {
 	inside := s.model.Along(axle, at, w.Inside())
 	for _, corner := range axle.Corners() {
-		s.inside[corner] = inside
+		s.Inside[corner] = inside
 	}
 	d := car.Dampers[axle]
 	var places []string
 	for _, a := range d.Adjusters() {
 		places = append(places, d.Label(a)+" "+d.ShownBoth(a, inside[a]))
 	}
-	s.text += fmt.Sprintf("\n%s: the model sees this start outside the window; nearest inside: %s. The trade's start stands.",
+	s.Outside += fmt.Sprintf("\n%s: the model sees this start outside the window; nearest inside: %s. The trade's start stands.",
 		endWord(s.model, axle, figures.OnDampers), strings.Join(places, "; "))
 }
 
-// show adds the model's side to a reply about a start.
-func (s startModel) show(reply bot.Reply, imperial bool) bot.Reply {
-	if s.text != "" {
-		reply.Notes = append(reply.Notes, strings.Split(strings.TrimSpace(s.text), "\n")...)
+// Show adds the model's side to a reply about a start.
+func (s Start) Show(reply bot.Reply, imperial bool) bot.Reply {
+	if s.Outside != "" {
+		reply.Notes = append(reply.Notes, strings.Split(strings.TrimSpace(s.Outside), "\n")...)
 	}
 	reply.Notes = append(reply.Notes, s.notes...)
-	reply.Picture = s.chart
+	reply.Picture = s.ratios
 	return assuming(reply, s.model, s.rests, imperial)
 }

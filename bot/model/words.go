@@ -1,4 +1,4 @@
-package garage
+package model
 
 import (
 	"fmt"
@@ -8,11 +8,10 @@ import (
 	"detent/bot"
 	"detent/tuning"
 	"detent/tuning/figures"
-	"detent/tuning/ride"
 	"detent/tuning/unit"
 )
 
-// This file has the sentences about what the vehicle model measures.
+// This file has the sentences of a verdict.
 
 // silence is what is said where the model has no answer.
 func silence(err error) string {
@@ -215,54 +214,6 @@ func twoFigures(v float64) string {
 		return "0"
 	}
 	return strconv.FormatFloat(rounded, 'f', -1, 64)
-}
-
-// levelSurface is said of a surface on which the model hardly tells clicks apart.
-func levelSurface(s tuning.Surface) string {
-	return fmt.Sprintf("On a %s track these clicks grip alike: let feel decide", s)
-}
-
-// sayWindowRow is one line of the table of windows: best, window, and what today
-// loses.
-func sayWindowRow(d tuning.Damper, w figures.Window) string {
-	head := string(w.Surface) + ": "
-	if !w.Advises() {
-		return head + "hardly tells these clicks apart"
-	}
-	loses := fmt.Sprintf("loses %s, %.2f s", loss(w), float64(w.Costs()))
-	if w.GivesAway == 0 {
-		loses = "loses nothing"
-	}
-	if w.AtStop() {
-		return head + "no peak, " + loses
-	}
-	return fmt.Sprintf("%s%d (%d to %d), %s", head, d.Counted(w.Counted, w.Best), d.Counted(w.Counted, w.From), d.Counted(w.Counted, w.To), loses)
-}
-
-// loss is today's loss in per cent, two decimals at most.
-func loss(w figures.Window) string { return fmt.Sprintf("%.2f %%", 100*float64(w.GivesAway)) }
-
-// sayWindowHead heads an axle's lines of the table.
-func sayWindowHead(d tuning.Damper, w figures.Window, end string) string {
-	return fmt.Sprintf("%s %s, from %s, today %d:", end, d.Label(w.Counted), d.Count, d.Counted(w.Counted, w.Today))
-}
-
-// trialWords say what grip is lost to.
-var trialWords = map[ride.Trial]string{
-	ride.BodyTrial: "the body (roll and float)",
-	ride.RoadTrial: "the road (rough ground)",
-	ride.KerbTrial: "the kerb (one sharp bump)",
-}
-
-// sayCosts says what today's clicks lose grip to.
-func sayCosts(windows [tuning.Axles]figures.Window) []string {
-	var notes []string
-	for axle, w := range windows {
-		if w.Advises() && w.CostsMost != ride.None {
-			notes = append(notes, fmt.Sprintf("On a %s track the %s loses most to %s.", w.Surface, tuning.Axle(axle), trialWords[w.CostsMost]))
-		}
-	}
-	return notes
 }
 
 // saySpread compares the damping of both axles, and where they are far apart says
