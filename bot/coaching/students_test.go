@@ -21,7 +21,7 @@ func TestStudents(t *testing.T) {
 	kim.Refused(tuning.Forbidden, "robin is not your student", `/coach students member:robin`)
 	robin.Does(`/coach accept member:kim`)
 	robin.Refused(tuning.Forbidden, "coaches", `/coach students`)
-	wall.of.History.Changes = []tuning.Change{{At: bottest.Morning, By: "robin", Reason: tuning.ByHand}}
+	wall.of.History.Changes = []tuning.Change{{At: bottest.Morning, By: "robin", Reason: tuning.ByHand, Turned: true}}
 	wall.feels = []tuning.Feel{{At: bottest.Morning, Grip: 7, Notes: "turns in now"}}
 	key := tuning.RecipesFor(wall.of.Car, tuning.Complaint{What: tuning.Understeer}, tuning.History{})[0]
 	wall.learned = learn.Evidence{Own: map[learn.Key]learn.Sums{key: {A: 2.5, B: 2.25, Tries: 2, Helped: 2}}}

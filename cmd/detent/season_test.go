@@ -109,8 +109,8 @@ func TestGuideIsPostedWhenItChanged(t *testing.T) {
 	robin.does(`/event enter`)
 	guide := olga.does(`/event guide`)
 	for _, words := range []string{"Front drive, front engine", "30: 19 (11) / 16 (14)", "Bumpy"} {
-		if !strings.Contains(guide.Text, words) {
-			t.Errorf("the guide lacks %q:\n%s", words, guide.Text)
+		if said := guide.Text + strings.Join(guide.Notes, "\n"); !strings.Contains(said, words) {
+			t.Errorf("the guide lacks %q:\n%s", words, said)
 		}
 	}
 	if guide.Private || len(guide.First) == 0 || len(guide.Cautions) == 0 || len(guide.Notes) < 16 {
@@ -131,13 +131,13 @@ func TestGuideIsPostedWhenItChanged(t *testing.T) {
 	}
 	sam := robin.as("--as", "Sam")
 	sam.does(`/car add name:"Grey coupe" drive:rear engine:mid`, `/damper fit axle:both ways:one clicks:7 count:soft moves:both`, `/event enter`)
-	if changed := olga.does(`/event guide`); !strings.Contains(changed.Text, "Rear drive, mid engine") {
-		t.Errorf("the guide does not follow the cars:\n%s", changed.Text)
+	if changed := olga.does(`/event guide`); !slices.Contains(changed.Notes, "Rear drive, mid engine: front / rear") {
+		t.Errorf("the guide does not follow the cars:\n%q", changed.Notes)
 	}
 
 	sheet := sam.does(`/event sheet`)
-	if !sheet.Private || !strings.Contains(sheet.Text, "2 from soft (5 from hard)") {
-		t.Errorf("the sheet is not private or not the car's own:\n%s", sheet.Text)
+	if !sheet.Private || !slices.ContainsFunc(sheet.Corners, func(c bot.Corner) bool { return c.Corner == "RL" && c.Shown == "2 from soft" }) {
+		t.Errorf("the sheet is not private or not the car's own: %+v", sheet.Corners)
 	}
 	printedPage(t, sheet.Files[0].File)
 	olga.refuses("not-found", "You are not entered in Spring day", `/event sheet`)
@@ -209,7 +209,7 @@ func TestEditAndCancelMoveWhatIsDue(t *testing.T) {
 	robin, olga := seasonPaddock(t)
 	robin.does(`/event enter`)
 	edited := olga.does(`/event edit rename:"May day" starts:"2026-05-17 09:00" ends:"2026-05-17 17:00" place:"Long Meadow" weather:wet limit:5 guide-at:"2026-05-15 18:00"`)
-	if want := "Sun 17 May 2026, 09:00 to 17:00, Long Meadow, bumpy, wet, 5 places.\nThe guide comes on Fri 15 May 2026, 18:00."; edited.Text != want {
+	if want := "It was called Spring day.\nNow Sun 17 May 2026, 09:00 to 17:00.\nPlace: Long Meadow.\nWeather: wet.\nPlaces: 5.\nThe guide comes on Fri 15 May 2026, 18:00."; edited.Text != want {
 		t.Errorf("the event is now %q, want %q", edited.Text, want)
 	}
 	if channel, person := due(t, ""), due(t, "Robin"); channel != 1 || person != 3 {

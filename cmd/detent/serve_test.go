@@ -121,7 +121,7 @@ func TestServe(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			s := serve(t, storetest.URL(t), posted)
-			if got := s.member.Type(`/car add name:"Secret hatch" drive:front engine:front`).Content(); !strings.Contains(got, "Secret hatch is in your garage") {
+			if got := s.member.Type(`/car add name:"Secret hatch" drive:front engine:front`).Content(); !strings.Contains(got, "Secret hatch is saved") {
 				t.Fatalf("answered %q", got)
 			}
 			if code := run(t.Context(), []string{"health", "--listen", s.listen}, os.Stdin, io.Discard, io.Discard); code != exitAnswered {

@@ -110,19 +110,22 @@ func theWholeJob(t *testing.T, w workspace) {
 	}
 
 	says(robin.Type(`/car add name:"Blue hatch" drive:front engine:front mass:1080kg front-share:61%`), "Blue hatch is saved")
-	says(robin.Type(`/damper fit axle:both ways:two clicks:30 count:hard`), "Dampers of Blue hatch noted")
-	says(robin.Type(`/damper curve axle:front file:front.csv`, forceTable(30)), "Force table of the front dampers of Blue hatch kept")
+	says(robin.Type(`/damper fit axle:both ways:two clicks:30 count:hard`), "Dampers of Blue hatch saved")
+	says(robin.Type(`/damper curve axle:front file:front.csv`, forceTable(30)), "Force table of the front dampers of Blue hatch saved")
 
 	start := says(robin.Type(`/baseline`), "Start Blue hatch", "FL", "RR")
-	if start.Private() {
-		t.Error("the club does not see where to start")
+	if !start.Private() {
+		t.Error("everybody sees where one member's car starts")
+	}
+	if shown := says(start.Press("Show the channel"), "Start Blue hatch"); shown.Private() {
+		t.Error("the club does not see what was shown to it")
 	}
 	says(start.Press("These are set now"), "Blue hatch stands at its start")
 
-	advice := says(robin.Type(`/symptom what:understeer where:entry`), "Mind", "FL")
-	done := buttonOf(t, advice, "Done: ")
+	advice := says(robin.Type(`/symptom what:understeer where:entry`), "Let it cool", "FL")
+	done := buttonOf(t, advice, "Done")
 	says(advice.Press("Why"), "Remedy 1 of")
-	other := says(advice.Press("Another remedy"), "Remedy 2 of")
+	other := says(advice.Press("Try the other"), "Front rebound")
 	if !other.Private() {
 		t.Error("everybody sees what one member asks about")
 	}
@@ -134,11 +137,11 @@ func theWholeJob(t *testing.T, w workspace) {
 	if log := robin.Type(`/log`); strings.Count(log.Text(), "understeer") != 1 {
 		t.Errorf("pressed twice, it is not noted once:\n%s", log.Text())
 	}
-	says(other.Press(buttonOf(t, other, "Done: ")), "out of date")
+	says(other.Press(buttonOf(t, other, "Done")), "out of date")
 
 	next := says(robin.Type(`/symptom what:understeer where:exit`), "exit")
-	second := next.Press("Another remedy")
-	noted := says(second.Press(buttonOf(t, second, "Done: ")), "Noted: ")
+	second := next.Press("Try the other")
+	noted := says(second.Press(buttonOf(t, second, "Done")), "Noted: ")
 	taken := says(noted.Press("Take it back"), "Taken back")
 	says(robin.Type(`/log`), "undo", "exit")
 
@@ -185,11 +188,10 @@ func TestLongNames(t *testing.T) {
 	w.member.Type(`/car add name:"Another" drive:rear engine:front`)
 	w.member.Type(`/car main car:Another`)
 	fitted := w.member.Type(`/damper fit axle:both ways:two clicks:30 count:hard car:"` + typed + `"`)
-	start := fitted.Press("Where do I start")
-	if !strings.Contains(start.Text(), name[:20]) {
-		t.Errorf("the button is of another car:\n%s", start.Text())
+	if !strings.Contains(fitted.Text(), name[:12]) {
+		t.Errorf("the start is of another car:\n%s", fitted.Text())
 	}
-	start.Press("These are set now")
+	fitted.Press("These are set now")
 	if log := w.member.Type(`/log car:"` + typed + `"`).Text(); !strings.Contains(log, "baseline") && !strings.Contains(log, "start") {
 		t.Errorf("the log:\n%s", log)
 	}
