@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"detent/bot/say"
+	"detent/bot/spelling"
 	"detent/tuning"
 )
 
@@ -57,9 +58,9 @@ func (c *Catalogue) Find(words []string) (Command, error) {
 	case len(under) > 0 && len(words) == 1:
 		return Command{}, Problemf(tuning.Invalid, "/%s needs a second word: %s.", name, say.OneOf(under))
 	case len(under) > 0:
-		return Command{}, Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], say.Legible(strings.Join(words[1:], " ")), DidYouMean(words[1], under), say.OneOf(under))
+		return Command{}, Problemf(tuning.Invalid, "/%s cannot %s%s; it can %s.", words[0], say.Legible(strings.Join(words[1:], " ")), spelling.DidYouMean(words[1], under), say.OneOf(under))
 	}
-	return Command{}, Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the commands.", say.Legible(name), DidYouMean(name, names))
+	return Command{}, Problemf(tuning.Invalid, "I do not know /%s%s; /help lists the commands.", say.Legible(name), spelling.DidYouMean(name, names))
 }
 
 // Complete tells whether a line gives all that its command requires, so that

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"detent/bot/say"
+	"detent/bot/spelling"
 	"detent/tuning"
 	"detent/tuning/unit"
 )
@@ -45,7 +46,7 @@ func Declare[O any](c Command, answer func(ctx context.Context, call Call, book 
 	}
 	c.answer = func(ctx context.Context, call Call, book Book) (Reply, error) {
 		var options O
-		if err := decode(c, call.Ask, call.Imperial(), reflect.ValueOf(&options).Elem()); err != nil {
+		if err := c.decode(call.Ask, call.Imperial(), reflect.ValueOf(&options).Elem()); err != nil {
 			return Reply{}, err
 		}
 		return answer(ctx, call, book, options)
@@ -67,7 +68,7 @@ func Suggesting[O any](c Command, option string, offer func(ctx context.Context,
 	}
 	c.offers[option] = func(ctx context.Context, call Call, book Book, typed string) ([]Suggestion, error) {
 		var options O
-		decodeReadable(c, call.Ask, call.Imperial(), reflect.ValueOf(&options).Elem())
+		c.decodeReadable(call.Ask, call.Imperial(), reflect.ValueOf(&options).Elem())
 		return offer(ctx, call, book, options, typed)
 	}
 	return c
@@ -75,7 +76,7 @@ func Suggesting[O any](c Command, option string, offer func(ctx context.Context,
 
 // binding finds an option by its name or by another word for it.
 func (c Command) binding(name string) (binding, bool) {
-	if alias, ok := aliases[name]; ok { // compression is bump
+	if alias, ok := spelling.Meant(name); ok { // compression is bump
 		name = alias
 	}
 	i := slices.IndexFunc(c.bindings, func(b binding) bool { return b.Name == name })

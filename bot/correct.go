@@ -38,7 +38,7 @@ type Drafts interface {
 // Form tells whether a button that was pressed opens a form, and what stands in
 // it already.
 func (r *Router) Form(ctx context.Context, ask Ask) (Form, bool) {
-	if !is(ask.Line, correctWord) {
+	if !ask.Line.only(correctWord) {
 		return r.catalogue.FormFor(ask.Line)
 	}
 	text, err := r.draft(ctx, ask)
@@ -84,7 +84,7 @@ func (c Command) corrections(line Line) []Field {
 // resumed is the ask that a draft stands for: corrected with what came back of
 // its form. Any other ask it returns as it is.
 func (r *Router) resumed(ctx context.Context, ask Ask) (Ask, error) {
-	if !is(ask.Line, correctWord) && !is(ask.Line, resumeWord) {
+	if !ask.Line.only(correctWord) && !ask.Line.only(resumeWord) {
 		return ask, nil
 	}
 	text, err := r.draft(ctx, ask)
@@ -129,7 +129,7 @@ func (r *Router) correctable(ctx context.Context, ask Ask, reply Reply) Reply {
 	if !ask.Forms || reply.Problem == nil {
 		return reply
 	}
-	long := slices.ContainsFunc(reply.Actions, tooLong)
+	long := slices.ContainsFunc(reply.Actions, Action.tooLong)
 	correct := len(reply.Actions) == 0 && r.mendable(ask, reply.Problem.Kind)
 	if !long && !correct {
 		return reply
@@ -137,7 +137,7 @@ func (r *Router) correctable(ctx context.Context, ask Ask, reply Reply) Reply {
 	kept, err := r.records.Once(ctx, ask.Who, ask.At, ask.ID+" draft", func(b Book) (Reply, error) {
 		kept := Reply{Actions: slices.Clone(reply.Actions)}
 		for i, a := range kept.Actions {
-			if !tooLong(a) {
+			if !a.tooLong() {
 				continue
 			}
 			id, err := b.SaveDraft(ctx, a.Line())
@@ -164,7 +164,7 @@ func (r *Router) correctable(ctx context.Context, ask Ask, reply Reply) Reply {
 }
 
 // tooLong tells whether a button's line has no room in it.
-func tooLong(a Action) bool { return utf8.RuneCountInString(a.Line()) > longestLink }
+func (a Action) tooLong() bool { return utf8.RuneCountInString(a.Line()) > longestLink }
 
 // mendable tells whether other words could make a refused line good: a person
 // typed some, and what they sent along can be sent again.
@@ -185,5 +185,5 @@ func (r *Router) mendable(ask Ask, kind tuning.Kind) bool {
 	return typed && utf8.RuneCountInString(ask.Line.String()) <= longestLine
 }
 
-// is tells whether a line's only word is a word.
-func is(l Line, word string) bool { return len(l.Words) == 1 && l.Words[0] == word }
+// only tells whether a line's only word is a word.
+func (l Line) only(word string) bool { return len(l.Words) == 1 && l.Words[0] == word }

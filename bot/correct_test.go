@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/bot/reading"
 	"detent/tuning"
 )
 
@@ -39,12 +40,12 @@ func (d *desk) Once(_ context.Context, _ tuning.Who, _ time.Time, _ string, fn f
 }
 
 type runOptions struct {
-	Grip  int          `name:"grip" help:"a mark" required:"yes" min:"1" max:"10"`
-	End   bot.AxleWord `name:"end" help:"an end" required:"yes" ask:"Which end?"`
-	Notes string       `name:"notes" help:"words"`
-	Entry *int         `name:"entry" help:"a mark" min:"-3" max:"3"`
-	Mid   *int         `name:"mid" help:"a mark" min:"-3" max:"3"`
-	Exit  *int         `name:"exit" help:"a mark" min:"-3" max:"3"`
+	Grip  int              `name:"grip" help:"a mark" required:"yes" min:"1" max:"10"`
+	End   reading.AxleWord `name:"end" help:"an end" required:"yes" ask:"Which end?"`
+	Notes string           `name:"notes" help:"words"`
+	Entry *int             `name:"entry" help:"a mark" min:"-3" max:"3"`
+	Mid   *int             `name:"mid" help:"a mark" min:"-3" max:"3"`
+	Exit  *int             `name:"exit" help:"a mark" min:"-3" max:"3"`
 	bot.CarOption
 }
 

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"detent/bot/say"
+	"detent/bot/spelling"
 	"detent/tuning"
 	"detent/tuning/calendar"
 )
@@ -24,7 +25,7 @@ const numberMark = "#"
 // FindCar reads the car of the asking person that a name or a number means, or
 // the main car for "".
 func (c Call) FindCar(ctx context.Context, cars Cars, name string) (tuning.Car, error) {
-	name, err := carName(ctx, cars, c.Owner(), name)
+	name, err := c.carName(ctx, cars, name)
 	if err != nil {
 		return tuning.Car{}, err
 	}
@@ -34,7 +35,7 @@ func (c Call) FindCar(ctx context.Context, cars Cars, name string) (tuning.Car, 
 
 // FindCase reads the case of the car that FindCar finds.
 func (c Call) FindCase(ctx context.Context, book CaseBook, name string) (tuning.Case, error) {
-	name, err := carName(ctx, book, c.Owner(), name)
+	name, err := c.carName(ctx, book, name)
 	if err != nil {
 		return tuning.Case{}, err
 	}
@@ -87,10 +88,10 @@ func (c Call) nearestCar(ctx context.Context, book Cars, name string, err error)
 		names[i] = car.Name
 	}
 	near := func(car tuning.Car) bool {
-		best, _ := Nearest(name, names)
+		best, _ := spelling.Nearest(name, names)
 		return car.Name == best || strings.Contains(strings.ToLower(car.Name), strings.ToLower(name))
 	}
-	p := Problemf(tuning.NotFound, "You have no car called %s%s: /car list shows the names.", say.Echo(name), DidYouMean(name, names))
+	p := Problemf(tuning.NotFound, "You have no car called %s%s: /car list shows the names.", say.Echo(name), spelling.DidYouMean(name, names))
 	p.Actions = c.askWith(slices.DeleteFunc(slices.Clone(cars), func(car tuning.Car) bool { return !near(car) }))
 	return p
 }
@@ -109,17 +110,17 @@ func (c Call) askWith(cars []tuning.Car) []Action {
 
 // carName is the name of the person's car that a text gives the number of, and
 // the text itself where it gives none or a car has it for its name.
-func carName(ctx context.Context, book Cars, owner, text string) (string, error) {
+func (c Call) carName(ctx context.Context, book Cars, text string) (string, error) {
 	number, ok := numberOf(text)
 	if !ok {
 		return text, nil
 	}
-	cars, err := book.Cars(ctx, owner)
+	cars, err := book.Cars(ctx, c.Owner())
 	if err != nil {
 		return "", err
 	}
-	named := func(c tuning.Car) bool { return c.Name == text }
-	if i := slices.IndexFunc(cars, func(c tuning.Car) bool { return c.ID == number }); i >= 0 && !slices.ContainsFunc(cars, named) {
+	named := func(car tuning.Car) bool { return car.Name == text }
+	if i := slices.IndexFunc(cars, func(car tuning.Car) bool { return car.ID == number }); i >= 0 && !slices.ContainsFunc(cars, named) {
 		return cars[i].Name, nil
 	}
 	return text, nil
@@ -151,5 +152,5 @@ func (c Call) FindEvent(ctx context.Context, book Events, name string) (tuning.E
 		}
 		names = append(names, e.Name)
 	}
-	return event, Problemf(tuning.NotFound, "There is no event called %s%s: /event list shows the names.", say.Echo(name), DidYouMean(name, names))
+	return event, Problemf(tuning.NotFound, "There is no event called %s%s: /event list shows the names.", say.Echo(name), spelling.DidYouMean(name, names))
 }

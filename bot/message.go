@@ -50,7 +50,7 @@ func (r Reply) Message() Message {
 		m.Line, m.Table, m.Grid = r.View.Line, r.table(), r.View.Grid
 	}
 	size := r.size()
-	pieces := piecesOf(r.said())
+	pieces := phone.Pieces(r.said())
 	pieces = pieces[min(r.View.From, len(pieces)):]
 	if m.Text = strings.Join(pieces, "\n"); m.fits(size) {
 		return m

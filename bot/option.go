@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"detent/bot/say"
+	"detent/bot/spelling"
 	"detent/tuning"
 	"detent/tuning/unit"
 )
@@ -93,7 +94,7 @@ func (o Option) decode(text string, imperial bool) (any, error) {
 		}
 		return lap, nil
 	case Moment:
-		return moment(o.Name, text)
+		return o.moment(text)
 	case TimeOfDay:
 		t, err := time.Parse("15:04", text)
 		if err != nil {
@@ -117,36 +118,15 @@ func (o Option) choice(text string) (any, error) {
 			return c, nil
 		}
 	}
-	for _, word := range []string{word, bareWord(word)} {
+	for _, word := range []string{word, spelling.Bare(word)} {
 		if slices.Contains(o.Choices, word) {
 			return word, nil
 		}
-		if alias, ok := aliases[word]; ok && slices.Contains(o.Choices, alias) {
+		if alias, ok := spelling.Meant(word); ok && slices.Contains(o.Choices, alias) {
 			return alias, nil
 		}
 	}
-	return nil, Problemf(tuning.Invalid, "%s cannot be %s%s. It takes %s.", o.Name, say.Echo(text), DidYouMean(word, o.Choices), say.OneOf(o.Choices))
-}
-
-// bareWord takes off what people put around a choice: "from hard", "on entry",
-// "corner exit", "2-way".
-func bareWord(word string) string {
-	for _, before := range []string{"from-", "on-", "at-", "in-", "the-", "corner-"} {
-		word = strings.TrimPrefix(word, before)
-	}
-	for _, behind := range []string{"-corner", "way"} {
-		word = strings.TrimSuffix(word, behind)
-	}
-	return strings.Trim(word, "-")
-}
-
-// aliases are other words of the trade for a choice.
-var aliases = map[string]string{
-	"compression": "bump", "low-compression": "low-bump", "high-compression": "high-bump",
-	"damp": "wet", "four-wheel": "four", "push": "understeer", "loose": "oversteer",
-	"fwd": "front", "rwd": "rear", "awd": "four", "4wd": "four",
-	"lf": "FL", "rf": "FR", "lr": "RL",
-	"1": "one", "2": "two", "3": "three", "4": "four", "y": "yes", "n": "no",
+	return nil, Problemf(tuning.Invalid, "%s cannot be %s%s. It takes %s.", o.Name, say.Echo(text), spelling.DidYouMean(word, o.Choices), say.OneOf(o.Choices))
 }
 
 // momentLayouts are the ways to type a local date and time.
@@ -154,11 +134,11 @@ var momentLayouts = []string{"2006-01-02 15:04", "2006-01-02T15:04", "2 Jan 2006
 
 // moment reads a local date and time; the zone is the club's and is settled
 // later, so UTC stands in for it.
-func moment(name, text string) (any, error) {
+func (o Option) moment(text string) (any, error) {
 	for _, layout := range momentLayouts {
 		if t, err := time.Parse(layout, strings.TrimSpace(text)); err == nil {
 			return t, nil
 		}
 	}
-	return nil, Problemf(tuning.Invalid, "%s takes a date and a time of the club, for example %s:\"2026-05-16 09:00\".", name, name)
+	return nil, Problemf(tuning.Invalid, "%s takes a date and a time of the club, for example %s:\"2026-05-16 09:00\".", o.Name, o.Name)
 }

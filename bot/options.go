@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"detent/bot/say"
+	"detent/bot/spelling"
 	"detent/tuning"
 	"detent/tuning/unit"
 )
@@ -151,12 +152,12 @@ var taggedKinds = map[string]Kind{"upload": Upload, "place": Place, "badge": Bad
 
 // decode reads a line's options into the struct that declares them. It refuses
 // unknown and doubled options, and says which required one is missing.
-func decode(c Command, ask Ask, imperial bool, into reflect.Value) error {
+func (c Command) decode(ask Ask, imperial bool, into reflect.Value) error {
 	given := map[string]bool{}
 	for _, g := range ask.Line.Options {
 		b, ok := c.binding(g.Name)
 		if !ok {
-			return Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, say.Legible(g.Name), DidYouMean(g.Name, c.optionNames()), say.OneOf(c.optionNames()))
+			return Problemf(tuning.Invalid, "/%s has no option %s%s. It takes %s.", c.Name, say.Legible(g.Name), spelling.DidYouMean(g.Name, c.optionNames()), say.OneOf(c.optionNames()))
 		}
 		if given[b.Name] {
 			return Problemf(tuning.Invalid, "You gave %s twice: give it once.", b.Name)
@@ -168,13 +169,13 @@ func decode(c Command, ask Ask, imperial bool, into reflect.Value) error {
 		}
 		value, err := b.decode(g.Value, imperial)
 		if err != nil {
-			return whichReading(ask.Line, g.Name, err)
+			return ask.Line.whichReading(g.Name, err)
 		}
 		b.put(into, value)
 	}
 	for _, o := range c.Options {
 		if o.Required && !o.Later && !given[o.Name] {
-			return missing(c, o, ask.Line)
+			return c.missing(o, ask.Line)
 		}
 	}
 	return nil
@@ -182,7 +183,7 @@ func decode(c Command, ask Ask, imperial bool, into reflect.Value) error {
 
 // decodeReadable is decode for a line that is still being typed: what cannot be
 // read is left out.
-func decodeReadable(c Command, ask Ask, imperial bool, into reflect.Value) {
+func (c Command) decodeReadable(ask Ask, imperial bool, into reflect.Value) {
 	for _, g := range ask.Line.Options {
 		b, ok := c.binding(g.Name)
 		if !ok || b.Kind == Upload {

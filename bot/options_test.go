@@ -56,7 +56,7 @@ func given(t *testing.T, typed string) (got everything, err error) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	err = decode(command, Ask{Line: line, Files: map[string]string{"file": "its content"}}, false, reflect.ValueOf(&got).Elem())
+	err = command.decode(Ask{Line: line, Files: map[string]string{"file": "its content"}}, false, reflect.ValueOf(&got).Elem())
 	return got, err
 }
 

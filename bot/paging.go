@@ -3,7 +3,6 @@ package bot
 import (
 	"detent/bot/phone"
 	"fmt"
-	"strings"
 )
 
 // MoreOption is the option of a list that goes on where a message had no room.
@@ -29,25 +28,4 @@ func (a Action) from(read int) Action {
 		a.Press += fmt.Sprintf(" from:%d", read)
 	}
 	return a
-}
-
-// pieceLength is the longest piece that a list is cut at, in characters: a
-// message has room for one beside a long title.
-const pieceLength = 400
-
-// piecesOf cuts a text at its lines, and lines that are too long at a space.
-func piecesOf(text string) []string {
-	var pieces []string
-	for line := range strings.SplitSeq(text, "\n") {
-		for runes := []rune(line); len(runes) > pieceLength; runes = []rune(line) {
-			cut := pieceLength
-			if space := strings.LastIndexByte(string(runes[:cut]), ' '); space > 0 {
-				cut = len([]rune(string(runes[:cut])[:space]))
-			}
-			pieces = append(pieces, string(runes[:cut]))
-			line = strings.TrimSpace(string(runes[cut:]))
-		}
-		pieces = append(pieces, line)
-	}
-	return pieces
 }

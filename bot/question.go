@@ -40,7 +40,7 @@ func (o Option) askable() bool { return len(o.Choices)+len(o.Common) > 0 }
 
 // missing refuses a line that lacks a required option, and asks for it where
 // that can be done with buttons.
-func missing(c Command, o Option, line Line) error {
+func (c Command) missing(o Option, line Line) error {
 	p := Problemf(tuning.Invalid, "/%s needs %s: %s.", c.Name, o.Name, o.example())
 	p.Actions = o.Answers(line)
 	if o.Question != "" {
@@ -51,7 +51,7 @@ func missing(c Command, o Option, line Line) error {
 
 // whichReading asks which of its two readings is meant where a number is
 // ambiguous. Any other error it returns as it is.
-func whichReading(line Line, option string, err error) error {
+func (l Line) whichReading(option string, err error) error {
 	number, ok := errors.AsType[*unit.Ambiguous](err)
 	if !ok {
 		return err
@@ -59,7 +59,7 @@ func whichReading(line Line, option string, err error) error {
 	p := Inquire(fmt.Sprintf("%s %s: which do you mean?", option, say.Legible(number.Text)))
 	p.Err = err
 	for _, reading := range []string{number.Decimal, number.Thousands} {
-		p.Actions = append(p.Actions, Button(reading, line.With(option, reading).String()))
+		p.Actions = append(p.Actions, Button(reading, l.With(option, reading).String()))
 	}
 	return p
 }

@@ -15,7 +15,7 @@ func Refuse(err error) Reply {
 	if p, ok := ProblemOf(err); ok {
 		say, kind, reply.Actions = p.Say, p.Kind, p.Actions
 	}
-	return refusing(reply, kind, say, "")
+	return reply.refusing(kind, say, "")
 }
 
 // ErrCoachingEnded is the Problem of a request that is sent again when its
@@ -25,19 +25,19 @@ var ErrCoachingEnded = &Problem{Kind: tuning.Forbidden, Say: "That showed a stud
 // Apologise is the reply to what is ours to mend. The reference stands in the
 // log beside the cause.
 func Apologise(say, ref string) Reply {
-	return refusing(Reply{Private: true}, tuning.Internal, say, ref)
+	return Reply{Private: true}.refusing(tuning.Internal, say, ref)
 }
 
 // Outdated refuses what the world has moved on from, with a fresh answer to the
 // same question below.
 func Outdated(say string, fresh Reply) Reply {
 	fresh.Text = strings.TrimSpace(fresh.Title + ".\n" + fresh.Text)
-	return refusing(fresh, tuning.Conflict, say, "")
+	return fresh.refusing(tuning.Conflict, say, "")
 }
 
 // refusing is the one place that makes a refusing reply.
-func refusing(reply Reply, kind tuning.Kind, say, ref string) Reply {
-	reply.Title = say
-	reply.Problem = &Trouble{Kind: kind, Say: say, Ref: ref}
-	return reply
+func (r Reply) refusing(kind tuning.Kind, say, ref string) Reply {
+	r.Title = say
+	r.Problem = &Trouble{Kind: kind, Say: say, Ref: ref}
+	return r
 }

@@ -37,7 +37,7 @@ func (r *Router) Answer(ctx context.Context, ask Ask) Reply {
 
 // answer is Answer for a line as it was typed.
 func (r *Router) answer(ctx context.Context, ask Ask) Reply {
-	ask.Line = askForHelp(ask.Line)
+	ask.Line = ask.Line.askingForHelp()
 	command, err := r.catalogue.Find(ask.Line.Words)
 	if err != nil {
 		reply := r.trouble(ask, err)
@@ -78,7 +78,7 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 		}
 		reply.Private = command.Private || reply.Problem != nil || command.Own && !call.Member.Shares()
 		if command.Writes && (command.Own || command.Private) && reply.View.Care.Turns {
-			reply.View.Care.Full, err = firstOfDay(ctx, call, b)
+			reply.View.Care.Full, err = call.firstOfDay(ctx, b)
 		}
 		return reply, err
 	}
@@ -94,20 +94,20 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 
 // firstOfDay tells whether no answer of the person's day in the club has named
 // clicks to turn yet, and notes that one has now.
-func firstOfDay(ctx context.Context, call Call, b Book) (bool, error) {
-	today := call.Now().In(call.Zone()).Format(time.DateOnly)
-	if call.Member.Cautioned == today {
+func (c Call) firstOfDay(ctx context.Context, b Book) (bool, error) {
+	today := c.Now().In(c.Zone()).Format(time.DateOnly)
+	if c.Member.Cautioned == today {
 		return false, nil
 	}
-	return true, b.NoteCautions(ctx, call.Owner(), today)
+	return true, b.NoteCautions(ctx, c.Owner(), today)
 }
 
-// askForHelp reads the words behind /help as the line to explain.
-func askForHelp(line Line) Line {
-	if len(line.Words) > 1 && line.Words[0] == "help" && len(line.Options) == 0 {
-		return Line{Words: line.Words[:1], Options: []Given{{"command", strings.Join(line.Words[1:], " ")}}}
+// askingForHelp reads the words behind /help as the line to explain.
+func (l Line) askingForHelp() Line {
+	if len(l.Words) > 1 && l.Words[0] == "help" && len(l.Options) == 0 {
+		return Line{Words: l.Words[:1], Options: []Given{{"command", strings.Join(l.Words[1:], " ")}}}
 	}
-	return line
+	return l
 }
 
 // plural names those who have a role.

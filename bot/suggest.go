@@ -46,7 +46,7 @@ func (r *Router) Suggest(ctx context.Context, ask Ask, option, typed string) []S
 		suggest = sources[b.Source]
 	}
 	if suggest == nil {
-		return sift(choices(b.Option), typed)
+		return sift(b.suggestions(), typed)
 	}
 	var found []Suggestion
 	err = r.records.Read(ctx, ask.Who, ask.At, func(book Book) error {
@@ -81,7 +81,8 @@ func sift(all []Suggestion, typed string) []Suggestion {
 	return first[:min(len(first), MaxSuggestions)]
 }
 
-func choices(o Option) []Suggestion {
+// suggestions are the words that an option takes.
+func (o Option) suggestions() []Suggestion {
 	var all []Suggestion
 	for _, c := range o.Choices {
 		all = append(all, Suggestion{c, o.Label(c)})

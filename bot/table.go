@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
+	"detent/bot/phone"
 	"detent/tuning"
 )
 
@@ -36,7 +36,7 @@ func tableOf(corners []Corner, corner string) (table, from string) {
 			rows = append(rows, row)
 		}
 	}
-	return align(rows), counted(corners)
+	return phone.Grid(rows), counted(corners)
 }
 
 // cell is one position, or a move, in the member's counting.
@@ -71,27 +71,4 @@ func counted(corners []Corner) string {
 		return "counted " + front
 	}
 	return fmt.Sprintf("counted %s at the front, %s at the rear", front, rear)
-}
-
-// align pads the columns: names to the left, numbers to the right.
-func align(rows [][]string) string {
-	widths := make([]int, len(rows[0]))
-	for _, row := range rows {
-		for i, cell := range row {
-			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
-		}
-	}
-	var b strings.Builder
-	for _, row := range rows {
-		for i, cell := range row {
-			pad := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
-			if i == 0 {
-				b.WriteString(cell + pad)
-			} else {
-				b.WriteString("  " + pad + cell)
-			}
-		}
-		b.WriteByte('\n')
-	}
-	return b.String()
 }

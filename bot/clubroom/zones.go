@@ -7,6 +7,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/say"
+	"detent/bot/spelling"
 	"detent/tuning"
 	"detent/tuning/calendar"
 )
@@ -30,8 +31,8 @@ func findZone(text string) (string, error) {
 	if _, err := calendar.Zone(name); err == nil { // an older name
 		return name, nil
 	}
-	hint := bot.DidYouMean(name, zones)
-	if city, ok := bot.Nearest(name, cities()); ok && !strings.Contains(name, "/") {
+	hint := spelling.DidYouMean(name, zones)
+	if city, ok := spelling.Nearest(name, cities()); ok && !strings.Contains(name, "/") {
 		hint = " (did you mean " + zoneOfCity(city) + "?)"
 	}
 	return "", bot.Problemf(tuning.Invalid, "I know no time zone %s%s: name one by continent and city, for example Europe/Berlin, or UTC.", say.Echo(text), hint)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"detent/bot"
+	"detent/bot/reading"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -22,7 +23,7 @@ func declineCommand() bot.Command {
 // meant.
 type suggestOptions struct {
 	memberOption
-	bot.PositionOptions
+	reading.PositionOptions
 	Car string `name:"car" help:"the car, when it is not the main one"`
 	Why string `name:"why" help:"what you expect of it, in your own words" required:"yes"`
 }

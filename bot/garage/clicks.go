@@ -9,6 +9,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/phone"
+	"detent/bot/reading"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -23,7 +24,7 @@ func setClicksCommand() bot.Command {
 }
 
 type setClicksOptions struct {
-	bot.PositionOptions
+	reading.PositionOptions
 	Turned bool `name:"turned" help:"yes: turned now; no: the record is corrected (default)"`
 	bot.CarOption
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"detent/bot"
+	"detent/bot/reading"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -40,8 +41,8 @@ type waysWord string
 func (waysWord) Choices() []string { return tuning.WaysWords }
 
 type curveOptions struct {
-	Axle bot.AxleWord `name:"axle" help:"which dampers" required:"yes"`
-	File string       `name:"file" help:"the table as CSV: click,speed_mm_s,bump_n,rebound_n" required:"yes" kind:"upload"`
+	Axle reading.AxleWord `name:"axle" help:"which dampers" required:"yes"`
+	File string           `name:"file" help:"the table as CSV: click,speed_mm_s,bump_n,rebound_n" required:"yes" kind:"upload"`
 	bot.CarOption
 }
 

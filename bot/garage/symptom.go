@@ -5,6 +5,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/model"
+	"detent/bot/reading"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -14,9 +15,9 @@ func symptomCommand() bot.Command {
 }
 
 type symptomOptions struct {
-	What  tuning.What  `name:"what" help:"what the car does" required:"yes" ask:"What does the car do?"`
-	Where tuning.Where `name:"where" help:"where in the corner"`
-	Axle  bot.AxleWord `name:"axle" help:"which end, for packs-down and bottoms" ask:"At which end?"`
+	What  tuning.What      `name:"what" help:"what the car does" required:"yes" ask:"What does the car do?"`
+	Where tuning.Where     `name:"where" help:"where in the corner"`
+	Axle  reading.AxleWord `name:"axle" help:"which end, for packs-down and bottoms" ask:"At which end?"`
 	weatherOption
 	bot.CarOption
 }

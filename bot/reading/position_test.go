@@ -1,4 +1,4 @@
-package bot
+package reading
 
 import (
 	"testing"

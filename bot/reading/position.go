@@ -1,10 +1,12 @@
-package bot
+package reading
 
 import (
 	"strconv"
 	"strings"
 
+	"detent/bot"
 	"detent/bot/say"
+	"detent/bot/spelling"
 	"detent/tuning"
 )
 
@@ -53,7 +55,7 @@ func (w AxleWord) Axle() *tuning.Axle {
 
 // Moves are what takes a car's clicks there, those that go nowhere included.
 func (o PositionOptions) Moves(c tuning.Case) ([]tuning.Move, error) {
-	if err := RequireDampers(c.Car); err != nil {
+	if err := bot.RequireDampers(c.Car); err != nil {
 		return nil, err
 	}
 	corners, _ := tuning.CornersAt(string(o.At))
@@ -74,12 +76,12 @@ func (o PositionOptions) Moves(c tuning.Case) ([]tuning.Move, error) {
 func readPlace(d tuning.Damper, a tuning.Adjuster, text string) (position int, err error) {
 	number, stop := strings.TrimSpace(text), ""
 	if i := strings.IndexFunc(number, func(r rune) bool { return r < '0' || r > '9' }); i >= 0 {
-		number, stop = number[:i], bareWord(strings.Join(strings.Fields(strings.ToLower(number[i:])), "-"))
+		number, stop = number[:i], spelling.Bare(strings.Join(strings.Fields(strings.ToLower(number[i:])), "-"))
 	}
 	stop = strings.TrimPrefix(strings.TrimPrefix(stop, "clicks-"), "from-")
 	typed, failed := strconv.Atoi(number)
 	if failed != nil || stop != "" && stop != string(tuning.FromHard) && stop != string(tuning.FromSoft) {
-		return 0, Problemf(tuning.Invalid, "to takes a number of clicks, 12, or with the stop it is counted from, 12 from hard; %s is neither.", say.Echo(text))
+		return 0, bot.Problemf(tuning.Invalid, "to takes a number of clicks, 12, or with the stop it is counted from, 12 from hard; %s is neither.", say.Echo(text))
 	}
 	if stop != "" {
 		d.Count = tuning.Count(stop)

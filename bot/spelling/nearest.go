@@ -1,4 +1,4 @@
-package bot
+package spelling
 
 import (
 	"fmt"
