@@ -73,7 +73,7 @@ func sayEffect(e figures.Effect) string {
 	}
 	by := math.Abs(e.After - e.Before)
 	millimetres, degrees := changedBy(e, 1000*by, 0.1, " mm"), changedBy(e, 180/math.Pi*by, 0.01, "°")
-	part := changedBy(e, 100*math.Abs(e.Part()), 0.1, " %")
+	part := changedByPart(e)
 	switch e.Mechanism {
 	case figures.Squat:
 		return "the rear squats " + millimetres + " over bumps"
@@ -110,6 +110,19 @@ func changedBy(e figures.Effect, size, least float64, unit string) string {
 		return twoFigures(size) + unit + " more"
 	}
 	return twoFigures(size) + unit + " less"
+}
+
+// changedByPart is changedBy in per cent of what it was, or without a figure where
+// there was nothing before.
+func changedByPart(e figures.Effect) string {
+	part, ok := e.Part()
+	switch {
+	case ok:
+		return changedBy(e, 100*math.Abs(part), 0.1, " %")
+	case e.Grows():
+		return "more than before"
+	}
+	return "less than before"
 }
 
 // sayWorth says what a remedy is worth, with the yardstick of 1 % of grip.

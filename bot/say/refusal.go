@@ -104,6 +104,8 @@ func task(u figures.Unanswered) string {
 		return "place today's click in the window"
 	case figures.CompareGrip:
 		return "compare the grip"
+	case figures.CompareMechanism:
+		return "say how much this remedy changes"
 	case figures.Drive:
 		return "drive this car"
 	case figures.DriveBumps:

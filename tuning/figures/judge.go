@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"slices"
 
 	"detent/tuning"
 	"detent/tuning/ride"
@@ -93,7 +94,10 @@ func (m Model) Word(c tuning.Complaint, at tuning.Setting, r tuning.Remedy) (w W
 		return w, true, err
 	}
 	j, err := change.judgement()
-	return j.Word, true, err
+	if err != nil {
+		return Unknown, true, err
+	}
+	return j.Word, true, nil
 }
 
 // judgement weighs what the complaint asks for.
@@ -114,6 +118,9 @@ func (c *change) judgement() (j Judgement, err error) {
 	}
 	if err != nil {
 		return Judgement{}, err
+	}
+	if slices.ContainsFunc(points, func(p float64) bool { return !finite(p) }) {
+		return Judgement{}, Unanswered{Task: CompareGrip, Err: errNoFigure}
 	}
 	j.weigh(points)
 	return j, nil

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -153,5 +154,55 @@ func checkJudgement(t *testing.T, m Model, c tuning.Complaint, at tuning.Setting
 	}
 	if j.Peak.Inside && (j.Peak.Best <= 0 || j.Peak.Best >= m.car.Dampers[j.Peak.Axle].Range[j.Peak.Adjuster] || j.Peak.At != ClicksOf(at, j.Peak.Axle)[j.Peak.Adjuster]) {
 		t.Errorf("%s: a peak at %+v", c.What, j.Peak)
+	}
+}
+
+// A car of wild figures on which, two clicks from today's, the front dampers do
+// not pull the body down at all: its rebound and bump are alike there. Per cent of
+// nothing measure nothing, so the remedy is not judged, with its reasons or
+// without, whichever way it turns.
+func TestNothingBeforeIsNotJudged(t *testing.T) {
+	bars := [tuning.Axles]unit.Stiffness{0, 2.182537518441677}
+	car := unknownCar(tuning.RearEngine, tuning.FourDrive, tuning.RoadTyre, dampers(3, 3))
+	car.Ends[tuning.Front] = tuning.End{Spring: 40526.176858082414, MotionRatio: 1.7193829112214043, Unsprung: 5, Bar: &bars[tuning.Front]}
+	car.Ends[tuning.Rear] = tuning.End{Spring: 339604.150100708, MotionRatio: 0.2, Unsprung: 6.962315231561661, TyreRate: 50e3, Bar: &bars[tuning.Rear]}
+	m, at := modelOf(t, car), start(t, car)
+	c := tuning.Complaint{What: tuning.PacksDown, Where: tuning.Exit}
+	for _, to := range []int{2, 3} {
+		var moves []tuning.Move
+		for _, corner := range tuning.Front.Corners() {
+			moves = append(moves, tuning.Move{Corner: corner, Adjuster: tuning.Rebound, From: at[corner][tuning.Rebound], To: to})
+		}
+		r := tuning.Remedy{Kind: tuning.TurnClicks, Moves: moves}
+		j, _, err := m.Judge(c, at, r)
+		var unanswered Unanswered
+		if !errors.As(err, &unanswered) || unanswered.Task != CompareMechanism || j != (Judgement{}) {
+			t.Errorf("to %d: %+v, %v", to, j, err)
+		}
+		if w, _, err := m.Word(c, at, r); w != Unknown || err == nil {
+			t.Errorf("to %d: the word alone is %q, %v", to, w, err)
+		}
+	}
+}
+
+// A change has a part only of something that was there before.
+func TestPartOfAnEffect(t *testing.T) {
+	for _, c := range []struct {
+		before, after, part float64
+		ok, hardly          bool
+	}{
+		{2, 3, 0.5, true, false},
+		{-2, -3, -0.5, true, false},
+		{2, 2.01, 0.005, true, true},
+		{0.03, 0, -1, true, false},
+		{0, 0, 0, true, true},
+		{0, 0.03, 0, false, false},
+		{1e-320, 0.03, 0, false, false},
+	} {
+		e := Effect{Before: c.before, After: c.after}
+		part, ok := e.Part()
+		if ok != c.ok || ok && math.Abs(part-c.part) > 1e-9 || e.Hardly() != c.hardly {
+			t.Errorf("from %g to %g: part %g, %v, hardly %v", c.before, c.after, part, ok, e.Hardly())
+		}
 	}
 }

@@ -38,16 +38,22 @@ type Effect struct {
 // Grows tells whether the mechanism grew.
 func (e Effect) Grows() bool { return e.After > e.Before }
 
-// Part is the change as a part of what it was.
-func (e Effect) Part() float64 {
+// Part is the change as a part of what it was. ok is false where it has none,
+// because there was next to nothing before.
+func (e Effect) Part() (part float64, ok bool) {
 	if e.Before == e.After {
-		return 0
+		return 0, true
 	}
-	return (e.After - e.Before) / math.Abs(e.Before)
+	part = (e.After - e.Before) / math.Abs(e.Before)
+	return part, finite(100*part)
 }
 
-// Hardly tells whether it changed by less than 5 % of what it was.
-func (e Effect) Hardly() bool { return !(math.Abs(e.Part()) >= mechanismFloor/100) }
+// Hardly tells whether it changed by less than 5 % of what it was. What was not
+// there before and is now has changed by more.
+func (e Effect) Hardly() bool {
+	part, ok := e.Part()
+	return ok && math.Abs(part) < mechanismFloor/100
+}
 
 // AsSaid tells whether it went the way the trade says.
 func (e Effect) AsSaid() bool { return (e.After-e.Before)*e.Wanted > 0 }
@@ -55,6 +61,8 @@ func (e Effect) AsSaid() bool { return (e.After-e.Before)*e.Wanted > 0 }
 // effect measures a mechanism at today's clicks.
 func (c *change) effect(kind MechanismKind) (Effect, error) { return c.effectAt(kind, 0) }
 
+// effectAt measures it at one step. A swing that never dies down has no figure,
+// and the answer is Unanswered.
 func (c *change) effectAt(kind MechanismKind, at int) (Effect, error) {
 	e := Effect{Mechanism: kind, Axle: c.moved[0], Both: len(c.moved) > 1, Wanted: c.asks.wanted}
 	var both [2]float64
@@ -65,12 +73,19 @@ func (c *change) effectAt(kind MechanismKind, at int) (Effect, error) {
 	default:
 		both, err = c.ofCorners(kind, at)
 	}
+	if err != nil {
+		return Effect{}, err
+	}
+	if !finite(both[0]) || !finite(both[1]) {
+		return Effect{}, Unanswered{Task: CompareMechanism, Axle: e.Axle, Err: errNoFigure}
+	}
 	e.Before, e.After = both[0], both[1]
-	return e, err
+	return e, nil
 }
 
 // mechanisms are the changes of a mechanism in all probes, in per cent of what it
-// was, above 0 the wanted way.
+// was, above 0 the wanted way. Where there was nothing at one of them, per cent
+// measure nothing, and the answer is Unanswered.
 func (c *change) mechanisms() ([]float64, error) {
 	var points []float64
 	for at := range c.steps {
@@ -78,7 +93,11 @@ func (c *change) mechanisms() ([]float64, error) {
 		if err != nil {
 			return nil, err
 		}
-		points = append(points, 100*e.Part()*e.Wanted)
+		part, ok := e.Part()
+		if !ok {
+			return nil, Unanswered{Task: CompareMechanism, Axle: e.Axle, Err: errNothingBefore}
+		}
+		points = append(points, 100*part*e.Wanted)
 	}
 	return points, nil
 }
