@@ -29,6 +29,9 @@ func (s situation) say() bot.Reply {
 	for i := range s.offered {
 		reply.Remedies = append(reply.Remedies, showRemedy(s.c.Car, s.advice, i+1))
 	}
+	if fault, told := s.fact(tuning.FaultTold); told {
+		return s.sayFault(reply, fault)
+	}
 	if s.offered == 0 {
 		return s.sayNoClicks(reply)
 	}
@@ -72,7 +75,7 @@ func (s situation) watch() string {
 // headline says what to do, what comes before the clicks first.
 func (s situation) headline() string {
 	best := s.advice.Remedies[0]
-	action := sayRemedy(s.c.Car, best)
+	action := heading(s.c.Car, best)
 	if before, ok := beforeClicks[s.advice.Complaint.What]; ok {
 		return before + ". Then: " + action
 	}
@@ -91,8 +94,6 @@ var beforeClicks = map[tuning.What]string{
 // sayNoClicks says what to do where no click answers the complaint.
 func (s situation) sayNoClicks(reply bot.Reply) bot.Reply {
 	switch before, ok := beforeClicks[s.advice.Complaint.What]; {
-	case tuning.Fault(s.c.History.LastNotes()) != "":
-		reply.Title = "Stop: have it inspected before you turn a click"
 	case ok:
 		reply.Title = before
 	case s.enough():
@@ -100,9 +101,20 @@ func (s situation) sayNoClicks(reply bot.Reply) bot.Reply {
 	default:
 		reply.Title = "Springs, bars and tyres first: no click is left for this"
 	}
-	reply.Text = s.about() + ". " + strings.Join(s.advice.Notes, " ")
+	reply.Text = strings.Join(append([]string{s.about() + "."}, s.advice.Notes...), " ")
 	reply.Notes = nil
 	reply.Actions = []bot.Action{checksButton, bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car))}
+	return reply
+}
+
+// sayFault says the fault that the driver's last notes tell of, in place of an
+// answer: whatever else there is to say waits until the car is mended.
+func (s situation) sayFault(reply bot.Reply, fault tuning.Fact) bot.Reply {
+	reply.Title, reply.Text = say.Fault(fault.Word)
+	reply.Text = phone.Clip(s.c.Car.Name, nameColumns) + ": " + reply.Text
+	reply.First, reply.Notes = nil, nil
+	reply.Cautions = say.Cautions([]tuning.Caution{tuning.Broken})
+	reply.Actions = []bot.Action{bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car))}
 	return reply
 }
 
@@ -139,6 +151,16 @@ func sayRemedy(car tuning.Car, r tuning.Remedy) string {
 		return fmt.Sprintf("%s: %s", head, moves)
 	}
 	return moves
+}
+
+// heading is sayRemedy above the table of what moves: what takes more than a line
+// to list is left to the table.
+func heading(car tuning.Car, r tuning.Remedy) string {
+	action := sayRemedy(car, r)
+	if r.Kind.SetsAll() && phone.Width(action) > phone.Columns {
+		return remedyHeads[r.Kind] + ": turn each adjuster as the table shows"
+	}
+	return action
 }
 
 // remedyHeads say what sort of change a remedy is, where it is no row of the

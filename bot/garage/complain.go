@@ -23,9 +23,10 @@ func (o symptomOptions) complaintOn(call call, c tuning.Case) (tuning.Complaint,
 	return complaint, nil
 }
 
-// placeActions are the other places of a complaint that was taken as on entry.
+// placeActions are the other places of a complaint that was taken as on entry,
+// none while the driver's notes tell of a fault.
 func (o symptomOptions) placeActions(call call, c tuning.Case) []bot.Action {
-	if !o.What.SplitsByPlace() || o.Where != tuning.Anywhere {
+	if !o.What.SplitsByPlace() || o.Where != tuning.Anywhere || tuning.Fault(c.History.LastNotes()) != "" {
 		return nil
 	}
 	var actions []bot.Action

@@ -68,7 +68,7 @@ func startOf(given tuning.Given) tuning.Setting {
 func answerAgain(given tuning.Given, number int) bot.Reply {
 	remedy := showRemedy(given.Car, given.Advice, number)
 	reply := bot.Reply{
-		Title: remedy.Say, Text: phone.Clip(given.Car.Name, nameColumns) + ". Watch for " + remedy.Watch + ".",
+		Title: heading(given.Car, given.Advice.Remedies[number-1]), Text: phone.Clip(given.Car.Name, nameColumns) + ". Watch for " + remedy.Watch + ".",
 		Remedies: []bot.Remedy{remedy}, Cautions: say.Cautions(given.Advice.Cautions), Actions: whyActions(given, number),
 	}
 	if made := given.Advice.Complaint; made.Made() {

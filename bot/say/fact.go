@@ -35,11 +35,19 @@ func sayFact(car tuning.Car, f tuning.Fact, zone *time.Location) string {
 	case tuning.MidCorner:
 		return "In mid-corner dampers do little: springs, bars, tyres and ride height do more."
 	case tuning.FaultTold:
-		return fmt.Sprintf("Your last notes say %q: that is a fault, not a set-up. No clicks: stop and have the car inspected, then record how it feels with /feel.", f.Word)
+		stop, because := Fault(f.Word)
+		return stop + ". " + because
 	case tuning.UntoldTries:
 		return "You have turned that way twice for this and not said how it felt: say it with /feel, so that I can tell when to stop."
 	case tuning.Unrecorded:
 		return "I assume the clicks are at the start. Different? Tell me with /clicks set."
 	}
 	return ""
+}
+
+// Fault says what to do about a fault that a driver's last notes tell of by a
+// word, as a heading, and why, as what follows a car's name and a colon.
+func Fault(word string) (stop, because string) {
+	return fmt.Sprintf("Your last notes say %q: stop and have the car inspected", word),
+		fmt.Sprintf("%q is a fault, not a set-up. No clicks until it is mended; then record how it feels with /feel.", word)
 }
