@@ -15,7 +15,7 @@ func (j *judge) make(r recipe) (remedy Remedy, fits bool) {
 	remedy.Moves = together(j.car, j.at, targets, r.turn)
 	remedy.High = nearHard(j.car, j.at, targets)
 	if len(remedy.Moves) == 0 {
-		j.note("The %s is at its %s stop already, so that remedy is left out.", r.on(j.complaint), stopOf(r.turn))
+		j.note("The %s is at its %s stop already, so that remedy is left out.", j.named(r, targets), stopOf(r.turn))
 		return remedy, true
 	}
 	j.shrink(&remedy, targets, r)
@@ -116,12 +116,17 @@ func (r recipe) axles(c Complaint) []Axle {
 	return []Axle{Front, Rear}
 }
 
-// on names what a recipe turns, for a sentence.
-func (r recipe) on(c Complaint) string {
-	if axles := r.axles(c); len(axles) == 1 {
-		return axles[0].String() + " " + string(r.job)
+// named is what a recipe turns as this car's dampers call it.
+func (j *judge) named(r recipe, targets []target) string {
+	name := func(t target) string { return j.car.Dampers[t.corner.Axle()].Label(t.adjuster) }
+	first := targets[0]
+	if axles := r.axles(j.complaint); len(axles) == 1 {
+		return first.corner.Axle().String() + " " + name(first)
 	}
-	return string(r.job)
+	if slices.ContainsFunc(targets, func(t target) bool { return name(t) != name(first) }) {
+		return string(r.job)
+	}
+	return name(first)
 }
 
 func stopOf(t Turn) string {

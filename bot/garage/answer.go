@@ -76,11 +76,15 @@ func (s situation) watch() string {
 func (s situation) headline() string {
 	best := s.advice.Remedies[0]
 	action := heading(s.c.Car, best)
+	after := action
+	if !strings.HasPrefix(action, best.Moves[0].Corner.String()) { // a corner stays in capitals
+		after = say.Small(action)
+	}
 	if before, ok := beforeClicks[s.advice.Complaint.What]; ok {
-		return before + ". Then: " + action
+		return before + ". Then: " + after
 	}
 	if best.Failed {
-		return "Go through the checks first. Then: " + action
+		return "Go through the checks first. Then: " + after
 	}
 	return action
 }
@@ -99,7 +103,7 @@ func (s situation) sayNoClicks(reply bot.Reply) bot.Reply {
 	case s.enough():
 		reply.Title = "Enough clicks for this: go through the checks"
 	default:
-		reply.Title = "Springs, bars and tyres first: no click is left for this"
+		reply.Title = "Springs, bars and tyres first: your clicks cannot help here"
 	}
 	reply.Text = strings.Join(append([]string{s.about() + "."}, s.advice.Notes...), " ")
 	reply.Notes = nil
@@ -108,7 +112,7 @@ func (s situation) sayNoClicks(reply bot.Reply) bot.Reply {
 }
 
 // sayFault says the fault that the driver's last notes tell of, in place of an
-// answer: whatever else there is to say waits until the car is mended.
+// answer: whatever else there is to say waits until the car is repaired.
 func (s situation) sayFault(reply bot.Reply, fault tuning.Fact) bot.Reply {
 	reply.Title, reply.Text = say.Fault(fault.Word)
 	reply.Text = phone.Clip(s.c.Car.Name, nameColumns) + ": " + reply.Text

@@ -171,7 +171,7 @@ func givenRemedy(ctx context.Context, call call, o adviceOptions) (tuning.Given,
 	}
 	number := max(1, o.Remedy)
 	if len(given.Advice.Remedies) == 0 {
-		return given, 0, bot.Problemf(tuning.Conflict, "That advice turns no clicks: go through the checks that it names.")
+		return given, 0, bot.Problemf(tuning.Conflict, "That advice turns no clicks: do first what it says.")
 	}
 	if number > len(given.Advice.Remedies) {
 		return given, 0, bot.Problemf(tuning.Invalid, "Advice %d has %s: name one of them.", given.Advice.ID, say.Count(len(given.Advice.Remedies), "remedy", "remedies"))

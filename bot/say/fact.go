@@ -49,5 +49,5 @@ func sayFact(car tuning.Car, f tuning.Fact, zone *time.Location) string {
 // word, as a heading, and why, as what follows a car's name and a colon.
 func Fault(word string) (stop, because string) {
 	return fmt.Sprintf("Your last notes say %q: stop and have the car inspected", word),
-		fmt.Sprintf("%q is a fault, not a set-up. No clicks until it is mended; then record how it feels with /feel.", word)
+		fmt.Sprintf("%q points to a fault, not a set-up. No clicks until it is repaired; then record how it feels with /feel.", word)
 }
