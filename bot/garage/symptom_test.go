@@ -15,7 +15,7 @@ func TestSymptom(t *testing.T) {
 	if given.Complaint != (tuning.Complaint{What: tuning.Understeer, Where: tuning.Exit, Weather: tuning.Wet}) || given.Car != 1 {
 		t.Errorf("judged was %+v", given.Complaint)
 	}
-	if len(r.Remedies) != len(given.Remedies) || r.Title != r.Remedies[0].Say || len(r.First) == 0 {
+	if len(r.Remedies) != len(given.Remedies) || !strings.HasPrefix(r.Title, "Go to the wet start: ") || len(r.First) == 0 {
 		t.Errorf("%q with %d remedies and the checks %q", r.Title, len(r.Remedies), r.First)
 	}
 	robin.Does(`/symptom what:packs-down axle:rear weather:dry`)
@@ -69,4 +69,44 @@ func TestSidesAreMadeEqual(t *testing.T) {
 		}
 	}
 	t.Errorf("no button makes the sides equal: %+v", advice.Actions)
+}
+
+// A fault replaces the answer: nothing to turn, check or choose stands beside it.
+func TestAFaultReplacesTheAnswer(t *testing.T) {
+	_, robin := newToolbox(t)
+	robin.Does(`/feel grip:4 notes:"a knock from the rear left"`)
+	r := robin.Does(`/symptom what:understeer`)
+	if !strings.Contains(r.Title, `"knock": stop and have the car inspected`) || !strings.HasSuffix(r.Text, "with /feel.") {
+		t.Errorf("%q, %q", r.Title, r.Text)
+	}
+	m := r.Message()
+	if len(r.Remedies)+len(r.First)+len(m.Table) > 0 || m.Line != "" || len(r.Actions) != 1 || r.Actions[0].Label != "How did it feel" {
+		t.Errorf("beside it: %q, %q, %+v", r.First, m.Words(), r.Actions)
+	}
+	if len(r.Cautions) != 1 || r.Cautions[0] != string(tuning.Broken) {
+		t.Errorf("the cautions are %q", r.Cautions)
+	}
+}
+
+// A change of every adjuster is listed by its table, not by its heading.
+func TestTheTableListsAWholeStart(t *testing.T) {
+	box, robin := newToolbox(t)
+	box.setting[tuning.RL][tuning.Rebound] = 29
+	for c := range box.setting {
+		box.setting[c][tuning.Bump] += 3
+	}
+	r := robin.Does(`/symptom what:nervous`)
+	if r.Title != "Back to the start: turn each adjuster as the table shows" || len(r.Message().Table) == 0 {
+		t.Errorf("%q", r.Message().Words())
+	}
+}
+
+func TestWhatNoClickAnswers(t *testing.T) {
+	_, robin := newToolbox(t)
+	if r := robin.Does(`/symptom what:one-sided`); !strings.HasPrefix(r.Title, "Check the loaded side first") || strings.HasSuffix(r.Text, " ") {
+		t.Errorf("%q, %q", r.Title, r.Text)
+	}
+	if r := robin.Does(`/symptom what:bottoms axle:front`); !strings.Contains(r.Title, " first. Then: front bump ") {
+		t.Errorf("%q", r.Title)
+	}
 }
