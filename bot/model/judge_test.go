@@ -16,6 +16,7 @@ import (
 
 	"detent/bot"
 	"detent/tuning"
+	"detent/tuning/unit"
 )
 
 var golden = flag.Bool("golden", false, "write the golden replies anew")
@@ -187,5 +188,43 @@ func TestTradeAnswersWithoutModel(t *testing.T) {
 	}
 	if r := broken.ask(t, "/window"); r.Problem == nil || r.Problem.Kind != tuning.Invalid {
 		t.Errorf("/window without a model: %+v", r)
+	}
+}
+
+// A car of wild figures whose dampers pull nothing down at some clicks: what has
+// no measure is said to have none, and every answer is JSON.
+func TestWithoutMeasureIsSaid(t *testing.T) {
+	bars := [tuning.Axles]unit.Stiffness{0, 2.182537518441677}
+	wild := hatch(t)
+	wild.of.Car.Engine, wild.of.Car.Drive, wild.of.Car.Tyre = tuning.RearEngine, tuning.FourDrive, tuning.RoadTyre
+	wild.of.Car.Mass, wild.of.Car.FrontShare, wild.of.Car.CGHeight = 0, 0, 0
+	wild.of.Car.Ends = [tuning.Axles]tuning.End{
+		{Spring: 40526.176858082414, MotionRatio: 1.7193829112214043, Unsprung: 5, Bar: &bars[tuning.Front]},
+		{Spring: 339604.150100708, MotionRatio: 0.2, Unsprung: 6.962315231561661, TyreRate: 50e3, Bar: &bars[tuning.Rear]},
+	}
+	d := tuning.Damper{Ways: 3, Count: tuning.FromHard}
+	for _, a := range d.Adjusters() {
+		d.Range[a] = 3
+	}
+	wild.of.Car.Dampers = [tuning.Axles]tuning.Damper{d, d}
+	const say = "The vehicle model cannot say how much this remedy changes: there was nothing before to compare with."
+	unmeasured := 0
+	for n := range 4 * 4 {
+		for corner := range wild.of.Setting {
+			at := &wild.of.Setting[corner]
+			at[tuning.Rebound], at[tuning.Bump], at[tuning.LowBump], at[tuning.HighBump] = n/4, 0, n%4, n%4
+		}
+		r := wild.ask(t, "/symptom axle:front what:packs-down")
+		if _, err := json.Marshal(r); err != nil {
+			t.Errorf("rebound %d, bump %d: %v", n/4, n%4, err)
+		}
+		for _, remedy := range r.Remedies {
+			if remedy.Model != nil && remedy.Model.Say == say && remedy.Model.Verdict == "unknown" {
+				unmeasured++
+			}
+		}
+	}
+	if unmeasured == 0 {
+		t.Error("no remedy is said to have no measure")
 	}
 }

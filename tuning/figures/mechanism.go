@@ -45,7 +45,7 @@ func (e Effect) Part() (part float64, ok bool) {
 		return 0, true
 	}
 	part = (e.After - e.Before) / math.Abs(e.Before)
-	return part, finite(100*part)
+	return part, finite(100 * part)
 }
 
 // Hardly tells whether it changed by less than 5 % of what it was. What was not
