@@ -17,11 +17,14 @@ func (b *Book) SaveCarNote(ctx context.Context, note tuning.CarNote) (tuning.Car
 	p := note.Pressures
 	err := b.get(ctx, &note.ID, `
 		insert into car_notes (car, person, at, event, what, text, heat, fl, fr, rl, rr)
-		values ($1, $2, $3, nullif($4, 0), $5, $6, nullif($7, ''), 
+		values ($1, $2, $3, nullif($4, 0), $5, $6, nullif($7, ''),
 			nullif($8::double precision, 0), nullif($9::double precision, 0), nullif($10::double precision, 0), nullif($11::double precision, 0))
 		returning id`,
 		note.Car, note.Person, note.At, note.Event, note.What, note.Text, note.Heat, p[tuning.FL], p[tuning.FR], p[tuning.RL], p[tuning.RR])
-	return note, problem(err)
+	if err != nil || !note.What.Refits() {
+		return note, problem(err)
+	}
+	return note, b.Refit(ctx, note.Car, string(note.What))
 }
 
 // CarNotes lists the newest notes about a car, newest first.
