@@ -91,7 +91,7 @@ var table = []row{
 		{front, AnyRebound, Stiffer, slight, sure, "Takes a little from the front to balance the rear.", "understeer on the way out"},
 	}},
 	{what: LowGrip, recipes: []recipe{
-		{allAlike, AnyBump, Stiffer, step, sure, "More support everywhere; the front-to-rear split stays. Repeat until it just begins to hop, then back off: /sweep keeps the count.", "the first hop over bumps: that is far enough"},
+		{allAlike, AnyBump, Stiffer, step, sure, "More support everywhere; the front-to-rear split stays. Repeat until it just begins to hop, then back off; the grip search keeps the count.", "the first hop over bumps: that is far enough"},
 	}},
 	{what: Hops, recipes: []recipe{
 		{allAlike, AnyBump, Softer, backOff, sure, "Past the peak the tyre leaves the road over bumps; come back to where it follows.", "the car starting to float or roll more"},
