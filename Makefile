@@ -6,7 +6,7 @@ SHELL       := /bin/bash
 VERSION  := $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
 FUZZTIME ?= 10s
 
-.PHONY: help demo check test fuzz drill lint vuln bench cover build clean
+.PHONY: help demo check test fuzz drill lint vuln bench cover readme build clean
 
 help: ## list these tasks
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-6s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -48,6 +48,10 @@ cover: ## run the tests and tell what share of the statements they reach
 	@.ci/need postgres
 	go test -timeout 10m -coverprofile cover.out ./...
 	@go tool cover -func cover.out | tail -n 1
+
+readme: ## write the README's tables, answer and picture anew
+	@.ci/need postgres
+	go test ./cmd/detent -run TestReadme -update
 
 build: ## build the static program bin/detent
 	CGO_ENABLED=0 go build -trimpath -ldflags '-s -w -X main.version=$(VERSION)' -o bin/detent ./cmd/detent

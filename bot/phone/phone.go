@@ -42,26 +42,10 @@ const Row = 3
 func Measure(text string, buttons int) (lines, runes int) {
 	if text != "" {
 		for line := range strings.SplitSeq(text, "\n") {
-			lines += wrapped(line)
+			lines += len(Wrap(line))
 		}
 	}
 	return lines + (buttons+Row-1)/Row, utf8.RuneCountInString(text)
-}
-
-// wrapped counts the lines that one line becomes.
-func wrapped(line string) int {
-	lines, used := 1, 0
-	for word := range strings.SplitAfterSeq(line, " ") {
-		wide := Width(strings.TrimRight(word, " "))
-		if used > 0 && used+wide > Columns {
-			lines, used = lines+1, 0
-		}
-		for wide > Columns { // a word longer than a line is broken
-			lines, wide = lines+1, wide-Columns
-		}
-		used += wide + Width(word) - Width(strings.TrimRight(word, " "))
-	}
-	return lines
 }
 
 // Width is how many columns a text takes in one line: East Asian wide letters

@@ -25,6 +25,16 @@ type scene struct {
 	line   string
 }
 
+// at is when a scene of the first day plays.
+func (s scene) at() time.Time {
+	return time.Date(2026, time.May, 16, 8, 30, 0, 0, time.UTC).Add(time.Duration(s.minute) * time.Minute)
+}
+
+// who is the person of a scene in the invented club.
+func (s scene) who() tuning.Who {
+	return tuning.Who{Club: "Windy Hill", Person: s.person, Name: s.person, Role: cmp.Or(roles[s.person], tuning.MemberRole)}
+}
+
 // roles are those of the invented club who are more than members.
 var roles = map[string]tuning.Role{"Olga": tuning.OrganiserRole, "Kim": tuning.CoachRole}
 
@@ -90,15 +100,13 @@ func (demoCmd) Run(ctx context.Context, config *Config, s *streams) (err error) 
 	}
 	defer func() { err = errors.Join(err, close()) }()
 	router := bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(s.errs, nil)))
-	morning := time.Date(2026, time.May, 16, 8, 30, 0, 0, time.UTC)
 	for i, scene := range slices.Concat(paddockDay, secondDay) {
-		at := morning.Add(time.Duration(scene.minute) * time.Minute)
+		at := scene.at()
 		if i >= len(paddockDay) {
 			at = at.AddDate(0, 1, 0)
 		}
 		fmt.Fprintf(s.out, "── %s, %s\n   %s\n\n", at.Format("Mon 15:04"), scene.person, scene.line)
-		desk := console.Desk{Bot: router, Lines: lines, Now: func() time.Time { return at }, Out: s.out, Files: filepath.Join(dir, "files"),
-			Who: tuning.Who{Club: "Windy Hill", Person: scene.person, Name: scene.person, Role: cmp.Or(roles[scene.person], tuning.MemberRole)}}
+		desk := console.Desk{Bot: router, Lines: lines, Now: func() time.Time { return at }, Out: s.out, Files: filepath.Join(dir, "files"), Who: scene.who()}
 		desk.Ask(ctx, newID(), scene.line)
 		if desk.Err != nil {
 			return desk.Err

@@ -11,32 +11,36 @@ import (
 	"detent/tuning"
 )
 
-var update = flag.Bool("update", false, "write the README's tables anew from the declarations")
+var update = flag.Bool("update", false, "write the README's tables, answer and picture anew")
+
+const readme = "../../README.md"
 
 // TestReadmeTables keeps the README's tables in step with what they describe.
 func TestReadmeTables(t *testing.T) {
-	const file = "../../README.md"
-	text, err := os.ReadFile(file)
+	keepsInStep(t, "lines", lineTable())
+	keepsInStep(t, "settings", settingTable(reflect.TypeOf(program{})))
+}
+
+// keepsInStep holds the part of the README between two marks to what it should
+// say, or writes it.
+func keepsInStep(t *testing.T, name, want string) {
+	t.Helper()
+	text, err := os.ReadFile(readme)
 	if err != nil {
 		t.Fatal(err)
 	}
-	readme := string(text)
-	for name, table := range map[string]string{"lines": lineTable(), "settings": settingTable(reflect.TypeOf(program{}))} {
-		begin, end := "<!-- "+name+" -->\n", "<!-- end of "+name+" -->"
-		head, rest, ok := strings.Cut(readme, begin)
-		_, tail, closed := strings.Cut(rest, end)
-		if !ok || !closed {
-			t.Fatalf("the README has no place for the %s: %s … %s", name, begin, end)
-		}
-		readme = head + begin + table + end + tail
-	}
-	if readme == string(text) {
+	begin, end := "<!-- "+name+" -->\n", "<!-- end of "+name+" -->"
+	head, rest, ok := strings.Cut(string(text), begin)
+	was, tail, closed := strings.Cut(rest, end)
+	switch {
+	case !ok || !closed:
+		t.Fatalf("the README has no place for the %s: %s … %s", name, begin, end)
+	case was == want:
 		return
+	case !*update:
+		t.Fatalf("the README's %s is out of step, make readme writes it anew:\n%s", name, want)
 	}
-	if !*update {
-		t.Fatal("the README's tables are out of step: go test ./cmd/detent -run TestReadmeTables -update")
-	}
-	if err := os.WriteFile(file, []byte(readme), 0o644); err != nil {
+	if err := os.WriteFile(readme, []byte(head+begin+want+end+tail), 0o644); err != nil {
 		t.Fatal(err)
 	}
 }
