@@ -41,7 +41,7 @@ var Whats = []struct {
 	{Nervous, "nervous", "nervous, snaps without warning"},
 	{Wheelspin, "wheelspin", "spins its wheels out of slow corners"},
 	{Bottoms, "bottoms out", "runs out of travel and hits the stops"},
-	{OneSided, "in one direction only", "only in left-handers, or only in right-handers"},
+	{OneSided, "worse in one direction", "only in left-handers, or only in right-handers"},
 }
 
 // Short is the complaint as it is said in a sentence.

@@ -87,11 +87,20 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 func sayChanged(car tuning.Car, stood tuning.Setting, change tuning.Change, word string) bot.Reply {
 	return bot.Reply{
 		Title: changeTitle(word, car, change.Reason, change.Moves), Corners: bot.Standing(car, settingAfter(stood, change.Moves)),
-		Text:     phone.Clip(car.Name, nameColumns) + ". Drive a few laps, then tell me how it felt.",
+		Text:     phone.Clip(car.Name, nameColumns) + ". " + afterChange(change),
 		Cautions: say.Cautions(tuning.BaselineCautions(car, change.Moves)),
 		Actions:  append(backActions(car, change), feelActions(car)...),
 		View:     bot.View{Quiet: true, Moves: bot.CornersOf(car, tuning.Turned(change.Moves)), Care: bot.CareFor(car, change.Moves)},
 	}
+}
+
+// afterChange says what comes after a change: to feel it, unless nothing was
+// turned.
+func afterChange(change tuning.Change) string {
+	if change.Reason == tuning.ByUndo && !change.Turned {
+		return "The record stands as it did; nothing counts as turned."
+	}
+	return "Drive a few laps, then tell me how it felt."
 }
 
 // backActions take a change back, unless it did that itself, and show the log.

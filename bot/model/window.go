@@ -81,7 +81,7 @@ func (w Windows) Title() string {
 	case len(out) > 0:
 		return "Nearest inside the window" + w.estimate + ": " + strings.Join(out, ", ")
 	case len(rising) > 0:
-		return "No peak inside the range, " + strings.Join(rising, " and ") + w.estimate
+		return "No best click: grip still rises at a stop, " + strings.Join(rising, " and ") + w.estimate
 	}
 	return "Leave it: nothing to gain by turning" + w.estimate
 }
@@ -110,7 +110,7 @@ func (w Windows) table() []string {
 		for _, on := range all {
 			lines = append(lines, sayWindowRow(d, on))
 			if on.Advises() && on.AtStop() {
-				rising = []string{"No peak means no peak inside the range: grip still rises at a stop."}
+				rising = []string{"No peak in the range: grip still rises at a stop."}
 			}
 		}
 	}

@@ -15,8 +15,8 @@ func levelSurface(s tuning.Surface) string {
 	return fmt.Sprintf("On a %s track these clicks grip alike: let feel decide", s)
 }
 
-// sayWindowRow is one line of the table of windows: best, window, and what today
-// loses.
+// sayWindowRow is one line of the table of windows: window, best, and what
+// today's clicks lose in grip and in a lap.
 func sayWindowRow(d tuning.Damper, w figures.Window) string {
 	head := string(w.Surface) + ": "
 	if !w.Advises() {
@@ -27,9 +27,9 @@ func sayWindowRow(d tuning.Damper, w figures.Window) string {
 		loses = "loses nothing"
 	}
 	if w.AtStop() {
-		return head + "no peak, " + loses
+		return head + "no peak in the range; " + loses
 	}
-	return fmt.Sprintf("%s%d (%d to %d), %s", head, d.Counted(w.Counted, w.Best), d.Counted(w.Counted, w.From), d.Counted(w.Counted, w.To), loses)
+	return fmt.Sprintf("%swindow %d to %d, best at %d; %s", head, d.Counted(w.Counted, w.From), d.Counted(w.Counted, w.To), d.Counted(w.Counted, w.Best), loses)
 }
 
 // loss is today's loss in per cent, two decimals at most.
@@ -37,7 +37,7 @@ func loss(w figures.Window) string { return fmt.Sprintf("%.2f %%", 100*float64(w
 
 // sayWindowHead heads an axle's lines of the table.
 func sayWindowHead(d tuning.Damper, w figures.Window, end string) string {
-	return fmt.Sprintf("%s %s, from %s, today %d:", end, d.Label(w.Counted), d.Count, d.Counted(w.Counted, w.Today))
+	return fmt.Sprintf("%s %s, %d from %s today:", end, d.Label(w.Counted), d.Counted(w.Counted, w.Today), d.Count)
 }
 
 // trialWords say what grip is lost to.

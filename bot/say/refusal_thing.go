@@ -32,7 +32,7 @@ func missing(m tuning.Missing) string {
 		return fmt.Sprintf("There is no car called %s: /car list shows the names.", Echo(m.Name))
 	case tuning.EventThing:
 		if m.Name == "" {
-			return "No event is planned: name one, /event list shows them."
+			return "No event is planned: an organiser plans one with /event add. To see a past one, name it."
 		}
 		return fmt.Sprintf("There is no event called %s: /event list shows the names.", Echo(m.Name))
 	case tuning.MemberThing:

@@ -167,7 +167,7 @@ func TestOwnCard(t *testing.T) {
 			"Understeer, exit":        "Front low-speed rebound 1 softer; rear low-speed bump 3 stiffer",
 			"Harsh on kerbs":          "All four high-speed bump 3 softer; all four high-speed rebound 3 softer *",
 			"Sinks over bumps":        "That end's low-speed rebound 3 softer *",
-			"In one direction only":   "Tyres, pressures and corner weights of the loaded side: no click first, left and right stay equal",
+			"Worse in one direction":  "Tyres, pressures and corner weights of the loaded side: no click first, left and right stay equal",
 		}},
 		{"one-way of 12 in front, two-way of 16 behind", damper(1, 12, tuning.FromSoft), damper(2, 16, tuning.FromHard), tuning.DefaultSizes, map[string]string{
 			"Oversteer, exit":     "Rear bump 2 softer; front one-way adjuster 1 stiffer",
