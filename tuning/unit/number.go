@@ -102,14 +102,14 @@ const mostEcho = 60
 // quote repeats what was typed inside quotes: not all of what is long, and
 // nothing that does not print or that turns the text around it.
 func quote(text string) string {
-	runes := []rune(text)
-	if len(runes) > mostEcho {
-		text = string(runes[:mostEcho]) + "…"
-	}
-	return strconv.Quote(strings.Map(func(r rune) rune {
+	printed := []rune(strings.Map(func(r rune) rune {
 		if !unicode.IsPrint(r) {
 			return -1
 		}
 		return r
 	}, text))
+	if len(printed) > mostEcho {
+		printed = append(printed[:mostEcho-1], '…')
+	}
+	return strconv.Quote(string(printed))
 }
