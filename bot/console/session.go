@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"unicode/utf8"
 
 	"golang.org/x/term"
 
@@ -45,7 +46,27 @@ func (d *Desk) Session(ctx context.Context, in *os.File, newID func() string) er
 	}
 	d.Out = screen
 	fmt.Fprintln(screen, "Type a line, /help for all of them. Tab completes, Ctrl-C drops the line, Ctrl-D leaves.")
-	return d.answerLines(ctx, screen.ReadLine, "/", newID)
+	return d.answerLines(ctx, refusingCut(screen.ReadLine, screen), "/", newID)
+}
+
+// longestTyped is where the line editor drops what is typed, in characters.
+const longestTyped = 4096
+
+// refusingCut reads a line from the editor, and another in place of one that the
+// editor may have cut: half of what was typed must not be answered.
+func refusingCut(read func() (string, error), out io.Writer) func() (string, error) {
+	return func() (string, error) {
+		for {
+			line, err := read()
+			if utf8.RuneCountInString(line) < longestTyped {
+				return line, err
+			}
+			fmt.Fprintf(out, "That line is too long to type: keep it under %d characters, or hand it over with detent ask.\n", longestTyped)
+			if err != nil {
+				return "", err
+			}
+		}
+	}
 }
 
 // prompt stands before what is typed; the slash of a line may be left out.
