@@ -40,9 +40,8 @@ type announced struct {
 // brought the interaction.
 type first func(context.Context, response) error
 
-// take accepts an interaction, whichever way it came. It is answered once,
-// whatever happens; one that comes twice is not answered twice, which take
-// tells.
+// take accepts an interaction, whichever way it came, and answers it once,
+// whatever happens. It returns false for one that was delivered before.
 func (b *Bot) take(i *discordgo.Interaction, answer first) (fresh bool) {
 	if !b.seen.first(i.ID, b.config.Now()) {
 		b.metrics.count("unknown", "doubled")

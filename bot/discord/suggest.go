@@ -50,8 +50,8 @@ func (t *turn) suggest(ctx context.Context) {
 	t.give(ctx, response{Type: choicesAnswer, Data: t.offer(found)}, "suggested")
 }
 
-// offer writes suggestions as the option's type wants them. Of those that read
-// the same the first is offered.
+// offer writes suggestions as the option's type wants them, and drops one that
+// reads like another before it.
 func (t *turn) offer(found []bot.Suggestion) choices {
 	whole := false
 	if c, ok := t.b.config.Lines.Lookup(t.line); ok {
