@@ -76,14 +76,13 @@ func Suggesting[O any](c Command, option string, offer func(ctx context.Context,
 
 // binding finds an option by its name or by another word for it.
 func (c Command) binding(name string) (binding, bool) {
-	if alias, ok := spelling.Meant(name); ok { // compression is bump
-		name = alias
+	other, _ := spelling.Meant(name) // compression is bump
+	for _, word := range []string{name, other} {
+		if i := slices.IndexFunc(c.bindings, func(b binding) bool { return b.Name == word }); i >= 0 {
+			return c.bindings[i], true
+		}
 	}
-	i := slices.IndexFunc(c.bindings, func(b binding) bool { return b.Name == name })
-	if i < 0 {
-		return binding{}, false
-	}
-	return c.bindings[i], true
+	return binding{}, false
 }
 
 func (c Command) optionNames() []string {
@@ -133,12 +132,12 @@ func (o Option) form() string {
 	return "TEXT"
 }
 
-// example shows the person how to give a missing option.
-func (o Option) example() string {
+// lacking asks for an option that a line of the command lacks.
+func (c Command) lacking(o Option) string {
 	if o.Kind == Choice {
-		return o.Name + ":" + say.OneOf(o.Choices)
+		return fmt.Sprintf("Add %s to /%s: %s.", o.Name, c.Name, say.OneOf(o.Choices))
 	}
-	return o.Help + ", " + o.Name + ":" + o.form()
+	return fmt.Sprintf("Add %s:%s to /%s: %s.", o.Name, o.form(), c.Name, o.Help)
 }
 
 // Hint says what an option is for and how its value is written.

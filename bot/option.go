@@ -114,7 +114,7 @@ func (o Option) decode(text string, imperial bool) (any, error) {
 func (o Option) choice(text string) (any, error) {
 	word := strings.NewReplacer(" ", "-", "_", "-").Replace(strings.ToLower(strings.TrimSpace(text)))
 	for _, c := range o.Choices {
-		if strings.ToLower(c) == word {
+		if strings.ToLower(c) == word || strings.EqualFold(o.Label(c), strings.TrimSpace(text)) {
 			return c, nil
 		}
 	}

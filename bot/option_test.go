@@ -12,6 +12,7 @@ import (
 func TestWhatHurriedPeopleTypeIsRead(t *testing.T) {
 	choice := func(choices ...string) Option { return Option{Name: "x", Kind: Choice, Choices: choices} }
 	ways, stops, places := choice(tuning.WaysWords...), choice("hard", "soft"), choice("entry", "mid", "exit")
+	what := Option{Name: "what", Kind: Choice, Choices: []string{"oversteer", "understeer", "packs-down"}}
 	mass := Option{Name: "mass", Kind: Quantity, Of: unit.OfMass}
 	for _, tt := range []struct {
 		option Option
@@ -21,6 +22,7 @@ func TestWhatHurriedPeopleTypeIsRead(t *testing.T) {
 		{ways, "2way", "two"}, {ways, "2-way", "two"}, {ways, "two way", "two"}, {ways, "Two-Way", "two"}, {ways, "two", "two"}, {ways, "4", "four"},
 		{stops, "from hard", "hard"}, {stops, "hard", "hard"}, {stops, "From Soft", "soft"},
 		{places, "corner exit", "exit"}, {places, "on entry", "entry"}, {places, "mid corner", "mid"}, {places, "mid-corner", "mid"}, {places, "in the mid", "mid"},
+		{what, "pushes wide", "understeer"}, {what, "Comes round", "oversteer"}, {what, "sinks lower over a run of bumps", "packs-down"},
 		{choice("FL", "front"), "lf", "FL"}, {choice("FL", "front"), "at the front", "front"},
 		{mass, "1,25t", 1250.0}, {Option{Name: "r", Kind: Quantity, Of: unit.OfRatio}, "0,95", 0.95},
 		{Option{Name: "lap", Kind: Lap}, "1:23,4", 83*time.Second + 400*time.Millisecond},

@@ -88,7 +88,7 @@ func TestOptionsAreDecoded(t *testing.T) {
 
 func TestOptionsAreRefused(t *testing.T) {
 	for typed, words := range map[string]string{
-		``:                       "/try needs name: a text, name:TEXT.",
+		``:                       "Add name:TEXT to /try: a text.",
 		`name:x name:y`:          "You gave name twice",
 		`name:x nmae:y`:          "did you mean name?",
 		`name:x weather:foggy`:   "weather cannot be \"foggy\". It takes dry or wet.",

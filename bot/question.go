@@ -41,7 +41,7 @@ func (o Option) askable() bool { return len(o.Choices)+len(o.Common) > 0 }
 // missing refuses a line that lacks a required option, and asks for it where
 // that can be done with buttons.
 func (c Command) missing(o Option, line Line) error {
-	p := Problemf(tuning.Invalid, "/%s needs %s: %s.", c.Name, o.Name, o.example())
+	p := Problemf(tuning.Invalid, "%s", c.lacking(o))
 	p.Actions = o.Answers(line)
 	if o.Question != "" {
 		p.Say = o.Question

@@ -24,7 +24,11 @@ func Meant(word string) (meant string, ok bool) {
 // aliases are other words of the trade for a choice or an option.
 var aliases = map[string]string{
 	"compression": "bump", "low-compression": "low-bump", "high-compression": "high-bump",
-	"damp": "wet", "four-wheel": "four", "push": "understeer", "loose": "oversteer",
+	"damp": "wet", "four-wheel": "four",
+	"push": "understeer", "pushes": "understeer", "pushing": "understeer", "pushes-wide": "understeer", "runs-wide": "understeer", "tight": "understeer",
+	"loose": "oversteer", "comes-round": "oversteer", "slides": "oversteer", "tail-happy": "oversteer",
+	"hop": "hops", "hopping": "hops", "curbs": "kerbs", "kerb": "kerbs", "curb": "kerbs",
+	"bottoming": "bottoms", "bottoms-out": "bottoms", "diving": "dives", "nose-dive": "dives", "twitchy": "nervous", "spins-wheels": "wheelspin",
 	"fwd": "front", "rwd": "rear", "awd": "four", "4wd": "four",
 	"lf": "FL", "rf": "FR", "lr": "RL",
 	"1": "one", "2": "two", "3": "three", "4": "four", "y": "yes", "n": "no",

@@ -14,7 +14,7 @@ func TestBare(t *testing.T) {
 }
 
 func TestMeant(t *testing.T) {
-	for typed, want := range map[string]string{"compression": "bump", "loose": "oversteer", "lf": "FL", "4wd": "four", "bump": ""} {
+	for typed, want := range map[string]string{"compression": "bump", "pushes-wide": "understeer", "hop": "hops", "loose": "oversteer", "lf": "FL", "4wd": "four", "bump": ""} {
 		if got, ok := Meant(typed); got != want || ok != (want != "") {
 			t.Errorf("%q stands for %q, %v, want %q", typed, got, ok, want)
 		}
