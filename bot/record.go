@@ -111,10 +111,11 @@ type Advisory interface {
 
 // Learning reads what the record says a turn does.
 type Learning interface {
-	// Learned reads what the club knows of the remedies of a row of the table,
-	// the car's own tries apart from those of the others.
-	Learned(ctx context.Context, car tuning.Car, row tuning.RowKey) (learn.Evidence, error)
-	// LearnedAll is Learned for every row of which the car has tries.
+	// LearnedCase is Case with what the club knows of the remedies for a
+	// complaint, the car's own tries apart from those of the others.
+	LearnedCase(ctx context.Context, owner, name string, complaint tuning.Complaint) (tuning.Case, learn.Evidence, error)
+	// LearnedAll reads what the club knows of every complaint of which the car has
+	// tries.
 	LearnedAll(ctx context.Context, car tuning.Car) (learn.Evidence, error)
 }
 

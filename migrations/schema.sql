@@ -4,7 +4,7 @@
 --
 --     go test ./migrations -run TestSchema -update
 
--- Up to migration 14.
+-- Up to migration 20.
 
 grant usage on schema public to detent_app;
 
@@ -696,6 +696,7 @@ create table try_sums (
     helped integer not null,
     last   timestamp with time zone not null,
     worse  boolean not null,
+    owner  text not null,
     constraint try_sums_club_car_fkey FOREIGN KEY (club, car) REFERENCES cars(club, id) ON DELETE CASCADE,
     constraint try_sums_pkey PRIMARY KEY (club, what, place, drive, car, part, job, turn)
 ); -- row level security, forced
@@ -703,8 +704,10 @@ comment on table try_sums is 'A car''s tries of a remedy added up as they weigh 
 grant insert, select, update on table try_sums to detent_app;
 comment on column try_sums.a is 'The sum of weight · fraction² / variance, and in b of weight · fraction · moved / variance.';
 comment on column try_sums.last is 'When the newest try was felt, and in worse whether it felt worse.';
+comment on column try_sums.owner is 'Whose the car is. A trigger fills it in. A car never changes its owner, and goes with them; its sums go with it.';
 create index try_sums_car ON public.try_sums USING btree (club, car);
 create policy club_only on try_sums for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
+create trigger try_sums_owner BEFORE INSERT ON try_sums FOR EACH ROW EXECUTE FUNCTION owner_of_sums();
 
 CREATE OR REPLACE FUNCTION public.arrive(here text, who text, request text, OUT known boolean, OUT name text, OUT reply bytea, OUT withheld boolean)
  RETURNS record
@@ -1063,6 +1066,16 @@ begin
 end $function$;
 comment on function open_book(here text, who text, request text, OUT club json, OUT member json, OUT reply bytea, OUT withheld boolean) is 'Makes the transaction one of a club, and tells the rows of the club and of the person, null when they are not known, what was answered to the request, null when nothing was or none is named, and whether that is no longer to be shown.';
 grant execute on function open_book(here text, who text, request text, OUT club json, OUT member json, OUT reply bytea, OUT withheld boolean) to detent_app;
+
+CREATE OR REPLACE FUNCTION public.owner_of_sums()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SET search_path TO 'public', 'pg_temp'
+AS $function$
+begin
+    new.owner := coalesce((select owner from cars where club = new.club and id = new.car), ''); -- the foreign key refuses no car
+    return new;
+end $function$;
 
 CREATE OR REPLACE FUNCTION public.record_change(of_car bigint, moment timestamp with time zone, maker text, why text, said jsonb, of_advice bigint, of_remedy smallint, taken_back bigint, really boolean, corners corner[], adjusters adjuster[], starts smallint[], ends smallint[], OUT recorded bigint, OUT overtaken_by bigint, OUT spent boolean)
  RETURNS record

@@ -11,19 +11,20 @@ import (
 	"github.com/jmoiron/sqlx/types"
 
 	"detent/tuning"
+	"detent/tuning/learn"
 )
 
-// selectCase reads as JSON the cars that a name of an owner's may mean, and of
+// caseColumns reads as JSON the cars that a name of an owner's may mean, and of
 // the first the rest of a caseRow. The changes are the newest since the dampers
 // were fitted. OFFSET 0 is an optimisation fence: one index look-up per change,
 // however long the log is.
-const selectCase = `
+const caseColumns = `
 	with named as materialized (
 		select * from cars
 		where owner = $1 and case when $2 = '' then not retired else lower(name) = lower($2) end
 		order by main desc, lower(name) limit 2
 	), this as materialized (
-		select id from named limit 1
+		select id, drive from named limit 1
 	), newest as materialized (
 		select ` + changeColumns + `
 		from changes c
@@ -44,7 +45,17 @@ const selectCase = `
 			select to_json(a) from (
 				select at, coalesce(event, 0) as event from advice
 				where car = (select id from this) and complaint->>'what' <> '' order by id desc limit 1) a),
-		'event', (select to_json(e) from (` + selectEvents + `where id = event_of((select id from this), $3, interval '12 hours')) e))`
+		'event', (select to_json(e) from (` + selectEvents + `where id = event_of((select id from this), $3, interval '12 hours')) e)`
+
+const (
+	selectCase = caseColumns + `)`
+
+	// selectLearnedCase adds what is known of complaint $6 in the part $7 of the
+	// corner.
+	selectLearnedCase = caseColumns + `,
+		'learned', (select json_agg(l) from (` + selectSums + `
+			s.what = $6 and s.place in ('', $7) and s.drive in ('', (select drive from this))` + sumsOfThose + `) l))`
+)
 
 // caseRow is a car with what is remembered of it.
 type caseRow struct {
@@ -58,7 +69,8 @@ type caseRow struct {
 		At    time.Time
 		Event int64
 	}
-	Event eventRow
+	Event   eventRow
+	Learned []sumRow
 }
 
 // lineTexts are lineRows that come as lines of text, "7 FL rebound 10 12": of the
@@ -88,14 +100,34 @@ func (l *lineTexts) UnmarshalText(text []byte) error {
 
 // Case reads a car with its setting and history; the name as for Car.
 func (b *Book) Case(ctx context.Context, owner, name string) (tuning.Case, error) {
-	var text types.JSONText
-	if err := b.get(ctx, &text, selectCase, owner, name, b.now); err != nil {
-		return tuning.Case{}, problem(err)
-	}
-	var row caseRow
-	if err := text.Unmarshal(&row); err != nil {
+	row, err := b.readCase(ctx, selectCase, owner, name, b.now)
+	if err != nil {
 		return tuning.Case{}, err
 	}
+	return b.caseOf(row, name)
+}
+
+// LearnedCase is Case with what the club knows of the remedies for a complaint,
+// the car's own tries apart from those of the others.
+func (b *Book) LearnedCase(ctx context.Context, owner, name string, complaint tuning.Complaint) (tuning.Case, learn.Evidence, error) {
+	row, err := b.readCase(ctx, selectLearnedCase, owner, name, b.now, learn.HalfLife.Seconds(), learn.CarVariance, complaint.What, complaint.Where.Phase())
+	if err != nil {
+		return tuning.Case{}, learn.Evidence{}, err
+	}
+	c, err := b.caseOf(row, name)
+	return c, evidenceOf(row.Learned), err
+}
+
+func (b *Book) readCase(ctx context.Context, query string, args ...any) (row caseRow, err error) {
+	var text types.JSONText
+	if err := b.get(ctx, &text, query, args...); err != nil {
+		return row, problem(err)
+	}
+	return row, text.Unmarshal(&row)
+}
+
+// caseOf is the case of the car that a name means.
+func (b *Book) caseOf(row caseRow, name string) (tuning.Case, error) {
 	car, err := meant(b.sawCars(row.Cars), name)
 	if err != nil {
 		return tuning.Case{}, err

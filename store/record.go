@@ -187,7 +187,7 @@ func (b *Book) done(ctx context.Context, car, after int64) ([]learn.Changed, err
 	err := b.list(ctx, &rows, `
 		select c.id, c.at, c.reason, c.complaint, coalesce(c.advice, 0) as advice, coalesce(c.remedy, 0) as remedy, coalesce(c.undoes, 0) as undoes,
 			coalesce(a.given->'remedies'->(c.remedy - 1)->>'kind', '') as kind,
-			coalesce((to_jsonb(c)->>'turned')::boolean, false) as turned
+			c.turned
 		from changes c left join advice a on a.car = c.car and a.id = c.advice`+picked+`
 		order by c.id`, car, after)
 	if err != nil {

@@ -144,62 +144,6 @@ func (b *Book) sumTries(ctx context.Context, car int64) error {
 	return nil
 }
 
-// sumRow is what one car, or the others together, know of a remedy.
-type sumRow struct {
-	keyRow
-	Own       bool
-	A, B      float64
-	Cars      int
-	Strangers int
-	People    int
-	Tries     int
-	Helped    int
-	Last      time.Time
-	Worse     bool
-}
-
-// selectSums reads sumRows beside car $1 of owner $2 at time $3: the sums as they
-// weigh then, by a half-life of $4 seconds, those of others eased by the variance
-// $5 as learn.Others are.
-const selectSums = `
-	select what, place, drive, part, job, turn, own,
-		sum(case when own then a else a / (1 + $5 * a) end) as a, sum(case when own then b else b / (1 + $5 * a) end) as b,
-		count(*) as cars, count(*) filter (where owner <> $2) as strangers, count(distinct owner) filter (where owner <> $2) as people,
-		sum(tries) as tries, sum(helped) as helped, max(last) as last, bool_or(worse) as worse
-	from (
-		select s.what, s.place, s.drive, s.part, s.job, s.turn, s.car = $1 as own, c.owner, s.tries, s.helped, s.last, s.worse,
-			s.a * w.left as a, s.b * w.left as b
-		from try_sums s join cars c on c.id = s.car, lateral (
-			select power(2::double precision, -greatest(0, extract(epoch from $3::timestamptz - s.at)::double precision) / $4::double precision) as left) w
-		where `
-
-// Learned reads what the club knows of the remedies of a row of the table, the
-// car's own tries apart from those of the others.
-func (b *Book) Learned(ctx context.Context, car tuning.Car, row tuning.RowKey) (learn.Evidence, error) {
-	return b.evidence(ctx, car, `s.what = $6 and s.place = $7 and s.drive = $8`, row.What, row.Where, row.Drive)
-}
-
-// LearnedAll is Learned for every row of which the car has tries.
-func (b *Book) LearnedAll(ctx context.Context, car tuning.Car) (learn.Evidence, error) {
-	return b.evidence(ctx, car, `(s.what, s.place, s.drive) in (select what, place, drive from try_sums where car = $1)`)
-}
-
-// evidence reads the sums that a condition picks.
-func (b *Book) evidence(ctx context.Context, car tuning.Car, condition string, args ...any) (learn.Evidence, error) {
-	var rows []sumRow
-	e := learn.Evidence{Own: map[learn.Key]learn.Sums{}, Others: map[learn.Key]learn.Others{}}
-	args = append([]any{car.ID, car.Owner, b.now, learn.HalfLife.Seconds(), learn.CarVariance}, args...)
-	err := b.list(ctx, &rows, selectSums+condition+`) weighed group by what, place, drive, part, job, turn, own`, args...)
-	for _, r := range rows {
-		if r.Own {
-			e.Own[r.key()] = learn.Sums{A: r.A, B: r.B, Tries: r.Tries, Helped: r.Helped, Last: r.Last, Worse: r.Worse}
-			continue
-		}
-		e.Others[r.key()] = learn.Others{A: r.A, B: r.B, Cars: r.Cars, Tries: r.Tries, Helped: r.Helped, Strangers: r.Strangers, People: r.People}
-	}
-	return e, err
-}
-
 // ReadOlder reads the record of cars of before there were tries, a car at a
 // time, and tells how many those were. It may be stopped at any moment, and goes
 // on where it was when it is run again.

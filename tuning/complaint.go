@@ -89,9 +89,9 @@ func (c Complaint) weather() Weather {
 // NeedsAxle tells whether the complaint means nothing without an axle.
 func (w What) NeedsAxle() bool { return w == PacksDown || w == Bottoms }
 
-// phase folds the places that the remedies do not tell apart: entry, mid and
+// Phase folds the places that the remedies do not tell apart: entry, mid and
 // not said are one, exit is the other.
-func (w Where) phase() Where {
+func (w Where) Phase() Where {
 	if w == Exit {
 		return Exit
 	}
@@ -103,7 +103,7 @@ func (c Complaint) sameAs(d Complaint) bool {
 	if c.What != d.What || (c.Axle != nil && d.Axle != nil && *c.Axle != *d.Axle) {
 		return false
 	}
-	return !splitsByPlace[c.What] || c.Where.phase() == d.Where.phase()
+	return !splitsByPlace[c.What] || c.Where.Phase() == d.Where.Phase()
 }
 
 // splitsByPlace holds the complaints whose remedy depends on the place.
@@ -124,7 +124,7 @@ func (c Complaint) turnedFrom(d Complaint) bool {
 	if opposite[c.What] != d.What || !d.Made() {
 		return false
 	}
-	return !splitsByPlace[c.What] || c.Where.phase() == d.Where.phase()
+	return !splitsByPlace[c.What] || c.Where.Phase() == d.Where.Phase()
 }
 
 // placeOf holds the complaints that can only happen in one part of a corner.

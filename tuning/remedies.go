@@ -147,7 +147,7 @@ func squatComesFirst(car Car, h History) bool {
 // rowFor finds the row of the table for a complaint about a car.
 func rowFor(car Car, c Complaint) (row, bool) {
 	for _, r := range table {
-		if r.what == c.What && (r.phase == Anywhere || r.phase == c.Where.phase()) && (r.drive == "" || r.drive == car.Drive) {
+		if r.what == c.What && (r.phase == Anywhere || r.phase == c.Where.Phase()) && (r.drive == "" || r.drive == car.Drive) {
 			return r, true
 		}
 	}

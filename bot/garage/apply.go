@@ -57,7 +57,7 @@ func standsAfter(at tuning.Setting, moves []tuning.Move) bool {
 // refuseStale refuses an advice whose clicks have moved since, says why, and
 // gives a fresh answer to the same question.
 func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply, error) {
-	c, err := call.Book.Case(ctx, call.Owner(), given.Car.Name)
+	c, evidence, err := call.Book.LearnedCase(ctx, call.Owner(), given.Car.Name, given.Advice.Complaint)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -73,7 +73,7 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 	}
 	var fresh bot.Reply
 	if advice.Complaint.Made() {
-		fresh, err = giveAdvice(ctx, call, c, advice.Complaint)
+		fresh, err = giveAdvice(ctx, call, c, call.knownOf(c, advice.Complaint, evidence))
 	} else {
 		fresh, err = giveBaseline(ctx, call, c, advice.Complaint.Weather)
 	}

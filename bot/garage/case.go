@@ -29,7 +29,12 @@ func checkSound(car tuning.Car, notes string) error {
 
 // runningCase is FindCase, refused for a car that is retired.
 func (c call) runningCase(ctx context.Context, name string) (tuning.Case, error) {
-	k, err := c.FindCase(ctx, c.Book, name)
+	return c.runningCaseIn(ctx, c.Book, name)
+}
+
+// runningCaseIn is runningCase in another book than the whole record.
+func (c call) runningCaseIn(ctx context.Context, book bot.CaseBook, name string) (tuning.Case, error) {
+	k, err := c.FindCase(ctx, book, name)
 	if err == nil && k.Car.Retired {
 		err = bot.Problemf(tuning.Conflict, "%s is retired: /car main brings it back.", k.Car.Name)
 	}

@@ -65,15 +65,23 @@ func (c call) listLearned(ctx context.Context, o learnedOptions) (bot.Reply, err
 // known is what the record knows of a complaint on a car.
 type known struct{ learn.Knowledge }
 
-// known reads what the record knows of a complaint on a car.
-func (c call) known(ctx context.Context, car tuning.Car, h tuning.History, complaint tuning.Complaint) (known, error) {
-	k := known{learn.Knowledge{Car: car, Complaint: complaint, History: h, Sizes: c.Club.Sizes}}
-	recipes := tuning.RecipesFor(car, complaint, h)
-	if len(recipes) == 0 {
-		return k, nil
-	}
-	var err error
-	k.Evidence, err = c.Book.Learned(ctx, car, recipes[0].Row)
+// knownOf is what the record knows of a complaint on a car, by the evidence that
+// was read with its case.
+func (c call) knownOf(k tuning.Case, complaint tuning.Complaint, evidence learn.Evidence) known {
+	return known{learn.Knowledge{Car: k.Car, Complaint: complaint, History: k.History, Sizes: c.Club.Sizes, Evidence: evidence}}
+}
+
+// complainedBook is the record where someone complains: each case is read with
+// what is known of the complaint, and the evidence of the last is kept.
+type complainedBook struct {
+	record
+	complaint tuning.Complaint
+	evidence  learn.Evidence
+}
+
+// Case reads a case.
+func (b *complainedBook) Case(ctx context.Context, owner, name string) (k tuning.Case, err error) {
+	k, b.evidence, err = b.LearnedCase(ctx, owner, name, b.complaint)
 	return k, err
 }
 
@@ -123,14 +131,11 @@ func (c call) explainLearned(ctx context.Context, reply bot.Reply, given tuning.
 	if !given.Advice.Complaint.Made() {
 		return reply, nil, nil
 	}
-	k, err := c.Book.Case(ctx, c.Owner(), given.Car.Name)
+	k, evidence, err := c.Book.LearnedCase(ctx, c.Owner(), given.Car.Name, given.Advice.Complaint)
 	if err != nil {
 		return reply, nil, err
 	}
-	known, err := c.known(ctx, k.Car, k.History, given.Advice.Complaint)
-	if err != nil {
-		return reply, nil, err
-	}
+	known := c.knownOf(k, given.Advice.Complaint, evidence)
 	for i, r := range reply.Remedies {
 		remedy := given.Advice.Remedies[r.Rank-1]
 		l, ok := known.Of(remedy)

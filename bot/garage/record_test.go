@@ -159,8 +159,9 @@ func (b *toolbox) Given(_ context.Context, _ string, id int64) (tuning.Given, er
 	return given, nil
 }
 
-func (b *toolbox) Learned(context.Context, tuning.Car, tuning.RowKey) (learn.Evidence, error) {
-	return b.learned, nil
+func (b *toolbox) LearnedCase(ctx context.Context, owner, name string, _ tuning.Complaint) (tuning.Case, learn.Evidence, error) {
+	k, err := b.Case(ctx, owner, name)
+	return k, b.learned, err
 }
 
 func (b *toolbox) LearnedAll(context.Context, tuning.Car) (learn.Evidence, error) {

@@ -23,7 +23,8 @@ type symptomOptions struct {
 }
 
 func answerSymptom(ctx context.Context, call call, o symptomOptions) (bot.Reply, error) {
-	c, err := call.runningCase(ctx, o.Car)
+	book := complainedBook{record: call.Book, complaint: tuning.Complaint{What: o.What, Where: o.Where}}
+	c, err := call.runningCaseIn(ctx, &book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -31,20 +32,16 @@ func answerSymptom(ctx context.Context, call call, o symptomOptions) (bot.Reply,
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	reply, err := giveAdvice(ctx, call, c, complaint)
+	reply, err := giveAdvice(ctx, call, c, call.knownOf(c, complaint, book.evidence))
 	reply.Actions = append(reply.Actions, o.placeActions(call, c)...)
 	return reply, err
 }
 
-// giveAdvice judges a complaint, keeps the advice so that a button can name
-// it, and shows it.
-func giveAdvice(ctx context.Context, call call, c tuning.Case, complaint tuning.Complaint) (bot.Reply, error) {
-	known, err := call.known(ctx, c.Car, c.History, complaint)
-	if err != nil {
-		return bot.Reply{}, err
-	}
+// giveAdvice judges a complaint by what the record knows of it, keeps the advice
+// so that a button can name it, and shows it.
+func giveAdvice(ctx context.Context, call call, c tuning.Case, known known) (bot.Reply, error) {
 	c.History.Prefer = known.Prefer
-	advice, err := tuning.Advise(c.Car, c.Setting, complaint, c.History, call.Club.Sizes)
+	advice, err := tuning.Advise(c.Car, c.Setting, known.Complaint, c.History, call.Club.Sizes)
 	if err != nil {
 		return bot.Reply{}, err
 	}

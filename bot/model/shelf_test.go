@@ -27,8 +27,8 @@ func (s *shelf) Member(context.Context, string) (tuning.Member, error) {
 	return tuning.Member{}, nil
 }
 func (s *shelf) Case(context.Context, string, string) (tuning.Case, error) { return s.of, nil }
-func (s *shelf) Learned(context.Context, tuning.Car, tuning.RowKey) (learn.Evidence, error) {
-	return learn.Evidence{}, nil
+func (s *shelf) LearnedCase(context.Context, string, string, tuning.Complaint) (tuning.Case, learn.Evidence, error) {
+	return s.of, learn.Evidence{}, nil
 }
 func (s *shelf) Notes(context.Context, string, int) ([]tuning.CoachNote, error) { return nil, nil }
 func (s *shelf) NoteCautions(context.Context, string, string) error             { return nil }

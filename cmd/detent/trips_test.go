@@ -117,7 +117,7 @@ func TestTripsToTheRecord(t *testing.T) {
 		_, took["/clicks show"] = trips(`/clicks show`)
 		trips(`/undo`)
 	}
-	for line, want := range map[string]int64{"/symptom": 8, "/apply": 6, "/clicks show": 4} {
+	for line, want := range map[string]int64{"/symptom": 7, "/apply": 6, "/clicks show": 4} {
 		if took[line] != want {
 			t.Errorf("%s takes %d round trips, want %d", line, took[line], want)
 		}
