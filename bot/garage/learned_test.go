@@ -53,7 +53,7 @@ func TestTheRecordChangesTheOrder(t *testing.T) {
 		t.Errorf("why tells %+v", got)
 	}
 	second := robin.Does(`/why advice:1 remedy:2`)
-	if want := "On your car 3 clicks of rear rebound helped 0 of 2 times: hardly anything, give or take half a mark."; !strings.Contains(second.Text, want) {
+	if want := "On your car 3 clicks of rear rebound have not helped in 2 tries: hardly anything, give or take half a mark."; !strings.Contains(second.Text, want) {
 		t.Errorf("why of the second says %q", second.Text)
 	}
 }
@@ -111,7 +111,7 @@ func TestLearned(t *testing.T) {
 	_, robin := learning(t)
 	r := robin.Does(`/learned`)
 	want := "Understeer on entry: front rebound 3 softer helped 3 of 3 times, about half a mark better, give or take half.\n" +
-		"Understeer on entry: rear rebound 3 stiffer helped 0 of 2 times, hardly anything, give or take half a mark."
+		"Understeer on entry: rear rebound 3 stiffer has not helped in 2 tries, hardly anything, give or take half a mark."
 	if r.Title != "Learned on Blue hatch: 2 remedies" || r.Text != want || !r.Private {
 		t.Errorf("%q\n%s", r.Title, r.Text)
 	}

@@ -15,9 +15,10 @@ import (
 func Learned(car tuning.Car, t learn.Told, whose string) string {
 	switch {
 	case t.Tries > 0:
-		return fmt.Sprintf("On %s car %s %s: %s.", whose, sayClicks(car, t.Turns), sayHelped(t.Helped, t.Tries), sayEffect(t, true))
+		several := len(t.Turns) != 1 || t.Turns[0].Clicks > 1
+		return fmt.Sprintf("On %s car %s %s%s.", whose, sayClicks(car, t.Turns), sayHelped(t.Helped, t.Tries, several), sayExpected(t.Helped, t, ": "))
 	case t.Club.Tries > 0:
-		return fmt.Sprintf("Nothing tried on %s car yet; in this club it %s.", whose, sayHelped(t.Club.Helped, t.Club.Tries))
+		return fmt.Sprintf("Nothing tried on %s car yet; in this club it %s.", whose, sayHelped(t.Club.Helped, t.Club.Tries, false))
 	}
 	return fmt.Sprintf("Nothing tried on %s car yet.", whose)
 }
@@ -25,14 +26,18 @@ func Learned(car tuning.Car, t learn.Told, whose string) string {
 // LearnedOrder says why the order is a car's own, in one short line: by what one
 // of the remedies did there.
 func LearnedOrder(car tuning.Car, t learn.Told) string {
-	return fmt.Sprintf("Your own order: %s %s, %s.", sayAdjusters(car, t.Turns), sayHelped(t.Helped, t.Tries), sayEffect(t, false))
+	words := fmt.Sprintf("Your own order: %s %s", sayAdjusters(car, t.Turns), sayHelped(t.Helped, t.Tries, len(t.Turns) > 1))
+	if t.Helped > 0 {
+		words += ", " + sayEffect(t, false)
+	}
+	return words + "."
 }
 
 // Effect says what a car has learned of a remedy: "Understeer on entry: rear
 // rebound 3 stiffer helped 4 of 5 times, about half a mark better, give or take
 // half".
 func Effect(car tuning.Car, e learn.Effect) string {
-	return fmt.Sprintf("%s %s, %s", Capital(EffectName(car, e)), sayHelped(e.Told.Helped, e.Told.Tries), sayEffect(e.Told, true))
+	return fmt.Sprintf("%s %s%s", Capital(EffectName(car, e)), sayHelped(e.Told.Helped, e.Told.Tries, false), sayExpected(e.Told.Helped, e.Told, ", "))
 }
 
 // EffectName names a remedy that a car has learned something of: "understeer on
@@ -57,9 +62,9 @@ func EffectName(car tuning.Car, e learn.Effect) string {
 // Together says what was turned on several cars and how often it helped, and how
 // much where enough cars of enough people know it.
 func Together(t learn.Together) string {
-	words := fmt.Sprintf("%s for %s: %s", Capital(Recipe(t.Key)), Complaint(t.Complaint), sayHelped(t.Helped, t.Tries))
+	words := fmt.Sprintf("%s for %s: %s", Capital(Recipe(t.Key)), Complaint(t.Complaint), sayHelped(t.Helped, t.Tries, false))
 	if t.Club.Cars > 0 {
-		words += ", " + sayEffect(learn.Tell(nil, t.Estimate, learn.Sums{}, t.Club), true)
+		words += sayExpected(t.Helped, learn.Tell(nil, t.Estimate, learn.Sums{}, t.Club), ", ")
 	}
 	return words
 }
@@ -103,8 +108,26 @@ func sayAdjusters(car tuning.Car, turns []learn.Turned) string {
 	return AllOf(words)
 }
 
-func sayHelped(helped, tries int) string {
-	return fmt.Sprintf("helped %d of %s", helped, Count(tries, "time", "times"))
+// sayHelped says how often something helped: "helped 4 of 5 times", or where it
+// never did "has not helped in 2 tries"; several things "have not".
+func sayHelped(helped, tries int, several bool) string {
+	switch {
+	case helped > 0:
+		return fmt.Sprintf("helped %d of %s", helped, Count(tries, "time", "times"))
+	case several:
+		return "have not helped in " + Count(tries, "try", "tries")
+	}
+	return "has not helped in " + Count(tries, "try", "tries")
+}
+
+// sayExpected says an estimate with its doubt, behind how often it helped. Where
+// it never did and is still expected to, by the table and the other cars of the
+// club, it says that.
+func sayExpected(helped int, t learn.Told, between string) string {
+	if helped == 0 && !t.Hardly && t.Mean > 0 {
+		between = "; I still expect "
+	}
+	return between + sayEffect(t, true)
 }
 
 // sayEffect says an estimate in halves of a mark, with its doubt where that is

@@ -20,17 +20,20 @@ func TestLearned(t *testing.T) {
 	}{
 		{learn.Told{Turns: rear, Tries: 5, Helped: 4, Mean: 0.5, Half: 0.5}, "On your car 3 clicks of front rebound helped 4 of 5 times: about half a mark better, give or take half."},
 		{learn.Told{Turns: one, Tries: 1, Helped: 1, Mean: 1, Half: 1}, "On your car 1 click of rear one-way adjuster helped 1 of 1 time: about one mark better, give or take one."},
-		{learn.Told{Turns: both, Tries: 2, Mean: -1.5, Half: 1.5}, "On your car 3 clicks of front rebound and 1 of rear one-way adjuster helped 0 of 2 times: about one and a half marks worse, give or take one and a half."},
+		{learn.Told{Turns: both, Tries: 2, Mean: -1.5, Half: 1.5}, "On your car 3 clicks of front rebound and 1 of rear one-way adjuster have not helped in 2 tries: about one and a half marks worse, give or take one and a half."},
+		{learn.Told{Turns: one, Tries: 1, Mean: 0.5, Half: 1}, "On your car 1 click of rear one-way adjuster has not helped in 1 try; I still expect about half a mark better, give or take one."},
+		{learn.Told{Turns: rear, Tries: 2, Half: 0.5, Hardly: true}, "On your car 3 clicks of front rebound have not helped in 2 tries: hardly anything, give or take half a mark."},
 		{learn.Told{Turns: rear, Tries: 4, Helped: 1, Half: 0.5, Hardly: true}, "On your car 3 clicks of front rebound helped 1 of 4 times: hardly anything, give or take half a mark."},
 		{learn.Told{Turns: rear, Tries: 40, Helped: 40, Mean: 2, Half: 0}, "On your car 3 clicks of front rebound helped 40 of 40 times: about two marks better, give or take a quarter."},
 		{learn.Told{Turns: rear, Club: learn.ClubTries{Cars: 3, Tries: 9, Helped: 7}, Mean: 0.5, Half: 1}, "Nothing tried on your car yet; in this club it helped 7 of 9 times."},
+		{learn.Told{Turns: rear, Club: learn.ClubTries{Cars: 3, Tries: 3}, Mean: 0.5, Half: 1}, "Nothing tried on your car yet; in this club it has not helped in 3 tries."},
 		{learn.Told{Turns: rear, Mean: 0.5, Half: 1}, "Nothing tried on your car yet."},
 	} {
 		if got := Learned(car, tt.told, "your"); got != tt.want {
 			t.Errorf("%+v is said as\n%q, want\n%q", tt.told, got, tt.want)
 		}
 	}
-	if got := LearnedOrder(car, learn.Told{Turns: rear, Tries: 3, Helped: 0, Half: 0.5, Hardly: true}); got != "Your own order: front rebound helped 0 of 3 times, hardly anything." {
+	if got := LearnedOrder(car, learn.Told{Turns: rear, Tries: 3, Helped: 0, Half: 0.5, Hardly: true}); got != "Your own order: front rebound has not helped in 3 tries." {
 		t.Errorf("%q", got)
 	}
 }
