@@ -118,8 +118,9 @@ func (p pits) tries(who string) (tries []string) {
 }
 
 const (
-	pushes = `/symptom what:understeer where:entry`
-	better = `/feel grip:6 better:yes`
+	pushes      = `/symptom what:understeer where:entry`
+	better      = `/feel grip:6 better:yes`
+	turnsByHand = `/clicks set at:rear adjuster:rebound to:13 turned:yes` // what the first remedy against it turns
 )
 
 // What counts as a try, and how it is read, from what people ask.
@@ -171,6 +172,16 @@ func TestWhatIsLearnedFromTheRecord(t *testing.T) {
 			`host /event add name:"Wet N" starts:"DAY 20:00" ends:"DAY 22:00" weather:wet`, `/event enter name:"Wet N"`, pushes, `apply 2`, `/feel grip:6 entry:-1`},
 			[]string{rear("u 1.0000 y 1.0000 R 2.0000 helped")}},
 		{"the wet start", []string{pushes + " weather:wet", `apply 1`, better}, nil},
+		{"the same turn by hand, told as turned", []string{pushes, turnsByHand, better}, []string{once}},
+		{"the same turn by hand, after another complaint", []string{pushes, `/symptom what:hops`, turnsByHand, better}, nil},
+		{"the same turn by hand, after the complaint came back", []string{pushes, `/symptom what:hops`, pushes, turnsByHand, better}, []string{once}},
+		{"the same turn by hand, for no complaint", []string{turnsByHand, better}, nil},
+		{"the same turn by hand, of one side", []string{pushes, `/clicks set at:RL adjuster:rebound to:13 turned:yes`, better}, nil},
+		{"sides made equal", []string{`/clicks set at:RL adjuster:rebound to:13`, pushes, `press Make them equal`, better}, nil},
+		{"sides made equal in the run", []string{`/clicks set at:RL adjuster:rebound to:14`, pushes, `press Make them equal`, pushes, `apply 1`, better},
+			[]string{rear("u 1.0000 y 0.9000 R 1.6000 helped")}},
+		{"the start against a nervous car", []string{`/clicks set at:all adjuster:bump to:2`, `/symptom what:nervous`, `apply 1`, better}, nil},
+		{"taken back after a feel, by hand", []string{pushes, `apply 1`, `/feel grip:6 better:no`, `/undo`, better}, []string{rear("u 1.0000 y -0.9000 R 0.8000 worse")}},
 		{"other tyres in the run", []string{pushes, `apply 1`, `/car edit tyre:slick`, better}, []string{rear("u 1.0000 y 0.9000 R 1.6000 helped")}},
 		{"tyres that were not told before", []string{pushes, `apply 1`, `/car edit aero:none`, better}, []string{once}},
 		{"other dampers in the run", []string{pushes, `apply 1`, `/damper fit axle:rear ways:two clicks:24 count:hard`, better}, nil},
@@ -352,6 +363,8 @@ func expand(p pits, who string, script []string) (steps []func()) {
 		switch {
 		case strings.Contains(line, "BASELINE"):
 			press("These are set now")
+		case strings.HasPrefix(line, "press "):
+			press(strings.TrimPrefix(line, "press "))
 		case line == "SUGGESTED":
 			so = append(so, `/coach notes`)
 			press("Done")
