@@ -33,6 +33,7 @@ type View struct {
 	Picture bool       `json:"picture,omitempty"` // a quiet reply's picture is shown all the same
 	From    int        `json:"from,omitempty"`    // pieces of the text that were read already, see Paged
 	More    *Action    `json:"more,omitempty"`    // asks for the pieces that follow
+	Each    int        `json:"each,omitempty"`    // so many of the first actions belong to the first lines of the text, one each, and are shown with them; such lines are short
 }
 
 // LineLength is the longest that a message's one line may be, in characters.
@@ -42,7 +43,7 @@ const LineLength = 88
 // reply's own button for more; where it has none, the message shows that it was
 // cut.
 func (r Reply) Message() Message {
-	m := Message{Title: r.Title, Care: r.View.Care.say(r.Cautions), Actions: r.Actions, Files: r.Files}
+	m := Message{Title: r.Title, Care: r.View.Care.say(r.Cautions), Files: r.Files}
 	if !r.View.Quiet || r.View.Picture {
 		m.Picture = r.Picture
 	}
@@ -52,10 +53,11 @@ func (r Reply) Message() Message {
 	size := r.size()
 	pieces := phone.Pieces(r.said())
 	pieces = pieces[min(r.View.From, len(pieces)):]
+	m.Actions = r.View.actions(r.Actions, len(pieces))
 	if m.Text = strings.Join(pieces, "\n"); m.fits(size) {
 		return m
 	}
-	m.shorten(size, pieces, r.View)
+	m.shorten(size, pieces, r)
 	return m
 }
 
@@ -137,39 +139,42 @@ func (m Message) Measure() (lines, runes int) {
 	return lines, runes
 }
 
+// actions are the buttons of a message that shows so many pieces.
+func (v View) actions(all []Action, shown int) []Action {
+	if v.Each == 0 {
+		return all
+	}
+	first := min(v.From, v.Each)
+	return slices.Concat(all[first:min(first+shown, v.Each)], all[v.Each:])
+}
+
 // shorten keeps as many pieces of the text as have room, the first at least.
 // A button leads to the others.
-func (m *Message) shorten(size phone.Size, pieces []string, view View) {
-	shown := len(pieces)
-	if view.More != nil {
-		m.Actions = append(slices.Clone(m.Actions), Action{})
-	}
-	for ; shown > 1; shown-- {
-		m.say(pieces, shown, view)
-		if m.fits(size) {
+func (m *Message) shorten(size phone.Size, pieces []string, r Reply) {
+	for shown := len(pieces) - 1; shown > 1; shown-- {
+		if m.say(pieces, shown, r); m.fits(size) {
 			return
 		}
 	}
-	m.say(pieces, min(1, len(pieces)), view)
+	m.say(pieces, min(1, len(pieces)), r)
 	for len(m.Actions) > phone.Row && !m.fits(size) { // the last buttons matter least
 		m.Actions = slices.Clone(m.Actions[:len(m.Actions)-1])
 	}
-	if view.Quiet && !m.fits(size) { // it stands under Why
+	if r.View.Quiet && !m.fits(size) { // it stands under Why
 		m.Line = ""
 	}
 }
 
-// say shows so many of the pieces.
-func (m *Message) say(pieces []string, shown int, view View) {
-	m.Text = strings.Join(pieces[:shown], "\n")
-	if shown == len(pieces) {
-		return
-	}
-	if view.More == nil {
+// say shows so many of the pieces, with their buttons.
+func (m *Message) say(pieces []string, shown int, r Reply) {
+	m.Text, m.Actions = strings.Join(pieces[:shown], "\n"), r.View.actions(r.Actions, shown)
+	switch {
+	case shown == len(pieces):
+	case r.View.More == nil:
 		m.Text += "\n…"
-		return
+	default:
+		m.Actions = append(slices.Clone(m.Actions), r.View.More.from(r.View.From+shown))
 	}
-	m.Actions[len(m.Actions)-1] = view.More.from(view.From + shown)
 }
 
 // Words are the message as plain lines, without its buttons.

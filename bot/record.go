@@ -36,6 +36,7 @@ type Book interface {
 	Season
 	Timetable
 	Coaches
+	Roster
 	Drafts
 }
 
