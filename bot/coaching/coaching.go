@@ -15,6 +15,7 @@ type record interface {
 	bot.Log
 	bot.Learning
 	bot.Coaches
+	bot.Roster
 	bot.Members
 	bot.Events
 	bot.Timetable

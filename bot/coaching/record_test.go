@@ -23,7 +23,10 @@ type pitwall struct {
 	suggestions []tuning.Suggestion
 	declined    []int64
 	feels       []tuning.Feel
-	of          tuning.Case // everybody's
+	of          tuning.Case  // everybody's
+	others      []tuning.Car // beside it
+	said        tuning.Complaint
+	next        tuning.Event
 	events      []tuning.Event
 	entrants    []tuning.Entrant
 	due         map[string]int
@@ -102,6 +105,34 @@ func (w *pitwall) Looked(_ context.Context, coach, _, what string) error {
 	return nil
 }
 
+func (w *pitwall) LookedThrough(ctx context.Context, coach string, students []string, what string) error {
+	for range students {
+		w.Looked(ctx, coach, "", what)
+	}
+	return nil
+}
+
+func (w *pitwall) Students(_ context.Context, coach string) (students []tuning.Student, err error) {
+	for _, t := range w.ties {
+		if t.Coach != coach || !t.Ended.IsZero() {
+			continue
+		}
+		s := tuning.Student{Coaching: t, Name: t.Student}
+		if t.Holds() {
+			s.Car, s.Others, s.Feels, s.Said, s.SaidAt, s.Next = w.of.Car, w.others != nil, w.feels, w.said, bottest.Morning, w.next
+			if len(w.of.History.Changes) > 0 {
+				s.Last = w.of.History.Changes[0]
+			}
+		}
+		students = append(students, s)
+	}
+	return students, nil
+}
+
+func (w *pitwall) FeltBetween(context.Context, []string, time.Time, time.Time) ([]tuning.Feel, error) {
+	return w.feels, nil
+}
+
 func (w *pitwall) Looks(context.Context, string, int) ([]tuning.Look, error) { return w.looks, nil }
 
 func (w *pitwall) Suggest(_ context.Context, coach string, advice tuning.Advice, _ tuning.Setting) (tuning.Advice, error) {
@@ -126,7 +157,7 @@ func (w *pitwall) LearnedAll(context.Context, tuning.Car) (learn.Evidence, error
 }
 
 func (w *pitwall) Cars(context.Context, string) ([]tuning.Car, error) {
-	return []tuning.Car{w.of.Car}, nil
+	return append([]tuning.Car{w.of.Car}, w.others...), nil
 }
 
 func (w *pitwall) Case(context.Context, string, string) (tuning.Case, error) { return w.of, nil }

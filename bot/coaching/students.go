@@ -2,10 +2,10 @@ package coaching
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -16,7 +16,8 @@ func studentsCommand() bot.Command {
 }
 
 type studentsOptions struct {
-	Member string `name:"member" help:"the member's name" source:"members"`
+	Member string   `name:"member" help:"the member's name" source:"members"`
+	Part   lookPart `name:"part" help:"of one student: all there is to see"`
 	bot.CarOption
 	bot.MoreOption
 }
@@ -38,70 +39,48 @@ func findStudent(ctx context.Context, call call, name string) (tuning.Member, er
 // noStudents is said to a coach who has none.
 var noStudents = bot.Reply{Title: "No students yet", Text: "Offer to coach a member with /coach ask."}
 
+// studentsLook is what a coach has looked at who has been shown the list.
+const studentsLook = "the list of students: last feel, complaint, change and event"
+
+// listStudents shows all of a coach's students, a button each, and notes that
+// the coach looked.
 func listStudents(ctx context.Context, call call, o studentsOptions) (bot.Reply, error) {
 	if o.Member != "" {
 		return lookAt(ctx, call, o)
 	}
-	ties, err := call.Book.Coachings(ctx, call.Owner())
-	if err != nil {
-		return bot.Reply{}, err
+	students, err := call.Book.Students(ctx, call.Owner())
+	if err != nil || len(students) == 0 {
+		return noStudents, err
 	}
-	var lines []string
-	var actions []bot.Action
-	for _, t := range ties {
-		if t.Coach != call.Owner() {
+	reply := bot.Reply{Title: say.Count(len(students), "student", "students")}
+	var lines, shown []string
+	for _, s := range students {
+		if !s.Holds() {
+			reply.Notes = append(reply.Notes, s.Name+": has not accepted yet")
 			continue
 		}
-		m, err := call.Book.Member(ctx, t.Student)
-		if err != nil {
-			return bot.Reply{}, err
-		}
-		if !t.Holds() {
-			lines = append(lines, m.Name+": has not accepted yet")
-			continue
-		}
-		lines = append(lines, m.Name+": since "+t.Accepted.In(call.Zone()).Format("2 January 2006"))
-		actions = append(actions, bot.Button("Look at "+m.Name, "/coach students member:"+bot.Quote(m.Name)))
+		lines = append(lines, phone.Clip(lineOf(call, s), longestStudent))
+		shown = append(shown, s.Student)
+		reply.Actions = append(reply.Actions, ofStudent(s.Name, "/coach students", s))
 	}
-	if len(lines) == 0 {
-		return noStudents, nil
-	}
-	return o.Paged(bot.Reply{Title: say.Count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"), Actions: actions[:min(len(actions), 5)]}, "/coach students"), nil
+	reply.Text, reply.View.Each = strings.Join(lines, "\n"), len(lines)
+	return o.Paged(reply, "/coach students"), call.Book.LookedThrough(ctx, call.Owner(), shown, studentsLook)
 }
 
-// lookAt shows a student's car to their coach, and notes that it did.
-func lookAt(ctx context.Context, call call, o studentsOptions) (bot.Reply, error) {
-	m, err := findStudent(ctx, call, o.Member)
-	if err != nil {
-		return bot.Reply{}, err
+// longestStudent is the longest line of a student, in columns.
+const longestStudent = 300
+
+// lineOf is a student's line in the list.
+func lineOf(call call, s tuning.Student) string {
+	name := s.Name
+	if s.Others {
+		name += ", " + s.Car.Name
 	}
-	c, err := call.Book.Case(ctx, m.Person, o.Car)
-	if err != nil {
-		return bot.Reply{}, err
-	}
-	entries, _, err := call.Book.Log(ctx, c.Car, 1)
-	if err != nil {
-		return bot.Reply{}, err
-	}
-	evidence, err := call.Book.LearnedAll(ctx, c.Car)
-	if err != nil {
-		return bot.Reply{}, err
-	}
-	if err := call.Book.Looked(ctx, call.Owner(), m.Person, c.Car.Name+": clicks, log and feel"); err != nil {
-		return bot.Reply{}, err
-	}
-	reply := bot.Reply{Title: fmt.Sprintf("%s, %s", m.Name, c.Car.Name), Text: say.Dampers(c.Car)}
-	if c.Car.Fitted() == nil {
-		reply.Corners = bot.Standing(c.Car, c.Setting)
-		reply.Notes = say.Standing(c)
-	}
-	zone := call.Zone()
-	for _, e := range entries[:min(len(entries), 8)] {
-		reply.Notes = append(reply.Notes, say.LogEntry(c.Car, e, zone, m.Person, call.Imperial()))
-	}
-	effects := evidence.Effects(c.Car, c.History, call.Club.Sizes)
-	for _, e := range effects[:min(len(effects), 3)] {
-		reply.Notes = append(reply.Notes, "Learned: "+say.Small(say.Effect(c.Car, e))+".")
-	}
-	return o.Paged(reply, "/coach students member:"+bot.Quote(m.Name)), nil
+	return name + ": " + say.Small(say.Student(s, call.Zone(), call.Now()))
+}
+
+// ofStudent is a button whose line names a student: by name where it is read, by
+// key where it is pressed, for two may bear one name.
+func ofStudent(label, line string, s tuning.Student) bot.Action {
+	return bot.Action{Label: label, Ask: line + " member:" + bot.Quote(s.Name), Press: line + " member:" + bot.Quote(s.Student)}
 }

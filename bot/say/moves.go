@@ -27,9 +27,9 @@ func Turns(car tuning.Car, moves []tuning.Move) string {
 	}
 	var parts []string
 	for i, g := range groups(car, level(moves)) {
-		part := g.turn(car)
-		if i > 0 && len(g.place) > len("FL") { // a corner stays in capitals
-			part = Small(part)
+		part := g.within(car)
+		if i == 0 {
+			part = Capital(part)
 		}
 		parts = append(parts, part)
 	}
@@ -37,6 +37,24 @@ func Turns(car tuning.Car, moves []tuning.Move) string {
 		return say
 	}
 	return "turn each adjuster as the table shows"
+}
+
+// Briefly says within a sentence what a change turned, without from where to
+// where, and why where that would be long too.
+func Briefly(car tuning.Car, c tuning.Change) string {
+	const long = 60
+	var parts []string
+	for _, g := range groups(car, level(tuning.Turned(c.Moves))) {
+		parts = append(parts, g.within(car))
+	}
+	words := strings.Join(parts, "; ")
+	switch {
+	case words == "":
+		return "confirmed where it stands"
+	case len([]rune(words)) > long:
+		return Count(len(c.Moves), "adjuster", "adjusters") + " (" + Reason(c) + ")"
+	}
+	return words
 }
 
 // level are moves as if each began at the same place, so that those that turn as
@@ -55,6 +73,14 @@ const longHeading = 120
 // turn says how far a group turns, without from where.
 func (g group) turn(car tuning.Car) string {
 	return fmt.Sprintf("%s %s %d %s%s", g.place, car.Dampers[g.first.Corner.Axle()].Label(g.first.Adjuster), g.first.Clicks(), g.first.Turn(), g.sides)
+}
+
+// within is turn within a sentence: a corner stays in capitals.
+func (g group) within(car tuning.Car) string {
+	if len(g.place) == len("FL") {
+		return g.turn(car)
+	}
+	return Small(g.turn(car))
 }
 
 // group is moves that can be said in one breath.
