@@ -151,7 +151,8 @@ func (v View) actions(all []Action, shown int) []Action {
 // shorten keeps as many pieces of the text as have room, the first at least.
 // A button leads to the others.
 func (m *Message) shorten(size phone.Size, pieces []string, r Reply) {
-	for shown := len(pieces) - 1; shown > 1; shown-- {
+	most, _ := size.Room() // a piece takes a line at least
+	for shown := min(len(pieces)-1, most); shown > 1; shown-- {
 		if m.say(pieces, shown, r); m.fits(size) {
 			return
 		}

@@ -15,7 +15,7 @@ type record interface {
 	bot.Log
 	bot.Learning
 	bot.Coaches
-	bot.Roster
+	WeekBook
 	bot.Members
 	bot.Events
 	bot.Timetable

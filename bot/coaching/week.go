@@ -3,6 +3,7 @@ package coaching
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -22,13 +23,8 @@ func showWeek(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, erro
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	for _, student := range d.Students {
-		if err := call.Book.Looked(ctx, call.Owner(), student, WeekLook); err != nil {
-			return bot.Reply{}, err
-		}
-	}
 	d.Reply.View.From = o.From
-	return d.Reply, nil
+	return d.Reply, call.Book.LookedThrough(ctx, call.Owner(), d.Students, WeekLook)
 }
 
 // WeekLook is what a coach has looked at who has been shown a digest.
@@ -40,75 +36,120 @@ type WeekBook interface {
 	bot.Cases
 	bot.Members
 	bot.Events
-	Coachings(ctx context.Context, person string) ([]tuning.Coaching, error)
+	bot.Roster
+	Club(ctx context.Context) (tuning.Club, error)
 }
 
 // Week is a coach's digest of a span of time: who changed what, whose last
 // change made it worse, who is at the end of an adjuster, who has not answered
-// after an event.
+// after an event, and how the cars felt, in marks and words.
 func Week(ctx context.Context, book WeekBook, coach string, from, to time.Time) (bot.Digest, error) {
-	ties, err := book.Coachings(ctx, coach)
-	if err != nil {
-		return bot.Digest{}, err
-	}
-	silent, err := unanswered(ctx, book, from, to)
+	w, err := readWeek(ctx, book, coach, from, to)
 	if err != nil {
 		return bot.Digest{}, err
 	}
 	var d bot.Digest
 	var lines []string
-	for _, t := range ties {
-		if t.Coach != coach || !t.Holds() {
-			continue
-		}
-		line, turned, err := weekOf(ctx, book, t.Student, from)
+	for _, s := range w.students {
+		said, news, err := w.of(ctx, book, s)
 		if err != nil {
 			return bot.Digest{}, err
 		}
-		event := silent[t.Student]
-		if event != "" {
-			line += "; has not said how it felt at " + event
-		}
-		lines = append(lines, line)
-		d.Students = append(d.Students, t.Student)
-		d.News = d.News || turned || event != ""
+		lines = append(lines, said...)
+		d.Students = append(d.Students, s.Student)
+		d.News = d.News || news
 	}
 	if len(lines) == 0 {
 		d.Reply = noStudents
 		return d, nil
 	}
-	d.Reply = bot.MoreOption{}.Paged(bot.Reply{Title: "The week of " + say.Count(len(lines), "student", "students"), Text: strings.Join(lines, "\n"),
+	d.Reply = bot.MoreOption{}.Paged(bot.Reply{Title: "The week of " + say.Count(len(d.Students), "student", "students"), Text: strings.Join(lines, "\n"),
 		Actions: []bot.Action{bot.Button("Your students", "/coach students")}}, "/coach week")
 	return d, nil
 }
 
-// weekOf says one student's week in a line, and whether they turned anything.
-func weekOf(ctx context.Context, book WeekBook, person string, since time.Time) (line string, turned bool, err error) {
-	m, err := book.Member(ctx, person)
-	if err != nil {
-		return "", false, err
+// week is what was read of all students at once.
+type week struct {
+	reader   bot.Call // whose zone and units hold
+	since    time.Time
+	students []tuning.Student
+	felt     map[string][]tuning.Feel // by student, oldest first
+	silent   map[string]string        // the event that a student owes an answer to
+}
+
+func readWeek(ctx context.Context, book WeekBook, coach string, from, to time.Time) (w week, err error) {
+	w = week{since: from, felt: map[string][]tuning.Feel{}}
+	if w.reader.Club, err = book.Club(ctx); err != nil {
+		return w, err
 	}
-	cars, err := book.Cars(ctx, person)
+	if w.reader.Member, err = book.Member(ctx, coach); err != nil {
+		return w, err
+	}
+	all, err := book.Students(ctx, coach)
 	if err != nil {
-		return "", false, err
+		return w, err
+	}
+	w.students = slices.DeleteFunc(all, func(s tuning.Student) bool { return !s.Holds() })
+	people := make([]string, len(w.students))
+	for i, s := range w.students {
+		people[i] = s.Student
+	}
+	feels, err := book.FeltBetween(ctx, people, from, to)
+	if err != nil {
+		return w, err
+	}
+	for _, f := range feels {
+		w.felt[f.Person] = append(w.felt[f.Person], f)
+	}
+	w.silent, err = unanswered(ctx, book, from, to)
+	return w, err
+}
+
+// of says one student's week, in a line and one for each feel, and whether there
+// is anything new in it.
+func (w week) of(ctx context.Context, book WeekBook, s tuning.Student) (lines []string, news bool, err error) {
+	cars, err := book.Cars(ctx, s.Student)
+	if err != nil {
+		return nil, false, err
 	}
 	var parts []string
 	for _, car := range tuning.Running(cars) {
-		c, err := book.Case(ctx, person, car.Name)
+		c, err := book.Case(ctx, s.Student, car.Name)
 		if err != nil {
-			return "", false, err
+			return nil, false, err
 		}
-		if changes := changesSince(c, since); changes > 0 {
-			parts, turned = append(parts, weekOfCar(c, changes)), true
+		if changes := changesSince(c, w.since); changes > 0 {
+			parts, news = append(parts, weekOfCar(c, changes)), true
 		}
 		if ends := atEnds(c); ends != "" {
 			parts = append(parts, c.Car.Name+" is at the end of "+ends)
 		}
 	}
+	if event := w.silent[s.Student]; event != "" {
+		parts, news = append(parts, "has not said how it felt at "+event), true
+	}
+	felt := w.felt[s.Student]
+	if len(felt) > 0 {
+		parts, news = append(parts, "felt "+say.Count(len(felt), "time", "times")), true
+	}
 	if len(parts) == 0 {
 		parts = []string{"nothing new"}
 	}
-	return m.Name + ": " + strings.Join(parts, "; "), turned, nil
+	lines = []string{s.Name + ": " + strings.Join(parts, "; ")}
+	for _, f := range felt {
+		lines = append(lines, "- "+w.day(f, cars)+": "+say.Felt(f, w.reader.Imperial()))
+	}
+	return lines, news, nil
+}
+
+// day says when a car felt so, and which, where there are several.
+func (w week) day(f tuning.Feel, cars []tuning.Car) string {
+	day := f.At.In(w.reader.Zone()).Format("2 Jan")
+	i := slices.IndexFunc(cars, func(car tuning.Car) bool { return car.ID == f.Car })
+	if len(cars) < 2 || i < 0 {
+		return day
+	}
+	return day + ", " + cars[i].Name
 }
 
 func changesSince(c tuning.Case, since time.Time) (n int) {

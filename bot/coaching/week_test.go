@@ -1,6 +1,7 @@
 package coaching_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -26,5 +27,40 @@ func TestWeek(t *testing.T) {
 	}
 	if n := len(wall.looks); n != 2 || wall.looks[1].What != "the week's changes and feel" {
 		t.Errorf("%d looks are kept: %+v", n, wall.looks)
+	}
+}
+
+// A week has the marks and the words of each feel, on the club's clocks, and
+// goes on where a message has no room.
+func TestWeekHasMarksAndWords(t *testing.T) {
+	wall, kim, robin := newPitwall(t)
+	agree(kim, robin)
+	wall.HomeClub.Zone = "Asia/Tokyo"
+	push := -2
+	wall.feels = []tuning.Feel{{Person: "robin", Car: 1, At: bottest.Morning.Add(-16 * time.Hour), Grip: 5, Entry: &push, Notes: "washes out"},
+		{Person: "robin", Car: 2, At: bottest.Morning, Grip: 7, Better: tuning.BetterYes}, {Person: "sam", Grip: 1}}
+	wall.others = []tuning.Car{{ID: 2, Name: "Grey coupe", Retired: true}}
+	r := kim.Does(`/coach week`)
+	want := "robin: felt 2 times\n- 16 May, Blue hatch: grip 5, entry pushes wide 2, “washes out”\n- 16 May, Grey coupe: grip 7, better than before"
+	if r.Text != want {
+		t.Errorf("%q\nwant\n%q", r.Text, want)
+	}
+	for range 30 {
+		wall.feels = append(wall.feels, tuning.Feel{Person: "robin", Car: 1, At: bottest.Morning, Grip: 6, Notes: strings.Repeat("words ", 160)})
+	}
+	r, pages := kim.Does(`/coach week`), 1
+	for ; ; pages++ {
+		m := r.Message()
+		if lines, runes := m.Measure(); lines > 24 || runes > 1200 {
+			t.Errorf("page %d has %d lines and %d characters", pages, lines, runes)
+		}
+		more := m.Actions[len(m.Actions)-1]
+		if more.Label != "More" || pages > 60 {
+			break
+		}
+		r = kim.Does(more.Line())
+	}
+	if pages < 25 || pages > 60 {
+		t.Errorf("%d pages", pages)
 	}
 }

@@ -15,7 +15,7 @@ func LogEntry(car tuning.Car, e tuning.Logged, zone *time.Location, reader strin
 	when := e.At().In(zone).Format("2 Jan 15:04") + ": "
 	switch {
 	case e.Feel != nil:
-		return when + feltLine(*e.Feel, imperial) + behind(e, e.Feel.Person, reader)
+		return when + Felt(*e.Feel, imperial) + behind(e, e.Feel.Person, reader)
 	case e.Note != nil:
 		return when + CarNote(*e.Note, imperial) + behind(e, e.Note.Person, reader)
 	}
@@ -37,9 +37,8 @@ func behind(e tuning.Logged, by, reader string) string {
 	return " (" + strings.Join(parts, "; ") + ")"
 }
 
-// feltLine says how the car felt in one line of the log: "grip 7, exit pushes
-// wide 1, lap 1:42.600, 2.1 bar hot, “turns in now”".
-func feltLine(f tuning.Feel, imperial bool) string {
+// Felt says how the car felt in one line: "grip 7, exit pushes wide 1, lap 1:42.600, 2.1 bar hot, “turns in now”".
+func Felt(f tuning.Feel, imperial bool) string {
 	line := fmt.Sprintf("grip %d", f.Grip)
 	if more := strings.TrimPrefix(Feel(f, imperial), ": "); more != "" {
 		line += ", " + more

@@ -109,35 +109,48 @@ func paddockLines() []string {
 	return lines
 }
 
+// measured is a club whose every message is held to the bounds.
+type measured struct {
+	*testing.T
+	router *bot.Router
+	most   tally
+}
+
+func newMeasured(t *testing.T) measured {
+	t.Helper()
+	return measured{t, bot.NewRouter(lines, records{storetest.New(t)}, slog.New(slog.NewTextHandler(t.Output(), nil))), tally{}}
+}
+
+// ask asks a line and measures its message.
+func (m measured) ask(who tuning.Who, line string) bot.Reply {
+	m.Helper()
+	parsed, err := bot.ParseLine(line)
+	if err != nil {
+		m.Fatal(err)
+	}
+	r := m.router.Answer(m.Context(), bot.Ask{ID: newID(), Who: who, At: time.Now(), Line: parsed})
+	if r.Problem != nil && r.Problem.Kind == tuning.Internal {
+		m.Errorf("%s: %s", line, r.Title)
+	}
+	message := r.Message()
+	var labels []string
+	for _, a := range message.Actions {
+		labels = append(labels, a.Label)
+	}
+	if command, ok := lines.Lookup(parsed); ok && command.Own && r.Private && r.Problem == nil {
+		labels = append(labels, "Show the channel")
+	}
+	m.most.holds(m.T, line, message.Words(), labels)
+	if n := len([]rune(message.Line)); n > bot.LineLength {
+		m.Errorf("%s: a line of %d characters: %q", line, n, message.Line)
+	}
+	return r
+}
+
 func TestMessagesKeepTheirBounds(t *testing.T) {
 	t.Parallel()
-	db := storetest.New(t)
-	router := bot.NewRouter(lines, records{db}, slog.New(slog.NewTextHandler(t.Output(), nil)))
-	most := tally{}
-	ask := func(who tuning.Who, line string) bot.Reply {
-		t.Helper()
-		parsed, err := bot.ParseLine(line)
-		if err != nil {
-			t.Fatal(err)
-		}
-		r := router.Answer(t.Context(), bot.Ask{ID: newID(), Who: who, At: time.Now(), Line: parsed})
-		if r.Problem != nil && r.Problem.Kind == tuning.Internal {
-			t.Errorf("%s: %s", line, r.Title)
-		}
-		m := r.Message()
-		var labels []string
-		for _, a := range m.Actions {
-			labels = append(labels, a.Label)
-		}
-		if command, ok := lines.Lookup(parsed); ok && command.Own && r.Private && r.Problem == nil {
-			labels = append(labels, "Show the channel")
-		}
-		most.holds(t, line, m.Words(), labels)
-		if n := len([]rune(m.Line)); n > bot.LineLength {
-			t.Errorf("%s: a line of %d characters: %q", line, n, m.Line)
-		}
-		return r
-	}
+	club := newMeasured(t)
+	ask, most := club.ask, club.most
 	olga := tuning.Who{Club: "hill", Person: "Olga", Name: "Olga", Role: tuning.OrganiserRole}
 	ask(olga, fmt.Sprintf(`/event add name:"Spring day" starts:"%s 00:00" ends:"%[1]s 23:59" place:"Windy Hill" surface:bumpy`, time.Now().AddDate(0, 0, 1).UTC().Format(time.DateOnly)))
 	for n, car := range fleet() {
