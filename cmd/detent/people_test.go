@@ -220,6 +220,10 @@ func TestACoach(t *testing.T) {
 		ash.cost("a coach's suggestion", 6, 50)
 		robin.sends(`/coach notes`).presses("Done").sees("Noted")
 		robin.sends(`/log`).sees("coach's suggestion")
+		ash.sends(`/coach students`).sees("robin: no feel yet. Last change").presses("robin").sees("rebound").presses("Suggest")
+		ash.fills(map[string]string{"at": "rear", "adjuster": "rebound", "to": "10 from hard", "why": "It comes light on the brakes."}).sees("Suggested to robin: Rear rebound")
+		ash.sends(`/coach students`).presses("robin").presses("Look").sees("coach's suggestion").presses("Note")
+		ash.fills(map[string]string{"text": "Brake earlier."}).sees("Note left for robin")
 	})
 }
 
