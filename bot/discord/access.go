@@ -58,8 +58,16 @@ const toOne = 1
 // name.
 const inThread = 1 << 38
 
-// permissions are the names of those that a message may need, as the platform
-// shows them.
+// needs are the permissions that what the bot does in a workspace takes: it posts
+// guides and reminders in a channel or a thread, some with files. What it
+// answers, and what it sends to one person, takes none.
+var needs = struct{ post, postInThread, files bits }{
+	post:         discordgo.PermissionViewChannel | discordgo.PermissionSendMessages,
+	postInThread: discordgo.PermissionViewChannel | inThread,
+	files:        discordgo.PermissionAttachFiles,
+}
+
+// permissions are the names of all those, as the platform shows them.
 var permissions = []struct {
 	bit  bits
 	name string
@@ -68,6 +76,16 @@ var permissions = []struct {
 	{discordgo.PermissionSendMessages, "Send Messages"},
 	{inThread, "Send Messages in Threads"},
 	{discordgo.PermissionAttachFiles, "Attach Files"},
+}
+
+// names are the permissions by their names.
+func (b bits) names() (names []string) {
+	for _, p := range permissions {
+		if b&p.bit != 0 {
+			names = append(names, p.name)
+		}
+	}
+	return names
 }
 
 // mayPost tells whether the bot may post a message in a channel: a *NoAccess
@@ -86,21 +104,15 @@ func (b *Bot) mayPost(ctx context.Context, id string, m message) error {
 	case err != nil || c.Guild == "":
 		return nil
 	}
-	needs := bits(discordgo.PermissionViewChannel | discordgo.PermissionSendMessages)
+	takes := needs.post
 	if c.isThread() {
-		needs = discordgo.PermissionViewChannel | inThread
+		takes = needs.postInThread
 	}
 	if len(m.files) > 0 {
-		needs |= discordgo.PermissionAttachFiles
+		takes |= needs.files
 	}
-	none := &NoAccess{Channel: id}
-	for _, p := range permissions {
-		if needs&^has&p.bit != 0 {
-			none.Missing = append(none.Missing, p.name)
-		}
-	}
-	if none.Missing != nil {
-		return none
+	if missing := (takes &^ has).names(); missing != nil {
+		return &NoAccess{Channel: id, Missing: missing}
 	}
 	return nil
 }

@@ -51,7 +51,7 @@ func TestPostingIsLookedAtFirst(t *testing.T) {
 // hang on.
 func TestPostingInThreads(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newWorld(t, invited(Invitation{Threads: true}))
 	general := w.club.Channel("general").ReadOnly()
 	thread := general.Thread("spring day")
 	if err := w.bot.Post(t.Context(), thread.ID, bot.Reply{Title: "Guide"}, "1"); err != nil || len(thread.Messages()) != 1 {

@@ -108,9 +108,13 @@ var lines = bot.NewCatalogue(garage.Commands(), season.Commands(), coaching.Comm
 // happens is set by the test itself.
 const busy = time.Minute
 
+// invited takes the bot into every workspace with what an invitation asks for,
+// and nothing more.
+func invited(i Invitation) discordtest.Setting { return discordtest.WithInvitation(i.Permissions()) }
+
 // newWorld makes a world that is not joined yet.
 func newWorld(t *testing.T, settings ...discordtest.Setting) *world {
-	settings = append([]discordtest.Setting{discordtest.WithPatience(2 * busy), discordtest.WithFirstAnswer(busy)}, settings...)
+	settings = append([]discordtest.Setting{discordtest.WithPatience(2 * busy), discordtest.WithFirstAnswer(busy), invited(Invitation{})}, settings...)
 	w := &world{t: t, Platform: discordtest.New(t, settings...), script: &script{}, roster: &roster{told: make(chan string, 100)}}
 	w.club = w.Guild("Windy Hill")
 	w.alice = w.club.Member("alice")

@@ -29,6 +29,7 @@ type program struct {
 	Migrate migrateCmd `cmd:"" help:"Bring the database to this program's schema."`
 	Model   modelCmd   `cmd:"" help:"Put a question in a file to the vehicle model."`
 	Remind  remindCmd  `cmd:"" help:"Print what is due in the clubs of this terminal, as if it were sent."`
+	Invite  inviteCmd  `cmd:"" help:"Print the address that adds the bot to a workspace with the least permissions."`
 	Serve   serveCmd   `cmd:"" help:"Join the club's messaging workspace."`
 	Health  healthCmd  `cmd:"" help:"Ask the program that serves here whether it is well."`
 	Version versionCmd `cmd:"" help:"Print the version."`

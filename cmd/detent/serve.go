@@ -6,9 +6,7 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
-	"net"
 	"net/http"
-	"net/url"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -21,10 +19,9 @@ import (
 
 // serveCmd joins the club's messaging workspace.
 type serveCmd struct {
-	Token     string `name:"token" env:"DETENT_DISCORD_TOKEN" placeholder:"SECRET" help:"The bot's token. A secret: give it in the environment."`
+	platform  `embed:""`
 	PublicKey string `name:"public-key" env:"DETENT_DISCORD_PUBLIC_KEY" placeholder:"KEY" help:"The application's public key, for interactions over HTTP."`
 	TestClub  string `name:"test-club" env:"DETENT_DISCORD_TEST_CLUB" placeholder:"ID" help:"The one workspace that sees the commands, for trying out. Without it all do."`
-	API       string `name:"api" env:"DETENT_DISCORD_API" placeholder:"URL" help:"Another address for the platform, for rehearsal against a stand-in on this machine."`
 	Shard     int    `name:"shard" env:"DETENT_DISCORD_SHARD" default:"0" help:"Which part of the workspaces this process serves, from 0."`
 	Shards    int    `name:"shards" env:"DETENT_DISCORD_SHARDS" default:"1" help:"How many parts the workspaces are served in."`
 	Listen    string `name:"listen" env:"DETENT_LISTEN" default:"127.0.0.1:8650" help:"Where health and metrics are served."`
@@ -66,25 +63,13 @@ func (s *serveCmd) Run(ctx context.Context, config *Config, out *streams) (err e
 func (s *serveCmd) check() (http.RoundTripper, error) {
 	switch {
 	case s.Token == "":
-		return nil, usageError{errors.New("no token is known: set DETENT_DISCORD_TOKEN to the bot's token")}
+		return nil, errNoToken
 	case s.HTTP != "" && s.PublicKey == "":
 		return nil, usageError{errors.New("nothing can be checked without a key: set DETENT_DISCORD_PUBLIC_KEY to the application's public key")}
 	case s.Shards < 1 || s.Shard < 0 || s.Shard >= s.Shards:
 		return nil, usageError{fmt.Errorf("there is no part %d of %d: DETENT_DISCORD_SHARD goes from 0 to one less than DETENT_DISCORD_SHARDS", s.Shard, s.Shards)}
-	case s.API == "":
-		return nil, nil
 	}
-	u, err := url.Parse(s.API)
-	if err != nil || u.Scheme == "" || u.Host == "" {
-		return nil, usageError{errors.New("DETENT_DISCORD_API is no address: it looks like http://127.0.0.1:8651")}
-	}
-	if ip := net.ParseIP(u.Hostname()); u.Hostname() != "localhost" && (ip == nil || !ip.IsLoopback()) {
-		return nil, usageError{errors.New("DETENT_DISCORD_API is for rehearsal on this machine alone: give it a loopback address, or leave it out")}
-	}
-	if u.Scheme != "http" {
-		return nil, usageError{errors.New("DETENT_DISCORD_API is spoken to without encryption: begin the address with http://")}
-	}
-	return discord.Rehearse(u), nil
+	return s.way()
 }
 
 // service is what runs while the program serves.

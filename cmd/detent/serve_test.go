@@ -61,7 +61,7 @@ type serving struct {
 // serve starts the program as it is started from a shell.
 func serve(t *testing.T, url string, posted bool) *serving {
 	t.Helper()
-	s := &serving{Platform: discordtest.New(t), listen: freeAddress(t), log: &loud{}, status: make(chan int, 1)}
+	s := &serving{Platform: discordtest.New(t, leastInvited), listen: freeAddress(t), log: &loud{}, status: make(chan int, 1)}
 	s.member = s.Guild("Windy Hill").Member("robin")
 	args := []string{"--database-url", url, "serve", "--token", s.Token(), "--api", s.URL(), "--listen", s.listen}
 	if posted {
@@ -218,7 +218,7 @@ func TestServeRefusesWhatCannotWork(t *testing.T) {
 // never help.
 func TestServeEndsForGood(t *testing.T) {
 	t.Parallel()
-	p := discordtest.New(t)
+	p := discordtest.New(t, leastInvited)
 	p.Gateway.Refuse(discordtest.CloseDisallowedIntents)
 	errs := &loud{}
 	args := []string{"--database-url", storetest.URL(t), "serve", "--token", p.Token(), "--api", p.URL(), "--listen", "127.0.0.1:0"}

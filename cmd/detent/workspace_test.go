@@ -35,11 +35,15 @@ func (w workspace) door(club string) *discord.Bot {
 	}, bot.NewRouter(lines, records{w.db}, log), w.db)
 }
 
+// leastInvited takes the bot in with what its invitation asks for, and nothing
+// more: what the tests have it do takes no other permission.
+var leastInvited = discordtest.WithInvitation(discord.Invitation{}.Permissions())
+
 // openWorkspace opens one that is reached over the gateway, or over signed
 // posts to several equal processes.
 func openWorkspace(t testing.TB, processes int) workspace {
 	t.Helper()
-	w := workspace{Platform: discordtest.New(t, discordtest.WithPatience(2*time.Minute), discordtest.WithFirstAnswer(time.Minute)), db: storetest.New(t)}
+	w := workspace{Platform: discordtest.New(t, discordtest.WithPatience(2*time.Minute), discordtest.WithFirstAnswer(time.Minute), leastInvited), db: storetest.New(t)}
 	w.Tolerate(discordtest.AnswerTwice) // a busy machine is slow to tell of an answer, and it is sent again
 	club := w.Guild("Windy Hill")
 	w.member = club.Member("robin")

@@ -34,7 +34,7 @@ func (m *Member) Leave() {
 // permissions are what a member may do in the guild: what everybody may and
 // what each of their roles adds, and everything for the owner.
 func (m *Member) permissions() uint64 {
-	bits := permOrdinary
+	bits := m.Guild.everybody
 	for _, role := range m.roles {
 		bits |= m.Guild.grants[role]
 	}
@@ -55,7 +55,10 @@ func (c *Channel) botPermissions() uint64 {
 	if c.parent != nil {
 		return c.parent.botPermissions()
 	}
-	return permOrdinary &^ c.denied
+	if c.guild == nil {
+		return permOrdinary
+	}
+	return (c.guild.everybody | c.guild.grants[c.guild.role(botRole)]) &^ c.denied
 }
 
 // botMay tells whether the bot has a permission in the channel.

@@ -23,14 +23,15 @@ const permOrdinary = PermView | PermSend | PermEmbed | PermAttach | PermCommands
 type Guild struct {
 	ID, Name string
 
-	p        *Platform
-	channels []*Channel
-	members  []*Member
-	roles    map[string]string // id by name
-	grants   map[string]uint64 // what a role permits, by its id
-	owner    string
-	gone     bool // the bot was removed
-	outage   bool
+	p         *Platform
+	channels  []*Channel
+	members   []*Member
+	roles     map[string]string // id by name
+	grants    map[string]uint64 // what a role permits, by its id
+	everybody uint64            // what everybody may, the bot too
+	owner     string
+	gone      bool // the bot was removed
+	outage    bool
 }
 
 // Channel is a place for messages: of a guild, or direct to one person.
@@ -52,7 +53,10 @@ func (p *Platform) Guild(name string) *Guild {
 	if g := p.guilds[name]; g != nil {
 		return g
 	}
-	g := &Guild{ID: p.newID(), Name: name, p: p, roles: map[string]string{}, grants: map[string]uint64{}, owner: "1"}
+	g := &Guild{ID: p.newID(), Name: name, p: p, roles: map[string]string{}, grants: map[string]uint64{}, everybody: permOrdinary, owner: "1"}
+	if p.invited != nil {
+		g.confine(*p.invited)
+	}
 	p.guilds[name] = g
 	g.channel("general")
 	p.Gateway.dispatch(g.ID, "GUILD_CREATE", g.json())
@@ -189,7 +193,7 @@ func (g *Guild) json() map[string]any {
 }
 
 func (g *Guild) rolesJSON() []any {
-	roles := []any{map[string]any{"id": g.ID, "name": "@everyone", "permissions": permissionText(permOrdinary)}}
+	roles := []any{map[string]any{"id": g.ID, "name": "@everyone", "permissions": permissionText(g.everybody)}}
 	for name, id := range g.roles {
 		roles = append(roles, map[string]any{"id": id, "name": name, "permissions": permissionText(g.grants[id])})
 	}

@@ -53,6 +53,7 @@ type Platform struct {
 	opened       []time.Time // when direct message channels were opened
 	openLimit    int
 	openPer      time.Duration
+	invited      *uint64 // what the bot alone may in each guild, nil for what everybody may
 
 	delivery delivery
 }
@@ -75,6 +76,10 @@ func WithFirstAnswer(d time.Duration) Setting { return func(p *Platform) { p.dea
 
 // WithHeartbeat sets the interval that the gateway asks clients to beat at.
 func WithHeartbeat(d time.Duration) Setting { return func(p *Platform) { p.Gateway.interval = d } }
+
+// WithInvitation takes the bot into every guild with these permissions alone,
+// where everybody else may do nothing by themselves.
+func WithInvitation(bits uint64) Setting { return func(p *Platform) { p.invited = &bits } }
 
 // New starts a stand-in that ends with the test.
 func New(tb testing.TB, settings ...Setting) *Platform {
