@@ -27,6 +27,7 @@ var landed = map[string]string{
 	"0013_tries.sql":      "44594322bbc4de84adcd1919dc824ae956bbd4e2d4202a6f3cb83d050f1dab0b",
 	"0014_notebook.sql":   "70f074f72d1ca96b729c925e94d7ab3a9cfb0aa023ca16a990649f81aa4813a1",
 	"0020_try_owner.sql":  "4ed106e289b3c477dbee38684b96d3718c52e564009a783e730963a62e0eb0cf",
+	"0018_places.sql":     "06b1d6a6c8ce0262398b8e632542c4c7e97c216e97be811765320326d69cc335",
 }
 
 func TestLandedMigrationsAreNotEdited(t *testing.T) {

@@ -392,6 +392,7 @@ create table entries (
     at       timestamp with time zone not null,
     reminded boolean not null,
     left_at  timestamp with time zone,
+    sheet    boolean not null default true,
     constraint entries_club_car_fkey FOREIGN KEY (club, car) REFERENCES cars(club, id) ON DELETE CASCADE,
     constraint entries_club_event_fkey FOREIGN KEY (club, event) REFERENCES events(club, id),
     constraint entries_pkey PRIMARY KEY (club, event, car)
@@ -399,6 +400,7 @@ create table entries (
 grant insert, select, update on table entries to detent_app;
 comment on column entries.reminded is 'Whether the check before the event and the question after it are wanted.';
 comment on column entries.left_at is 'When the car was taken out again, null while it is in.';
+comment on column entries.sheet is 'Whether the car''s sheet for the event is wanted.';
 create index entries_car ON public.entries USING btree (club, car);
 create policy club_only on entries for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
@@ -426,10 +428,11 @@ create table events (
     constraint events_name_check CHECK (length(name) >= 1 AND length(name) <= 60),
     constraint events_pkey PRIMARY KEY (club, id),
     constraint events_surface_check CHECK (surface = ANY (ARRAY[''::text, 'smooth'::text, 'bumpy'::text, 'rough'::text])),
-    constraint events_weather_check CHECK (weather = ANY (ARRAY[''::text, 'dry'::text, 'wet'::text]))
+    constraint events_weather_check CHECK (weather = ANY (ARRAY[''::text, 'dry'::text, 'wet'::text, 'either'::text]))
 ); -- row level security, forced
 grant insert, select, update on table events to detent_app;
 comment on column events.surface is 'Empty is not said, as for weather.';
+comment on column events.weather is 'What is expected; either is that nobody can tell.';
 comment on column events.most is 'The most cars, 0 for no limit.';
 comment on column events.organiser is 'Who made it; null when they have left the club for good.';
 comment on column events.guide_at is 'When the guide is posted by itself, null for by hand.';

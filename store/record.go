@@ -149,7 +149,7 @@ const selectFelt = `
 		coalesce(f.better, '') as better, 0 as lap_ms, '' as notes, 0::bigint as search, 0::smallint as run,
 		coalesce(f.change, (
 			select c.id from changes c where c.car = f.car and c.reason = 'fitted' and c.at <= f.at order by c.id desc limit 1), 0) as after,
-		coalesce(e.weather, '') as weather
+		coalesce(nullif(e.weather, 'either'), '') as weather
 	from feels f left join events e on e.id = f.event
 	where f.car = $1 order by f.id desc limit nullif($2, 0))
 	union all

@@ -61,11 +61,21 @@ const (
 // Weather is the state of the road surface for set-up purposes.
 type Weather string
 
-// The kinds of weather. Damp counts as wet.
+// The kinds of weather. Damp counts as wet. Either is only for what is to come,
+// where nobody can tell.
 const (
-	Dry Weather = "dry"
-	Wet Weather = "wet"
+	Dry    Weather = "dry"
+	Wet    Weather = "wet"
+	Either Weather = "either"
 )
+
+// Known is the weather where it is one, and "" where nobody can tell.
+func (w Weather) Known() Weather {
+	if w == Either {
+		return ""
+	}
+	return w
+}
 
 // Surface is how rough a track is.
 type Surface string

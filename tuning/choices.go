@@ -25,7 +25,7 @@ func (Aero) Choices() []string { return wordsOf(NoAero, WingAero, HighAero) }
 // Choices lists the uses.
 func (Use) Choices() []string { return wordsOf(TrackUse, RoadAndTrackUse) }
 
-// Choices lists the kinds of weather.
+// Choices lists the kinds of weather that a car can be driven in.
 func (Weather) Choices() []string { return wordsOf(Dry, Wet) }
 
 // Choices lists the kinds of surface.

@@ -48,5 +48,5 @@ type weatherOption struct {
 
 // at is the weather said, otherwise that of the event the car is at.
 func (o weatherOption) at(k tuning.Case) tuning.Weather {
-	return cmp.Or(o.Weather, k.Event.Weather, tuning.Dry)
+	return cmp.Or(o.Weather, k.Event.Weather.Known(), tuning.Dry)
 }

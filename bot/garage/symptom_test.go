@@ -25,6 +25,17 @@ func TestSymptom(t *testing.T) {
 	robin.Refused(tuning.Invalid, "what cannot be \"sinks\"", `/symptom what:sinks`)
 }
 
+// At an event of either weather it is dry until somebody says otherwise.
+func TestSymptomInEitherWeather(t *testing.T) {
+	box, robin := newToolbox(t)
+	box.event = tuning.Event{ID: 7, Weather: tuning.Either}
+	robin.Does(`/symptom what:push where:exit`)
+	if c := box.given[0].Advice.Complaint; c.Weather != tuning.Dry {
+		t.Errorf("judged was %+v", c)
+	}
+	robin.Refused(tuning.Invalid, "weather cannot be", `/symptom what:push weather:either`)
+}
+
 // What is missing is asked for with buttons; where in the corner is taken as on
 // entry, and can be changed at a press.
 func TestSymptomAsks(t *testing.T) {

@@ -33,6 +33,7 @@ var choiceWords = map[string]map[string]string{
 	"at":     {"FL": "Front left", "FR": "Front right", "RL": "Rear left", "RR": "Rear right", "front": "Both front", "rear": "Both rear", "all": "All four"},
 	"adjuster": {"low-bump": "Low-speed bump", "high-bump": "High-speed bump",
 		"low-rebound": "Low-speed rebound", "high-rebound": "High-speed rebound"},
-	"better": {"yes": "Better", "no": "Worse", "same": "The same"},
-	"turned": {"yes": "I turned it now", "no": "It stands there"},
+	"weather": {"either": "Dry or wet, nobody can tell"},
+	"better":  {"yes": "Better", "no": "Worse", "same": "The same"},
+	"turned":  {"yes": "I turned it now", "no": "It stands there"},
 }

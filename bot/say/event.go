@@ -11,7 +11,7 @@ import (
 // Event says when and where an event is, and what to expect there.
 func Event(e tuning.Event, zone *time.Location) string {
 	words := Time(e.Starts, zone) + " to " + End(e, zone)
-	for _, w := range []string{e.Place, string(e.Surface), string(e.Weather)} {
+	for _, w := range []string{e.Place, string(e.Surface), Weather(e.Weather)} {
 		if w != "" {
 			words += ", " + w
 		}
@@ -23,6 +23,14 @@ func Event(e tuning.Event, zone *time.Location) string {
 		words += ".\nThe guide comes on " + Time(e.GuideAt, zone)
 	}
 	return words + "."
+}
+
+// Weather says what weather is expected: "dry or wet" where nobody can tell.
+func Weather(w tuning.Weather) string {
+	if w == tuning.Either {
+		return "dry or wet"
+	}
+	return string(w)
 }
 
 // Time says a moment on the clocks of the club.

@@ -49,7 +49,7 @@ type eventChange struct {
 type eventDetails struct {
 	Place   *string        `name:"place" help:"where it is"`
 	Surface tuning.Surface `name:"surface" help:"how rough the track is"`
-	Weather tuning.Weather `name:"weather" help:"the weather expected"`
+	Weather tuning.Weather `name:"weather" help:"the weather expected" choices:"dry,wet,either"`
 	Limit   *int           `name:"limit" help:"the most cars, 0 for no limit" min:"0" max:"1000"`
 	GuideAt *time.Time     `name:"guide-at" help:"when the guide is posted by itself, in the club's local time"`
 }
@@ -110,7 +110,7 @@ func sayChanges(was, e tuning.Event, zone *time.Location) string {
 	add(!was.Starts.Equal(e.Starts) || !was.Ends.Equal(e.Ends), "Now %s to %s.", say.Time(e.Starts, zone), say.End(e, zone))
 	add(was.Place != e.Place, "Place: %s.", e.Place)
 	add(was.Surface != e.Surface, "Track: %s.", e.Surface)
-	add(was.Weather != e.Weather, "Weather: %s.", e.Weather)
+	add(was.Weather != e.Weather, "Weather: %s.", say.Weather(e.Weather))
 	add(was.Limit != e.Limit && e.Limit > 0, "Places: %d.", e.Limit)
 	add(was.Limit != e.Limit && e.Limit == 0, "Places: no limit.")
 	add(!was.GuideAt.Equal(e.GuideAt), "The guide comes on %s.", say.Time(e.GuideAt, zone))

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 	"time"
 
 	"detent/bot"
@@ -82,18 +83,22 @@ func rangesOf(seen map[int]int) []int {
 	return ranges
 }
 
-// weather is the one the guide's figures are for.
-func (g guide) weather() tuning.Weather {
-	if g.event.Weather == tuning.Wet {
-		return tuning.Wet
+// printed is the weather that the sheet's figures are for: both kinds where
+// nobody can tell which it will be.
+func (g guide) printed() []tuning.Weather {
+	switch g.event.Weather {
+	case tuning.Wet:
+		return []tuning.Weather{tuning.Wet}
+	case tuning.Either:
+		return []tuning.Weather{tuning.Dry, tuning.Wet}
 	}
-	return tuning.Dry
+	return []tuning.Weather{tuning.Dry}
 }
 
-// place is where an adjuster of so many clicks starts on an axle of a car
-// of some drive, as it is printed: "16 (14)", from hard and from soft.
-func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int) string {
-	return sayPosition(oneWay(n), tuning.Rebound, g.start(drive, axle, n, g.weather()))
+// place is where an adjuster of so many clicks starts on an axle of a car of
+// some drive in a weather, as it is printed: "16 (14)", from hard and from soft.
+func (g guide) place(drive tuning.Drive, axle tuning.Axle, n int, weather tuning.Weather) string {
+	return sayPosition(oneWay(n), tuning.Rebound, g.start(drive, axle, n, weather))
 }
 
 // start is the same in clicks from full soft, in a weather.
@@ -120,8 +125,15 @@ func (g guide) starts() []string {
 	for _, drive := range g.drives {
 		lines = append(lines, g.kind(drive)+": front / rear")
 		for _, n := range g.ranges {
-			lines = append(lines, fmt.Sprintf("%d: %s / %s", n,
-				g.place(drive, tuning.Front, n), g.place(drive, tuning.Rear, n)))
+			var places []string
+			for _, w := range g.printed() {
+				place := g.place(drive, tuning.Front, n, w) + " / " + g.place(drive, tuning.Rear, n, w)
+				if len(g.printed()) > 1 {
+					place = string(w) + " " + place
+				}
+				places = append(places, place)
+			}
+			lines = append(lines, fmt.Sprintf("%d: %s", n, strings.Join(places, ", ")))
 		}
 	}
 	return lines
@@ -130,9 +142,12 @@ func (g guide) starts() []string {
 // changes say what the weather and the surface change. Common practice, no
 // published source; what the surface changes is from memory of the trade.
 func (g guide) changes() []string {
-	lines := []string{"If it is wet: every adjuster a step softer than that."}
-	if g.weather() == tuning.Wet {
+	var lines []string
+	switch g.event.Weather {
+	case tuning.Wet:
 		lines = []string{"If it dries: every adjuster a step stiffer than that."}
+	case tuning.Dry, "":
+		lines = []string{"If it is wet: every adjuster a step softer than that."}
 	}
 	if g.event.Surface != tuning.Smooth {
 		lines = append(lines, "Bumpy: it hops sooner, so the grip search ends sooner; in doubt stay softer.")

@@ -47,7 +47,7 @@ func TestGuideStarts(t *testing.T) {
 		starts := g.starts()
 		for _, want := range c.lines {
 			if !slices.Contains(starts, want) {
-				t.Errorf("%s drive, %s: no line %q in\n%s", c.drive, g.weather(), want, strings.Join(starts, "\n"))
+				t.Errorf("%s drive, %s: no line %q in\n%s", c.drive, g.printed(), want, strings.Join(starts, "\n"))
 			}
 		}
 		for _, row := range g.page(c.event.Starts).Rows[0][0].Table.Rows { // the sheet says the same
@@ -84,7 +84,7 @@ func everyKind() []tuning.Entrant {
 
 func TestGuideFitsAMessage(t *testing.T) {
 	e := aDay()
-	e.Name, e.Place = strings.Repeat("W", tuning.MaxName), strings.Repeat("W", tuning.MaxName)
+	e.Name, e.Place, e.Weather = strings.Repeat("W", tuning.MaxName), strings.Repeat("W", tuning.MaxName), tuning.Either
 	for name, entrants := range map[string][]tuning.Entrant{"one car": {entrant(tuning.RearDrive, tuning.MidEngine, 30)}, "every kind": everyKind()} {
 		g := guideOf(e, entrants, hillClub)
 		if n := len(g.ranges); n > mostRanges {
@@ -167,5 +167,35 @@ func TestWeatherAndSurface(t *testing.T) {
 				t.Errorf("%s %s says %q", c.weather, c.surface, words)
 			}
 		}
+	}
+}
+
+// Where nobody can tell the weather, the guide has both starts: in its message,
+// in its notes and on the sheet, side by side and large enough to read.
+func TestGuideForEitherWeather(t *testing.T) {
+	e := aDay()
+	e.Weather = tuning.Either
+	g := guideOf(e, []tuning.Entrant{entrant(tuning.RearDrive, tuning.MidEngine, 30)}, hillClub)
+	if want := "30: dry 16 (14) / 19 (11), wet 19 (11) / 22 (8)"; !slices.Contains(g.starts(), want) {
+		t.Errorf("no line %q in %q", want, g.starts())
+	}
+	reply, err := g.reply(e.Starts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if said := reply.Message().Words(); !strings.Contains(said, "16/19") || !strings.Contains(said, "19/22") || !strings.Contains(said, "dry/wet") {
+		t.Errorf("the message says\n%s", said)
+	}
+	for _, said := range g.changes() {
+		if strings.Contains(said, "If it") {
+			t.Errorf("with both starts it still says %q", said)
+		}
+	}
+	page := guideOf(e, everyKind(), hillClub).page(e.Starts)
+	if starts := page.Rows[0]; len(starts) != 2 || !strings.Contains(starts[0].Head, "dry") || !strings.Contains(starts[1].Head, "wet") {
+		t.Errorf("the sheet has %+v", starts)
+	}
+	if scale := page.Scale(); scale < smallestLetters {
+		t.Errorf("the sheet's letters are %.2f of their size", scale)
 	}
 }

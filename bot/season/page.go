@@ -15,32 +15,52 @@ import (
 
 // page is the guide as a sheet to print.
 func (g guide) page(now time.Time) sheet.Page {
-	start := sheet.Table{Head: []string{"Clicks"}, Center: true}
 	var kinds []string
 	for _, drive := range g.drives {
-		start.Head = append(start.Head, say.Capital(say.Drive(drive))+" drive: front", "rear")
 		kinds = append(kinds, g.kind(drive)+".")
-	}
-	for _, n := range g.ranges {
-		cells := []string{fmt.Sprint(n)}
-		for _, drive := range g.drives {
-			cells = append(cells, g.place(drive, tuning.Front, n), g.place(drive, tuning.Rear, n))
-		}
-		start.Rows = append(start.Rows, cells)
 	}
 	e := g.event
 	e.Place, e.GuideAt = typeset.Name(e.Place, ""), time.Time{}
 	return sheet.Page{
 		Title: typeset.Name(g.event.Name, "The event"), Made: now,
 		Under: say.Event(e, g.zone) + "\n" + strings.Join(kinds, " "),
-		Rows: [][]sheet.Section{
-			{{Head: "Where to start, " + string(g.weather()) + ": clicks from hard (from soft)", Table: start,
-				Points: append(saySteps(g.ranges, g.sizes), g.changes()...)}},
-			{cardSection(g.drives)},
+		Rows: append(g.startSections(),
+			[]sheet.Section{cardSection(g.drives)},
 			safetySections(),
-		},
+		),
 		Foot: footOf(g.sizes),
 	}
+}
+
+// startSections are the starts as tables, one beside the other where it may be
+// dry or wet, and what else moves them.
+func (g guide) startSections() [][]sheet.Section {
+	points := append(saySteps(g.ranges, g.sizes), g.changes()...)
+	var starts []sheet.Section
+	for _, w := range g.printed() {
+		starts = append(starts, sheet.Section{Head: "Where to start, " + string(w) + ": clicks from hard (from soft)", Table: g.startTable(w)})
+	}
+	if len(starts) == 1 {
+		starts[0].Points = points
+		return [][]sheet.Section{starts}
+	}
+	return [][]sheet.Section{starts, {{Head: "Steps", Points: points}}}
+}
+
+// startTable is where adjusters of so many clicks start in a weather.
+func (g guide) startTable(weather tuning.Weather) sheet.Table {
+	start := sheet.Table{Head: []string{"Clicks"}, Center: true}
+	for _, drive := range g.drives {
+		start.Head = append(start.Head, say.Capital(say.Drive(drive))+" drive: front", "rear")
+	}
+	for _, n := range g.ranges {
+		cells := []string{fmt.Sprint(n)}
+		for _, drive := range g.drives {
+			cells = append(cells, g.place(drive, tuning.Front, n, weather), g.place(drive, tuning.Rear, n, weather))
+		}
+		start.Rows = append(start.Rows, cells)
+	}
+	return start
 }
 
 // footOf says what every sheet rests on.

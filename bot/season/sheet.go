@@ -1,8 +1,10 @@
 package season
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"strings"
 
 	"detent/bot"
 	"detent/bot/say"
@@ -45,10 +47,7 @@ func giveSheet(ctx context.Context, call call, o sheetOptions) (bot.Reply, error
 
 // sheetOf is a car's own sheet for an event.
 func (c call) sheetOf(e tuning.Event, k tuning.Case) (bot.Reply, error) {
-	weather := e.Weather
-	if weather == "" {
-		weather = tuning.Dry
-	}
+	weather := cmp.Or(e.Weather.Known(), tuning.Dry)
 	start, err := tuning.Baseline(k.Car, weather, c.Club.Sizes)
 	if err != nil {
 		return bot.Reply{}, err
@@ -62,8 +61,28 @@ func (c call) sheetOf(e tuning.Event, k tuning.Case) (bot.Reply, error) {
 		Cautions: guideCautions(),
 		View:     bot.View{Quiet: true, Care: bot.CareFor(k.Car, k.Setting.Across(start, k.Car))},
 	}
+	if e.Weather == tuning.Either {
+		reply.Text = "Where to start, dry/wet, as you count. The sheet to print has it all."
+		reply.View.NoTable, reply.View.Grid = true, bothStarts(k.Car, c.Club.Sizes)
+	}
 	reply.Files, err = printSheet("sheet.pdf", c.carPage(e, k))
 	return reply, err
+}
+
+// bothStarts is the start of each adjuster in the dry and in the wet, as the
+// member counts, as a small table.
+func bothStarts(car tuning.Car, sizes tuning.Sizes) string {
+	dry, _ := tuning.Baseline(car, tuning.Dry, sizes) // its dampers are known here
+	wet, _ := tuning.Baseline(car, tuning.Wet, sizes)
+	var b strings.Builder
+	for axle := range tuning.Axle(tuning.Axles) {
+		d, left := car.Dampers[axle], axle.Corners()[0]
+		for _, a := range d.Adjusters() {
+			fmt.Fprintf(&b, "%-24s  %2d/%d from %s\n", say.Capital(axle.String())+" "+d.Label(a),
+				d.Counted(a, dry[left][a]), d.Counted(a, wet[left][a]), d.Count)
+		}
+	}
+	return strings.TrimRight(b.String(), "\n")
 }
 
 // carPage is the sheet to print.

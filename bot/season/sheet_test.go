@@ -2,6 +2,7 @@ package season_test
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
 	"detent/tuning"
@@ -16,4 +17,25 @@ func TestSheetIsOfTheCarEntered(t *testing.T) {
 		t.Errorf("%q, %d files", r.Title, len(r.Files))
 	}
 	robin.Refused(tuning.Invalid, "dampers of New van", `/event sheet car:"New van"`)
+}
+
+// The starts are worked by hand from the rules of the trade (common practice, no
+// published source): of 16 clicks 9 from hard in front and 11 behind, and a step
+// of 2 softer in the wet.
+func TestSheetForEitherWeather(t *testing.T) {
+	year, olga, robin := newYear(t)
+	olga.Does(`/event edit name:"June day" weather:either`)
+	if e := year.events[0]; e.Weather != tuning.Either {
+		t.Errorf("kept is %q", e.Weather)
+	}
+	robin.Does(`/event enter`)
+	said := robin.Does(`/event sheet`).Message().Words()
+	for _, words := range []string{"Front bump                 9/11 from hard", "Rear rebound              11/13 from hard", "dry/wet"} {
+		if !strings.Contains(said, words) {
+			t.Errorf("the sheet lacks %q:\n%s", words, said)
+		}
+	}
+	if shown := robin.Does(`/event show`).Text; !strings.Contains(shown, "dry or wet") {
+		t.Errorf("the event says %q", shown)
+	}
 }

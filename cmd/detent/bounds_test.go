@@ -152,7 +152,7 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 	club := newMeasured(t)
 	ask, most := club.ask, club.most
 	olga := tuning.Who{Club: "hill", Person: "Olga", Name: "Olga", Role: tuning.OrganiserRole}
-	ask(olga, fmt.Sprintf(`/event add name:"Spring day" starts:"%s 00:00" ends:"%[1]s 23:59" place:"Windy Hill" surface:bumpy`, time.Now().AddDate(0, 0, 1).UTC().Format(time.DateOnly)))
+	ask(olga, fmt.Sprintf(`/event add name:"Spring day" starts:"%s 00:00" ends:"%[1]s 23:59" place:"Windy Hill" surface:bumpy weather:either`, time.Now().AddDate(0, 0, 1).UTC().Format(time.DateOnly)))
 	for n, car := range fleet() {
 		who := tuning.Who{Club: "hill", Person: fmt.Sprintf("member %d", n), Name: names[n%len(names)], Role: tuning.MemberRole}
 		asked := append(car, paddockLines()...)
