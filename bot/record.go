@@ -185,6 +185,8 @@ type Season interface {
 	// EntriesOf lists a person's own cars in an event, in the order they
 	// entered, and tells how many are in it of everybody's.
 	EntriesOf(ctx context.Context, event tuning.Event, person string) (own []tuning.Entrant, all int, err error)
+	// WantSheet keeps whether a car's sheet for the event is wanted.
+	WantSheet(ctx context.Context, event tuning.Event, car tuning.Car, wanted bool) error
 	// Tried lists the complaints made at an event, and what was turned for each.
 	Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, error)
 	// TriesAt lists the tries that were judged at an event, oldest first.

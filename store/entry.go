@@ -31,10 +31,11 @@ func (b *Book) entrants(ctx context.Context, condition string, args ...any) ([]t
 		Person   string
 		Name     string
 		Reminded bool
+		Sheet    bool
 		Answered bool
 	}
 	err := b.list(ctx, &rows, `
-		select n.event, n.car, m.person, m.name, n.reminded,
+		select n.event, n.car, m.person, m.name, n.reminded, n.sheet,
 			exists (select from feels f where f.event = n.event and f.car = n.car and f.at >= e.starts) as answered
 		from entries n join events e on e.id = n.event join cars c on c.id = n.car join members m on m.person = c.owner
 		where n.left_at is null and `+condition+`
@@ -53,7 +54,7 @@ func (b *Book) entrants(ctx context.Context, condition string, args ...any) ([]t
 	carOf := byID(cars)
 	entrants := make([]tuning.Entrant, len(rows))
 	for i, r := range rows {
-		entrants[i] = tuning.Entrant{Event: r.Event, Person: r.Person, Name: r.Name, Car: carOf[r.Car], Reminded: r.Reminded, Answered: r.Answered}
+		entrants[i] = tuning.Entrant{Event: r.Event, Person: r.Person, Name: r.Name, Car: carOf[r.Car], Reminded: r.Reminded, Sheet: r.Sheet, Answered: r.Answered}
 	}
 	return entrants, nil
 }
@@ -99,9 +100,9 @@ func (b *Book) Enter(ctx context.Context, event tuning.Event, entrant tuning.Ent
 		return err
 	}
 	return b.exec(ctx, `
-		insert into entries (event, car, at, reminded) values ($1, $2, $3, $4)
-		on conflict (club, event, car) do update set (at, reminded, left_at) = (excluded.at, excluded.reminded, null)`,
-		event.ID, entrant.Car.ID, b.now, entrant.Reminded)
+		insert into entries (event, car, at, reminded, sheet) values ($1, $2, $3, $4, $5)
+		on conflict (club, event, car) do update set (at, reminded, sheet, left_at) = (excluded.at, excluded.reminded, excluded.sheet, null)`,
+		event.ID, entrant.Car.ID, b.now, entrant.Reminded, entrant.Sheet)
 }
 
 // Remind keeps whether the messages about an event are wanted for a car: the
@@ -111,6 +112,15 @@ func (b *Book) Remind(ctx context.Context, event tuning.Event, car tuning.Car, r
 	err := b.get(ctx, &id, `
 		update entries set reminded = $3 where event = $1 and car = $2 and left_at is null returning car`,
 		event.ID, car.ID, reminded)
+	return none(err, tuning.NotEntered{Car: car.Name, Event: event.Name})
+}
+
+// WantSheet keeps whether a car's sheet for an event is wanted.
+func (b *Book) WantSheet(ctx context.Context, event tuning.Event, car tuning.Car, wanted bool) error {
+	var id int64
+	err := b.get(ctx, &id, `
+		update entries set sheet = $3 where event = $1 and car = $2 and left_at is null returning car`,
+		event.ID, car.ID, wanted)
 	return none(err, tuning.NotEntered{Car: car.Name, Event: event.Name})
 }
 

@@ -164,10 +164,12 @@ func TestEntering(t *testing.T) {
 
 	r.once(sam, func(ctx context.Context, b *store.Book) error {
 		must(t, b.Remind(ctx, e, hatch, false))
+		must(t, b.WantSheet(ctx, e, hatch, true))
+		wantRefusal(t, b.WantSheet(ctx, e, coupe, true), tuning.NotEntered{Car: "Grey coupe", Event: "Spring day"})
 		wantRefusal(t, b.Remind(ctx, e, coupe, false), tuning.NotEntered{Car: "Grey coupe", Event: "Spring day"})
 		return b.Leave(ctx, e, racer)
 	})
-	want := []tuning.Entrant{{Event: e.ID, Person: sam.Person, Name: sam.Name, Car: hatch}}
+	want := []tuning.Entrant{{Event: e.ID, Person: sam.Person, Name: sam.Name, Car: hatch, Sheet: true}}
 	entrants := func() (list []tuning.Entrant) {
 		r.read(robin, func(ctx context.Context, b *store.Book) (err error) {
 			list, err = b.Entrants(ctx, e)

@@ -10,9 +10,9 @@ type Event struct {
 	Ends        time.Time
 	Place       string
 	Surface     Surface
-	Weather     Weather
-	Limit       int    // the most cars, 0 for no limit
-	By          string // the organiser who made it
+	Weather     Weather // expected, "" is not said
+	Limit       int     // the most cars, 0 for no limit
+	By          string  // the organiser who made it
 	Cancelled   bool
 	GuideAt     time.Time // when the guide is to be posted by itself, zero for by hand
 	GuideHash   string    // of the guide as last posted, "" for never
@@ -27,5 +27,6 @@ type Entrant struct {
 	Name     string // how the person is known today
 	Car      Car
 	Reminded bool // whether they want the check before the event and the question after it
+	Sheet    bool // whether they want their car's sheet
 	Answered bool // whether they recorded how the car felt
 }

@@ -45,3 +45,43 @@ func Dampers(car tuning.Car) string {
 	}
 	return strings.Join(lines, "\n")
 }
+
+// DamperKind is the kind of damper that a car has: "two-way", "one-way front,
+// two-way rear".
+func DamperKind(car tuning.Car) string {
+	front, rear := car.Dampers[tuning.Front], car.Dampers[tuning.Rear]
+	switch {
+	case !front.Fitted() || !rear.Fitted():
+		return "not known"
+	case front.Ways == rear.Ways:
+		return fmt.Sprintf("%s-way", front.Ways)
+	}
+	return fmt.Sprintf("%s-way front with %s-way rear", front.Ways, rear.Ways)
+}
+
+// DampersShortly says in one line what dampers a car has: "two-way, 16 clicks
+// from hard".
+func DampersShortly(car tuning.Car) string {
+	front, rear := car.Dampers[tuning.Front], car.Dampers[tuning.Rear]
+	switch {
+	case !front.Fitted() && !rear.Fitted():
+		return "dampers not known"
+	case front == rear:
+		return damperShortly(front)
+	}
+	return "front " + damperShortly(front) + ", rear " + damperShortly(rear)
+}
+
+func damperShortly(d tuning.Damper) string {
+	if !d.Fitted() {
+		return "not known"
+	}
+	if n, same := sameRange(d); same {
+		return fmt.Sprintf("%s-way, %s from %s", d.Ways, Count(n, "click", "clicks"), d.Count)
+	}
+	var ranges []string
+	for _, a := range d.Adjusters() {
+		ranges = append(ranges, fmt.Sprint(d.Range[a]))
+	}
+	return fmt.Sprintf("%s-way, %s clicks from %s", d.Ways, strings.Join(ranges, "/"), d.Count)
+}

@@ -22,7 +22,7 @@ type enterEventOptions struct {
 	eventOption
 	bot.CarOption
 	Remind *bool `name:"remind" help:"whether a message may come before and after it"`
-	Sheet  bool  `name:"sheet" help:"whether you want your car's sheet with it"`
+	Sheet  *bool `name:"sheet" help:"whether you want your car's sheet for it (yes when not said)"`
 }
 
 type leaveEventOptions struct {
@@ -49,22 +49,17 @@ func enterEvent(ctx context.Context, call call, o enterEventOptions) (bot.Reply,
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	entrant := tuning.Entrant{Event: e.ID, Person: call.Owner(), Car: car, Reminded: call.Member.Reminders}
-	bot.Overwrite(&entrant.Reminded, o.Remind)
-	// Whoever is in already may still say whether messages are wanted.
 	i := slices.IndexFunc(own, func(other tuning.Entrant) bool { return other.Car.ID == car.ID })
-	if i >= 0 && o.Remind != nil {
-		own[i].Reminded = entrant.Reminded
-		err = call.Book.Remind(ctx, e, car, entrant.Reminded)
-	} else {
-		own, all = append(own, entrant), all+1
-		err = call.Book.Enter(ctx, e, entrant)
+	in := i >= 0
+	if !in {
+		i, all = len(own), all+1
+		own = append(own, tuning.Entrant{Event: e.ID, Person: call.Owner(), Car: car, Reminded: call.Member.Reminders, Sheet: true})
 	}
-	if err != nil {
+	if err := call.keepEntry(ctx, e, &own[i], in, o); err != nil {
 		return bot.Reply{}, err
 	}
-	reply := sayEntered(call, e, entrant, all)
-	if o.Sheet && car.Fitted() == nil {
+	reply := sayEntered(call, e, own[i], all)
+	if o.Sheet != nil && *o.Sheet && car.Fitted() == nil {
 		k, err := call.FindCase(ctx, call.Book, o.Car)
 		if err != nil {
 			return bot.Reply{}, err
@@ -74,6 +69,25 @@ func enterEvent(ctx context.Context, call call, o enterEventOptions) (bot.Reply,
 		}
 	}
 	return reply, call.PlanEntries(ctx, call.Book, e, own, call.Owner())
+}
+
+// keepEntry enters a car as the options have it. Of a car that is in already it
+// keeps what they say is wanted; when they say nothing, that is refused.
+func (c call) keepEntry(ctx context.Context, e tuning.Event, entrant *tuning.Entrant, in bool, o enterEventOptions) error {
+	bot.Overwrite(&entrant.Reminded, o.Remind)
+	bot.Overwrite(&entrant.Sheet, o.Sheet)
+	if !in || o.Remind == nil && o.Sheet == nil {
+		return c.Book.Enter(ctx, e, *entrant)
+	}
+	if o.Remind != nil {
+		if err := c.Book.Remind(ctx, e, entrant.Car, entrant.Reminded); err != nil {
+			return err
+		}
+	}
+	if o.Sheet != nil {
+		return c.Book.WantSheet(ctx, e, entrant.Car, entrant.Sheet)
+	}
+	return nil
 }
 
 // sayEntered confirms an entry, says which messages will come and offers to
@@ -88,6 +102,11 @@ func sayEntered(call call, e tuning.Event, entrant tuning.Entrant, in int) bot.R
 	} else {
 		reply.Text += "\nNo message will come about it."
 		reply.Actions = []bot.Action{sheet, bot.Button("Do send messages", "/event enter remind:yes", bot.OfEvent(e), bot.OfCar(entrant.Car)), out}
+	}
+	if entrant.Sheet {
+		reply.Text += "\nYou are down for a printed sheet; sheet:no if you want none."
+	} else {
+		reply.Text += "\nNo sheet is printed for you."
 	}
 	if entrant.Reminded && !call.Member.Reminders {
 		reply.Notes = append(reply.Notes, "Your reminders are off for all events: /me set reminders:on brings them back.")

@@ -1,6 +1,7 @@
 package season_test
 
 import (
+	"strings"
 	"testing"
 
 	"detent/tuning"
@@ -26,6 +27,23 @@ func TestEnterAndLeave(t *testing.T) {
 	}
 	robin.Does(button(t, in, "Take my entry back"))
 	robin.Refused(tuning.NotFound, "You are not entered in June day", `/event leave`)
+}
+
+// Whoever is in may change their mind about the sheet, and keeps what else they
+// said.
+func TestSheetWanted(t *testing.T) {
+	year, _, robin := newYear(t)
+	in := robin.Does(`/event enter remind:no`)
+	if e := year.entrants[1][0]; !e.Sheet || !strings.Contains(in.Text, "down for a printed sheet") || len(in.Files) != 0 {
+		t.Errorf("%+v, %q", e, in.Text)
+	}
+	out := robin.Does(`/event enter sheet:no`)
+	if e := year.entrants[1][0]; len(year.entrants[1]) != 1 || e.Sheet || e.Reminded || !strings.Contains(out.Text, "No sheet is printed for you") {
+		t.Errorf("%+v, %q", e, out.Text)
+	}
+	if robin.Does(`/event enter sheet:yes remind:yes`); !year.entrants[1][0].Sheet || !year.entrants[1][0].Reminded {
+		t.Errorf("%+v", year.entrants[1][0])
+	}
 }
 
 func TestEnterRefuses(t *testing.T) {

@@ -105,6 +105,15 @@ func (y *clubYear) Remind(_ context.Context, e tuning.Event, car tuning.Car, wan
 	return nil
 }
 
+func (y *clubYear) WantSheet(_ context.Context, e tuning.Event, car tuning.Car, wanted bool) error {
+	for i := range y.entrants[e.ID] {
+		if y.entrants[e.ID][i].Car.ID == car.ID {
+			y.entrants[e.ID][i].Sheet = wanted
+		}
+	}
+	return nil
+}
+
 func (y *clubYear) Leave(_ context.Context, e tuning.Event, car tuning.Car) error {
 	before := len(y.entrants[e.ID])
 	y.entrants[e.ID] = slices.DeleteFunc(y.entrants[e.ID], func(in tuning.Entrant) bool { return in.Car.ID == car.ID })

@@ -33,7 +33,7 @@ func declare[O any](c bot.Command, answer func(context.Context, call, O) (bot.Re
 func Commands() []bot.Command {
 	return []bot.Command{
 		addEventCommand(), listEventsCommand(), showEventCommand(), editEventCommand(), cancelEventCommand(),
-		enterEventCommand(), leaveEventCommand(),
+		enterEventCommand(), leaveEventCommand(), listEntrantsCommand(),
 		postGuideCommand(), summariseCommand(), giveSheetCommand(),
 	}
 }

@@ -94,7 +94,7 @@ func sayComplaints(tried []tuning.Tried) string {
 		return "Nobody complained."
 	}
 	var words []string
-	for _, c := range commonest(cars, func(of map[int64]bool) int { return len(of) }) {
+	for _, c := range commonest(cars, func(of map[int64]bool) int { return len(of) }, summaryLines) {
 		words = append(words, fmt.Sprintf("%s (%s)", c, say.Count(len(cars[c]), "car", "cars")))
 	}
 	return "Complaints: " + strings.Join(words, ", ") + "."
@@ -115,9 +115,9 @@ func sayHelped(tries []learn.Try) string {
 	return strings.Join(lines, "\n")
 }
 
-// commonest lists the keys that count most, and of those that count alike the
-// first by name.
-func commonest[V any](of map[string]V, size func(V) int) []string {
+// commonest lists the keys that count most, at most so many of them, and of those
+// that count alike the first by name.
+func commonest[V any](of map[string]V, size func(V) int, most int) []string {
 	keys := make([]string, 0, len(of))
 	for k := range of {
 		keys = append(keys, k)
@@ -125,5 +125,5 @@ func commonest[V any](of map[string]V, size func(V) int) []string {
 	slices.SortFunc(keys, func(a, b string) int {
 		return cmp.Or(size(of[b])-size(of[a]), strings.Compare(a, b))
 	})
-	return keys[:min(len(keys), summaryLines)]
+	return keys[:min(len(keys), most)]
 }
