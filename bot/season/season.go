@@ -32,7 +32,7 @@ func declare[O any](c bot.Command, answer func(context.Context, call, O) (bot.Re
 // Commands lists the room's commands in the order /help shows them.
 func Commands() []bot.Command {
 	return []bot.Command{
-		addEventCommand(), listEventsCommand(), showEventCommand(), editEventCommand(), cancelEventCommand(),
+		addEventCommand(), copyEventCommand(), listEventsCommand(), showEventCommand(), editEventCommand(), cancelEventCommand(),
 		enterEventCommand(), leaveEventCommand(), listEntrantsCommand(),
 		postGuideCommand(), summariseCommand(), giveSheetCommand(),
 	}

@@ -57,6 +57,7 @@ func summarise(ctx context.Context, call call, o summaryOptions) (bot.Reply, err
 		Title: fmt.Sprintf("%s: %s, %s in", e.Name, say.Count(len(entrants)+e.GoneCars, "car", "cars"), say.Count(answers, "answer", "answers")),
 		Text:  say.Event(e, call.Zone()) + "\n" + sayComplaints(tried) + "\n" + sayHelped(tries),
 	}
+	reply.Actions = []bot.Action{bot.Button("Plan it again", "/event copy", bot.OfEvent(e))}
 	if e.Ends.After(call.Now()) {
 		reply.Notes = []string{"It is still under way."}
 	}
