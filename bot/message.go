@@ -107,6 +107,14 @@ var showButton = Action{Label: "Show the channel"}
 // WithLines adds the lines to the text that the message has room for, in their
 // order, and the others to the notes.
 func (r Reply) WithLines(lines ...string) Reply {
+	r, left := r.WithSpare(lines...)
+	r.Notes = append(r.Notes[:len(r.Notes):len(r.Notes)], left...)
+	return r
+}
+
+// WithSpare adds the lines to the text that the message has room for, in their
+// order, and returns the others.
+func (r Reply) WithSpare(lines ...string) (with Reply, left []string) {
 	for _, line := range lines {
 		longer := r
 		longer.Text = strings.TrimSpace(r.Text + "\n" + line)
@@ -117,9 +125,9 @@ func (r Reply) WithLines(lines ...string) Reply {
 			r = longer
 			continue
 		}
-		r.Notes = append(r.Notes[:len(r.Notes):len(r.Notes)], line)
+		left = append(left, line)
 	}
-	return r
+	return r, left
 }
 
 // fits tells whether the message has room in a size.

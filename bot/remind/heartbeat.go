@@ -40,10 +40,11 @@ func NewPace() *rate.Limiter { return rate.NewLimiter(perSecond, 1) }
 type Heartbeat struct {
 	Timetable Timetable
 	Messenger Messenger
-	Digests   Digests // nil when there are none
-	Guides    Guides  // nil when there are none
-	Notices   Notices // nil where no organiser is told of anything
-	Place     string  // whose clubs it serves, "" for those without a place
+	Digests   Digests  // nil when there are none
+	Guides    Guides   // nil when there are none
+	Memories  Memories // nil when there are none
+	Notices   Notices  // nil where no organiser is told of anything
+	Place     string   // whose clubs it serves, "" for those without a place
 	Pace      *rate.Limiter
 	Now       func() time.Time
 	Log       *slog.Logger

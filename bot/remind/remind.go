@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/tuning"
 	"detent/tuning/calendar"
 )
 
@@ -58,6 +59,13 @@ type Digests interface {
 	Digest(ctx context.Context, club, coach string, from, to time.Time) (bot.Digest, error)
 	// Delivered notes that the coach was shown a digest.
 	Delivered(ctx context.Context, club, coach string, digest bot.Digest) error
+}
+
+// Memories know what worked before at the place of an event.
+type Memories interface {
+	// Memory says in short lines what the place remembers of a car of a club's,
+	// what matters most first; nothing where it never was there.
+	Memory(ctx context.Context, club tuning.Club, event tuning.Event, car tuning.Car) ([]string, error)
 }
 
 // Guides make the guide of an event.

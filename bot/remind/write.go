@@ -26,7 +26,7 @@ func (e *errand) write(ctx context.Context) (letter, error) {
 	case calendar.AskFeel, calendar.AskAgain:
 		return askFeel(e.due.Kind, e.occasion), nil
 	case calendar.CheckBefore:
-		return checkBefore(e.occasion)
+		return e.checkBefore(ctx)
 	case calendar.PostGuide:
 		return e.guide(ctx)
 	case calendar.Digest:
@@ -58,8 +58,10 @@ func askFeel(kind calendar.Kind, o calendar.Occasion) letter {
 
 var noMore = bot.Action{Label: "No more reminders", Ask: "/me set reminders:off"}
 
-// checkBefore reminds of the clicks and the pressures before an event.
-func checkBefore(o calendar.Occasion) (letter, error) {
+// checkBefore reminds of the clicks and the pressures before an event, and of what
+// worked there before. That is for the person alone.
+func (e *errand) checkBefore(ctx context.Context) (letter, error) {
+	o := e.occasion
 	zone, err := calendar.Zone(o.Club.Zone)
 	if err != nil {
 		return letter{}, err
@@ -73,11 +75,36 @@ func checkBefore(o calendar.Occasion) (letter, error) {
 	}
 	public := check
 	public.Title = o.Member.Name + ", " + starts
-	for _, e := range o.Wanted() {
-		check.Actions = append(check.Actions, bot.Button("Clicks of "+e.Car.Name, "/clicks show", bot.OfCar(e.Car)))
+	for _, in := range o.Wanted() {
+		check.Actions = append(check.Actions, bot.Button("Clicks of "+in.Car.Name, "/clicks show", bot.OfCar(in.Car)))
 	}
+	check, err = e.remember(ctx, check)
 	check.Actions = append(check.Actions, noMore)
-	return letter{direct: check, public: &public}, nil
+	return letter{direct: check, public: &public}, err
+}
+
+// remember adds what worked before at the place to a reminder, as far as it has
+// room, and a button to all of it.
+func (e *errand) remember(ctx context.Context, check bot.Reply) (bot.Reply, error) {
+	if e.Memories == nil {
+		return check, nil
+	}
+	o := e.occasion
+	for _, in := range o.Wanted() {
+		lines, err := e.Memories.Memory(ctx, o.Club, o.Event, in.Car)
+		if err != nil || len(lines) == 0 {
+			if err != nil {
+				return check, err
+			}
+			continue
+		}
+		if len(o.Wanted()) > 1 {
+			lines[0] = in.Car.Name + ", " + lines[0]
+		}
+		check.Actions = append(check.Actions, bot.Button("What worked with "+in.Car.Name, "/event place", bot.OfEvent(o.Event), bot.OfCar(in.Car)))
+		check, _ = check.WithSpare(lines...)
+	}
+	return check, nil
 }
 
 // guide is the guide of an event, unless it was posted as it is.

@@ -58,17 +58,35 @@ func enterEvent(ctx context.Context, call call, o enterEventOptions) (bot.Reply,
 	if err := call.keepEntry(ctx, e, &own[i], in, o); err != nil {
 		return bot.Reply{}, err
 	}
-	reply := sayEntered(call, e, own[i], all)
-	if o.Sheet != nil && *o.Sheet && car.Fitted() == nil {
-		k, err := call.FindCase(ctx, call.Book, o.Car)
+	reply, err := call.welcome(ctx, e, own[i], all, o.Sheet != nil && *o.Sheet)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	return reply, call.PlanEntries(ctx, call.Book, e, own, call.Owner())
+}
+
+// welcome confirms an entry, says what the place remembers of the car and comes
+// with its sheet where that was asked for.
+func (c call) welcome(ctx context.Context, e tuning.Event, entrant tuning.Entrant, in int, sheet bool) (bot.Reply, error) {
+	reply := sayEntered(c, e, entrant, in)
+	lines, err := Memory(ctx, c.Book, c.Club, e, entrant.Car)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	if len(lines) > 0 {
+		reply.Actions = append(reply.Actions, placeButton(e, entrant.Car))
+		reply, _ = reply.WithSpare(lines...)
+	}
+	if sheet && entrant.Car.Fitted() == nil {
+		k, err := c.FindCase(ctx, c.Book, entrant.Car.Name)
 		if err != nil {
 			return bot.Reply{}, err
 		}
-		if reply.Files, err = printSheet("sheet.pdf", call.carPage(e, k)); err != nil {
+		if reply.Files, err = printSheet("sheet.pdf", c.carPage(e, k)); err != nil {
 			return bot.Reply{}, err
 		}
 	}
-	return reply, call.PlanEntries(ctx, call.Book, e, own, call.Owner())
+	return reply, nil
 }
 
 // keepEntry enters a car as the options have it. Of a car that is in already it

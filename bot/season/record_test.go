@@ -23,6 +23,7 @@ type clubYear struct {
 	cars     []tuning.Car
 	tried    []tuning.Tried
 	tries    []learn.Try
+	place    tuning.PlaceRecord
 	due      map[string]int // things due, by event and person: "1 robin"
 }
 
@@ -121,6 +122,13 @@ func (y *clubYear) Leave(_ context.Context, e tuning.Event, car tuning.Car) erro
 		return bot.Problemf(tuning.NotFound, "%s is not entered.", car.Name)
 	}
 	return nil
+}
+
+func (y *clubYear) AtPlace(_ context.Context, car tuning.Car, place string) (tuning.PlaceRecord, []learn.Try, error) {
+	if len(y.place.Visits) == 0 || y.place.Car.ID != car.ID || !tuning.SamePlace(y.place.Visits[0].Place, place) {
+		return tuning.PlaceRecord{Car: car}, nil, nil
+	}
+	return y.place, y.tries, nil
 }
 
 func (y *clubYear) TriesAt(context.Context, tuning.Event) ([]learn.Try, error) { return y.tries, nil }

@@ -13,6 +13,7 @@ type record interface {
 	bot.Cars
 	bot.Cases
 	bot.Season
+	bot.Places
 	bot.Timetable
 }
 
@@ -33,7 +34,7 @@ func declare[O any](c bot.Command, answer func(context.Context, call, O) (bot.Re
 func Commands() []bot.Command {
 	return []bot.Command{
 		addEventCommand(), copyEventCommand(), listEventsCommand(), showEventCommand(), editEventCommand(), cancelEventCommand(),
-		enterEventCommand(), leaveEventCommand(), listEntrantsCommand(),
+		enterEventCommand(), leaveEventCommand(), listEntrantsCommand(), tellPlaceCommand(),
 		postGuideCommand(), summariseCommand(), giveSheetCommand(),
 	}
 }

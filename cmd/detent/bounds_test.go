@@ -29,7 +29,12 @@ func roomFor(line, words string) phone.Size {
 	switch first + " " + second {
 	case "event guide":
 		return phone.Guide
-	case "car list", "event list", "event summary", "coach students", "coach notes", "coach seen", "coach week", "log ", "learned ", "privacy ", "note list", "club set":
+	case "event place":
+		if strings.Contains(words, "jack alone") { // all cautions
+			return phone.FirstOfDay
+		}
+		return phone.List
+	case "car list", "event list", "event summary", "event entrants", "coach students", "coach notes", "coach seen", "coach week", "log ", "learned ", "privacy ", "note list", "club set":
 		return phone.List
 	case "car show", "car edit", "club show", "me show", "event enter", "event show":
 		if !strings.Contains(line, "part:") {
@@ -114,11 +119,13 @@ type measured struct {
 	*testing.T
 	router *bot.Router
 	most   tally
+	now    *time.Time
 }
 
 func newMeasured(t *testing.T) measured {
 	t.Helper()
-	return measured{t, bot.NewRouter(lines, records{storetest.New(t)}, slog.New(slog.NewTextHandler(t.Output(), nil))), tally{}}
+	now := time.Now()
+	return measured{t, bot.NewRouter(lines, records{storetest.New(t)}, slog.New(slog.NewTextHandler(t.Output(), nil))), tally{}, &now}
 }
 
 // ask asks a line and measures its message.
@@ -128,7 +135,7 @@ func (m measured) ask(who tuning.Who, line string) bot.Reply {
 	if err != nil {
 		m.Fatal(err)
 	}
-	r := m.router.Answer(m.Context(), bot.Ask{ID: newID(), Who: who, At: time.Now(), Line: parsed})
+	r := m.router.Answer(m.Context(), bot.Ask{ID: newID(), Who: who, At: *m.now, Line: parsed})
 	if r.Problem != nil && r.Problem.Kind == tuning.Internal {
 		m.Errorf("%s: %s", line, r.Title)
 	}
@@ -147,15 +154,34 @@ func (m measured) ask(who tuning.Who, line string) bot.Reply {
 	return r
 }
 
+// atThePlace is what a member leaves on record at a place: a dry run and a wet
+// one, each with other clicks, a remedy that helped and other clicks since.
+var atThePlace = []string{`/event enter name:"First day"`, `/clicks set at:FL adjuster:rebound to:3`, `/clicks set at:rear adjuster:low-rebound to:3`,
+	`/feel grip:6 conditions:dry event:"First day"`, `/symptom what:understeer where:entry`, `/apply`,
+	`/feel grip:8 better:yes entry:-1 mid:0 exit:1 hop:no lap:1:42.6 conditions:dry pressures:2.1bar air:21°C track:33°C event:"First day"`,
+	`/baseline weather:wet`, `/apply`, `/feel grip:5 better:no entry:-2 conditions:wet event:"First day"`, `/symptom what:kerbs`, `/apply`, `/feel grip:4 event:"First day"`,
+	`/baseline`, `/apply`}
+
 func TestMessagesKeepTheirBounds(t *testing.T) {
 	t.Parallel()
 	club := newMeasured(t)
 	ask, most := club.ask, club.most
 	olga := tuning.Who{Club: "hill", Person: "Olga", Name: "Olga", Role: tuning.OrganiserRole}
 	ask(olga, fmt.Sprintf(`/event add name:"Spring day" starts:"%s 00:00" ends:"%[1]s 23:59" place:"Windy Hill" surface:bumpy weather:either`, time.Now().AddDate(0, 0, 1).UTC().Format(time.DateOnly)))
+	today := *club.now
+	lastMonth := today.AddDate(0, -1, 0)
+	*club.now = lastMonth.Add(-time.Hour)
+	ask(olga, fmt.Sprintf(`/event add name:"First day" starts:"%s" ends:"%s" place:"Windy Hill"`,
+		lastMonth.UTC().Format("2006-01-02 15:04"), lastMonth.Add(8*time.Hour).UTC().Format("2006-01-02 15:04")))
 	for n, car := range fleet() {
 		who := tuning.Who{Club: "hill", Person: fmt.Sprintf("member %d", n), Name: names[n%len(names)], Role: tuning.MemberRole}
-		asked := append(car, paddockLines()...)
+		*club.now = lastMonth
+		for _, line := range append(car, atThePlace...) {
+			*club.now = club.now.Add(time.Minute)
+			ask(who, line)
+		}
+		*club.now = today
+		asked := paddockLines()
 		if raceEnabled && !asksAllUnderRace(n) {
 			asked = append(car, `/event enter`) // the lists stay as long
 		}
@@ -183,6 +209,10 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 	}
 	ask(olga, `/event guide`)
 	ask(olga, `/event summary`)
+	for more := ask(olga, `/event entrants`).Message().Actions; len(more) > 0; {
+		more = ask(olga, more[len(more)-1].Line()).Message().Actions
+	}
+	ask(olga, fmt.Sprintf(`/event copy name:"Spring day" starts:"%s 00:00"`, time.Now().AddDate(0, 1, 0).UTC().Format(time.DateOnly)))
 	ask(olga, `/club show`)
 	ask(olga, `/club set zone:Europe/Berlin`)
 	ask(olga, `/help`)

@@ -16,7 +16,7 @@ import (
 // leaves the record as it is. What would be dropped it tells the log.
 func dryRun(db *store.DB, messenger remind.Messenger, now func() time.Time, log *slog.Logger) *remind.Heartbeat {
 	return &remind.Heartbeat{
-		Timetable: &dryTimetable{DB: db}, Messenger: messenger, Digests: dryDigests{digests{db, now}}, Guides: dryGuides{guides{db, now}},
+		Timetable: &dryTimetable{DB: db}, Messenger: messenger, Digests: dryDigests{digests{db, now}}, Guides: dryGuides{guides{db, now}}, Memories: memories{db, now},
 		Pace: remind.NewPace(), Now: now, Log: log,
 	}
 }

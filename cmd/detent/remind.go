@@ -26,7 +26,7 @@ const beat = 10 * time.Second
 // heartbeat joins the timetable to a way of sending.
 func heartbeat(db *store.DB, messenger remind.Messenger, now func() time.Time, log *slog.Logger) *remind.Heartbeat {
 	return &remind.Heartbeat{
-		Timetable: db, Messenger: messenger, Digests: digests{db, now}, Guides: guides{db, now}, Notices: notices{db},
+		Timetable: db, Messenger: messenger, Digests: digests{db, now}, Guides: guides{db, now}, Memories: memories{db, now}, Notices: notices{db},
 		Pace: remind.NewPace(), Now: now, Log: log,
 	}
 }

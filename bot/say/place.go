@@ -1,0 +1,188 @@
+package say
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"detent/tuning"
+	"detent/tuning/learn"
+)
+
+// This file says what a place remembers of a car.
+
+// dayWords is how a day long past is said.
+const dayWords = "2 Jan 2006"
+
+// PlaceShortly says in a line each what to know before the car is at the place
+// again, what matters most first.
+func PlaceShortly(m tuning.PlaceMemory, tries []learn.Try, weather tuning.Weather, zone *time.Location) []string {
+	var lines []string
+	for _, b := range m.For(weather) {
+		lines = append(lines, fmt.Sprintf("%s%s: grip %d was best (%s), with %s.", m.Visit.Place, inWeather(b.Weather),
+			b.Grip, b.At.In(zone).Format(dayWords), stoodShortly(m, b.Stood)))
+	}
+	if together := helpedThere(tries); len(together) > 0 {
+		lines = append(lines, "Helped there: "+Small(Together(together[0]))+".")
+	}
+	if best, same := m.LastIsBest(); !same {
+		lines = append(lines, fmt.Sprintf("Left there last (%s) with %s.", m.Visit.Ends.In(zone).Format(dayWords), stoodShortly(m, m.Last)))
+	} else if len(m.Best) > 1 {
+		lines = append(lines, fmt.Sprintf("Left there last (%s) as at the best%s.", m.Visit.Ends.In(zone).Format(dayWords), inWeather(best.Weather)))
+	}
+	return lines
+}
+
+// Place says all of it: the bests with where the clicks stood, how they were left
+// and what helped.
+func Place(m tuning.PlaceMemory, tries []learn.Try, zone *time.Location, imperial bool) []string {
+	var lines []string
+	for _, b := range m.Best {
+		lines = append(lines, fmt.Sprintf("Best%s: grip %d%s (%s, %s).", inWeather(b.Weather), b.Grip,
+			strings.Replace(Feel(b.Feel, imperial), ": ", ", ", 1), b.Event, b.At.In(zone).Format(dayWords)))
+		lines = append(lines, stoodWhole(m, b.Stood)...)
+	}
+	if len(m.Best) == 0 {
+		lines = append(lines, "Nobody said how it felt there.")
+	}
+	left := fmt.Sprintf("Left there last (%s, %s)", m.Visit.Name, m.Visit.Ends.In(zone).Format(dayWords))
+	if best, same := m.LastIsBest(); same {
+		lines = append(lines, fmt.Sprintf("%s as at the best%s.", left, inWeather(best.Weather)))
+	} else {
+		lines = append(append(lines, left+":"), stoodWhole(m, m.Last)...)
+	}
+	together := helpedThere(tries)
+	if len(together) == 0 {
+		return append(lines, "Nothing that was turned there was felt as better.")
+	}
+	lines = append(lines, "What helped there:")
+	for _, t := range together {
+		lines = append(lines, Together(t))
+	}
+	return lines
+}
+
+// mostHelped is how many remedies are told that helped.
+const mostHelped = 5
+
+// helpedThere are the remedies that helped, surest first.
+func helpedThere(tries []learn.Try) (helped []learn.Together) {
+	for _, t := range learn.TogetherOf(tries) {
+		if t.Helped > 0 && len(helped) < mostHelped {
+			helped = append(helped, t)
+		}
+	}
+	return helped
+}
+
+// inWeather is " in the dry", and nothing where nobody said.
+func inWeather(w tuning.Weather) string {
+	if w == "" {
+		return ""
+	}
+	return " in the " + string(w)
+}
+
+// stoodShortly says where the clicks stood by what stands elsewhere today: "rear
+// rebound 12 from hard (10 today)".
+func stoodShortly(m tuning.PlaceMemory, then tuning.Stood) string {
+	if doubt := standingDoubt(m, then); doubt != "" {
+		return doubt
+	}
+	var parts []string
+	for _, g := range groups(m.Car, m.Toward(then)) {
+		parts = append(parts, g.sayThen(m.Car))
+	}
+	switch {
+	case len(parts) > mostParts:
+		parts = []string{Count(len(m.Toward(then)), "adjuster", "adjusters") + " set elsewhere than today"}
+	case len(parts) == 0 && then.Refitted == [tuning.Axles]bool{}:
+		return "the clicks as they stand today"
+	case len(parts) == 0:
+		parts = []string{"the other end as it stands today"}
+	}
+	return AllOf(append(parts, refitted(then)...))
+}
+
+// mostParts is how many adjusters are told one by one.
+const mostParts = 3
+
+// standingDoubt says why the clicks of then cannot be told, "" where they can.
+func standingDoubt(m tuning.PlaceMemory, then tuning.Stood) string {
+	switch {
+	case then.Refitted == [tuning.Axles]bool{true, true}:
+		return "other dampers than it has now, so the clicks of then do not count"
+	case then.Unrecorded:
+		return "clicks that nobody had told me"
+	case m.Today.Unrecorded:
+		return "clicks that I cannot compare: nobody has told me where they stand today"
+	}
+	return ""
+}
+
+// refitted says at which end the dampers are others than then.
+func refitted(then tuning.Stood) (words []string) {
+	for axle, other := range then.Refitted {
+		if other {
+			words = append(words, fmt.Sprintf("other %s dampers than now", tuning.Axle(axle)))
+		}
+	}
+	return words
+}
+
+// stoodWhole says where all clicks stood and what to turn to go back there.
+func stoodWhole(m tuning.PlaceMemory, then tuning.Stood) []string {
+	switch {
+	case then.Refitted == [tuning.Axles]bool{true, true}:
+		return []string{"It had other dampers then, so those clicks do not count any more."}
+	case then.Unrecorded:
+		return []string{"Nobody had told me where the clicks stood."}
+	}
+	var lines []string
+	for axle := range tuning.Axle(tuning.Axles) {
+		if then.Refitted[axle] {
+			lines = append(lines, fmt.Sprintf("%s: other dampers then, so those clicks do not count any more.", Capital(axle.String())))
+			continue
+		}
+		lines = append(lines, axleStood(m.Car.Dampers[axle], axle, then.Setting))
+	}
+	moves := m.Toward(then)
+	switch {
+	case m.Today.Unrecorded:
+		return append(lines, "Nobody has told me where the clicks stand today: /clicks set does.")
+	case len(moves) == 0:
+		return append(lines, "It stands there today.")
+	}
+	return append(lines, "To go back there: "+Small(Turns(m.Car, moves))+".")
+}
+
+// axleStood says where an axle stood, as its member counts: "Front, from hard:
+// bump 8, rebound 10 left and 9 right."
+func axleStood(d tuning.Damper, axle tuning.Axle, at tuning.Setting) string {
+	var parts []string
+	for _, a := range d.Adjusters() {
+		left, right := d.Counted(a, at[axle.Corners()[0]][a]), d.Counted(a, at[axle.Corners()[1]][a])
+		part := fmt.Sprintf("%s %d", d.Label(a), left)
+		if left != right {
+			part += fmt.Sprintf(" left and %d right", right)
+		}
+		parts = append(parts, part)
+	}
+	return fmt.Sprintf("%s, from %s: %s.", Capital(axle.String()), d.Count, strings.Join(parts, ", "))
+}
+
+// sayThen says where a group goes, and where it is now: "rear rebound 12 from
+// hard (10 today)".
+func (g group) sayThen(car tuning.Car) string {
+	d, a := car.Dampers[g.first.Corner.Axle()], g.first.Adjuster
+	if g.rear != nil {
+		r := car.Dampers[tuning.Rear]
+		return fmt.Sprintf("front and rear %s %d and %s (%d and %d today)", d.Label(a), d.Counted(a, g.first.To), r.Shown(a, g.rear.To),
+			d.Counted(a, g.first.From), r.Counted(a, g.rear.From))
+	}
+	place := g.place
+	if len(place) > len("FL") { // a corner stays in capitals
+		place = Small(place)
+	}
+	return fmt.Sprintf("%s %s %s (%d today)", place, d.Label(a), d.Shown(a, g.first.To), d.Counted(a, g.first.From))
+}
