@@ -69,7 +69,7 @@ func DampersShortly(car tuning.Car) string {
 	case front == rear:
 		return damperShortly(front)
 	}
-	return "front " + damperShortly(front) + ", rear " + damperShortly(rear)
+	return "front " + damperShortly(front) + "; rear " + damperShortly(rear)
 }
 
 func damperShortly(d tuning.Damper) string {

@@ -34,8 +34,8 @@ func TestDampersShortly(t *testing.T) {
 		kind, short string
 	}{
 		{alike, "two-way", "two-way, 30 clicks from hard"},
-		{apart, "two-way front with three-way rear", "front two-way, 30 clicks from hard, rear three-way, 24/16/30 clicks from soft"},
-		{half, "not known", "front two-way, 30 clicks from hard, rear not known"},
+		{apart, "two-way front with three-way rear", "front two-way, 30 clicks from hard; rear three-way, 24/16/30 clicks from soft"},
+		{half, "not known", "front two-way, 30 clicks from hard; rear not known"},
 		{tuning.Car{}, "not known", "dampers not known"},
 	} {
 		if kind, short := say.DamperKind(c.car), say.DampersShortly(c.car); kind != c.kind || short != c.short {

@@ -23,7 +23,7 @@ func PlaceShortly(m tuning.PlaceMemory, tries []learn.Try, weather tuning.Weathe
 			b.Grip, b.At.In(zone).Format(dayWords), stoodShortly(m, b.Stood)))
 	}
 	if together := helpedThere(tries); len(together) > 0 {
-		lines = append(lines, "Helped there: "+Small(Together(together[0]))+".")
+		lines = append(lines, "Helped there: "+timesHelped(together[0])+".")
 	}
 	if best, same := m.LastIsBest(); !same {
 		lines = append(lines, fmt.Sprintf("Left there last (%s) with %s.", m.Visit.Ends.In(zone).Format(dayWords), stoodShortly(m, m.Last)))
@@ -38,8 +38,7 @@ func PlaceShortly(m tuning.PlaceMemory, tries []learn.Try, weather tuning.Weathe
 func Place(m tuning.PlaceMemory, tries []learn.Try, zone *time.Location, imperial bool) []string {
 	var lines []string
 	for _, b := range m.Best {
-		lines = append(lines, fmt.Sprintf("Best%s: grip %d%s (%s, %s).", inWeather(b.Weather), b.Grip,
-			strings.Replace(Feel(b.Feel, imperial), ": ", ", ", 1), b.Event, b.At.In(zone).Format(dayWords)))
+		lines = append(lines, bestFeel(b.FeltThere, zone, imperial))
 		lines = append(lines, stoodWhole(m, b.Stood)...)
 	}
 	if len(m.Best) == 0 {
@@ -57,9 +56,20 @@ func Place(m tuning.PlaceMemory, tries []learn.Try, zone *time.Location, imperia
 	}
 	lines = append(lines, "What helped there:")
 	for _, t := range together {
-		lines = append(lines, Together(t))
+		lines = append(lines, Capital(timesHelped(t))+".")
 	}
 	return lines
+}
+
+// bestFeel says how a best felt: "Best in the dry: grip 8, exit neutral (Spring
+// day, 16 May 2026)."
+func bestFeel(f tuning.FeltThere, zone *time.Location, imperial bool) string {
+	f.Better = "" // that was against the run before it
+	if string(f.Conditions) == string(f.Weather) {
+		f.Conditions = ""
+	}
+	return fmt.Sprintf("Best%s: grip %d%s (%s, %s).", inWeather(f.Weather), f.Grip,
+		strings.Replace(Feel(f.Feel, imperial), ": ", ", ", 1), f.Event, f.At.In(zone).Format(dayWords))
 }
 
 // mostHelped is how many remedies are told that helped.
@@ -73,6 +83,12 @@ func helpedThere(tries []learn.Try) (helped []learn.Together) {
 		}
 	}
 	return helped
+}
+
+// timesHelped says how often a remedy helped: "rear rebound stiffer for understeer
+// on entry, 2 of 3 times".
+func timesHelped(t learn.Together) string {
+	return fmt.Sprintf("%s for %s, %d of %s", Recipe(t.Key), Complaint(t.Complaint), t.Helped, Count(t.Tries, "time", "times"))
 }
 
 // inWeather is " in the dry", and nothing where nobody said.
@@ -95,7 +111,7 @@ func stoodShortly(m tuning.PlaceMemory, then tuning.Stood) string {
 	}
 	switch {
 	case len(parts) > mostParts:
-		parts = []string{Count(len(m.Toward(then)), "adjuster", "adjusters") + " set elsewhere than today"}
+		parts = []string{manyElsewhere(m.Toward(then))}
 	case len(parts) == 0 && then.Refitted == [tuning.Axles]bool{}:
 		return "the clicks as they stand today"
 	case len(parts) == 0:
@@ -106,6 +122,22 @@ func stoodShortly(m tuning.PlaceMemory, then tuning.Stood) string {
 
 // mostParts is how many adjusters are told one by one.
 const mostParts = 3
+
+// manyElsewhere says how far many adjusters stood from today: "16 adjusters 3 to
+// 6 stiffer than today".
+func manyElsewhere(moves []tuning.Move) string {
+	words, least, most := fmt.Sprintf("%d adjusters ", len(moves)), moves[0].Clicks(), moves[0].Clicks()
+	for _, m := range moves {
+		if m.Turn() != moves[0].Turn() {
+			return words + "elsewhere than today"
+		}
+		least, most = min(least, m.Clicks()), max(most, m.Clicks())
+	}
+	if least != most {
+		words += fmt.Sprintf("%d to ", least)
+	}
+	return fmt.Sprintf("%s%d %s than today", words, most, moves[0].Turn())
+}
 
 // standingDoubt says why the clicks of then cannot be told, "" where they can.
 func standingDoubt(m tuning.PlaceMemory, then tuning.Stood) string {
@@ -144,7 +176,7 @@ func stoodWhole(m tuning.PlaceMemory, then tuning.Stood) []string {
 			lines = append(lines, fmt.Sprintf("%s: other dampers then, so those clicks do not count any more.", Capital(axle.String())))
 			continue
 		}
-		lines = append(lines, axleStood(m.Car.Dampers[axle], axle, then.Setting))
+		lines = append(lines, axleStood(m, axle, then.Setting))
 	}
 	moves := m.Toward(then)
 	switch {
@@ -153,22 +185,47 @@ func stoodWhole(m tuning.PlaceMemory, then tuning.Stood) []string {
 	case len(moves) == 0:
 		return append(lines, "It stands there today.")
 	}
-	return append(lines, "To go back there: "+Small(Turns(m.Car, moves))+".")
+	if back := Moves(m.Car, moves); len([]rune(back)) <= longHeading {
+		lines = append(lines, "To go back there: "+Small(back)+".")
+	}
+	return lines
 }
 
-// axleStood says where an axle stood, as its member counts: "Front, from hard:
-// bump 8, rebound 10 left and 9 right."
-func axleStood(d tuning.Damper, axle tuning.Axle, at tuning.Setting) string {
-	var parts []string
+// axleStood says where an axle stood, as its member counts, and where it stands
+// today if that is elsewhere: "Front, from hard: bump 8; rebound 10 left and 9
+// right (10 today)."
+func axleStood(m tuning.PlaceMemory, axle tuning.Axle, at tuning.Setting) string {
+	d := m.Car.Dampers[axle]
+	var stands []string // in the order shown
+	names := map[string][]string{}
 	for _, a := range d.Adjusters() {
-		left, right := d.Counted(a, at[axle.Corners()[0]][a]), d.Counted(a, at[axle.Corners()[1]][a])
-		part := fmt.Sprintf("%s %d", d.Label(a), left)
-		if left != right {
-			part += fmt.Sprintf(" left and %d right", right)
+		stand := countedSides(d, a, axle, at)
+		if today := countedSides(d, a, axle, m.Today.Setting); today != stand && !m.Today.Unrecorded {
+			stand += " (" + today + " today)"
 		}
-		parts = append(parts, part)
+		if names[stand] == nil {
+			stands = append(stands, stand)
+		}
+		names[stand] = append(names[stand], d.Label(a))
 	}
-	return fmt.Sprintf("%s, from %s: %s.", Capital(axle.String()), d.Count, strings.Join(parts, ", "))
+	for i, stand := range stands {
+		name := AllOf(names[stand])
+		if len(names[stand]) > 2 && len(stands) == 1 {
+			name = "every adjuster"
+		}
+		stands[i] = name + " " + stand
+	}
+	return fmt.Sprintf("%s, from %s: %s.", Capital(axle.String()), d.Count, strings.Join(stands, "; "))
+}
+
+// countedSides is where an adjuster of an axle stands, left and right apart when
+// they differ.
+func countedSides(d tuning.Damper, a tuning.Adjuster, axle tuning.Axle, at tuning.Setting) string {
+	left, right := d.Counted(a, at[axle.Corners()[0]][a]), d.Counted(a, at[axle.Corners()[1]][a])
+	if left != right {
+		return fmt.Sprintf("%d left and %d right", left, right)
+	}
+	return fmt.Sprint(left)
 }
 
 // sayThen says where a group goes, and where it is now: "rear rebound 12 from

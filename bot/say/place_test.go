@@ -34,14 +34,14 @@ func TestPlaces(t *testing.T) {
 		"one adjuster elsewhere": {func(*tuning.PlaceMemory) {}, "Windy Hill: grip 8 was best (18 Apr 2026), with front rebound 8 from hard (10 today).",
 			"To go back there: front rebound 2 stiffer, both sides: 10 → 8 from hard."},
 		"left and right apart": {func(m *tuning.PlaceMemory) { m.Best[0].Setting[tuning.FL][tuning.Rebound] = 21 },
-			"with FL rebound 9 from hard (10 today) and FR rebound 8 from hard (10 today).", "Front, from hard: bump 15, rebound 9 left and 8 right."},
+			"with FL rebound 9 from hard (10 today) and FR rebound 8 from hard (10 today).", "Front, from hard: bump 15; rebound 9 left and 8 right (10 today)."},
 		"as today": {func(m *tuning.PlaceMemory) { m.Best[0].Setting = m.Today.Setting }, "with the clicks as they stand today.", "It stands there today."},
 		"all elsewhere": {func(m *tuning.PlaceMemory) {
 			m.Best[0].Setting = tuning.Setting{}
 			for corner := range tuning.Corner(tuning.Corners) {
 				m.Best[0].Setting[corner][tuning.Rebound] = int(corner)
 			}
-		}, "with 8 adjusters set elsewhere than today.", "Front, from hard: bump 30, rebound 30 left and 29 right."},
+		}, "with 8 adjusters 15 to 20 softer than today.", "Front, from hard: bump 30 (15 today); rebound 30 left and 29 right (10 today)."},
 		"other front dampers": {func(m *tuning.PlaceMemory) { m.Best[0].Refitted[tuning.Front] = true },
 			"with the other end as it stands today and other front dampers than now.", "Front: other dampers then, so those clicks do not count any more."},
 		"other dampers": {func(m *tuning.PlaceMemory) { m.Best[0].Refitted = [tuning.Axles]bool{true, true} },
@@ -68,7 +68,7 @@ func TestAPlaceWithoutAFeel(t *testing.T) {
 	if short := say.PlaceShortly(m, nil, "", time.UTC); !slices.Equal(short, []string{"Left there last (18 Apr 2026) with the clicks as they stand today."}) {
 		t.Errorf("%q", short)
 	}
-	want := "Nobody said how it felt there.\nLeft there last (April day, 18 Apr 2026):\nFront, from hard: bump 15, rebound 10.\nRear, from hard: bump 15, rebound 10.\n" +
+	want := "Nobody said how it felt there.\nLeft there last (April day, 18 Apr 2026):\nFront, from hard: bump 15; rebound 10.\nRear, from hard: bump 15; rebound 10.\n" +
 		"It stands there today.\nNothing that was turned there was felt as better."
 	if whole := strings.Join(say.Place(m, nil, time.UTC, false), "\n"); whole != want {
 		t.Errorf("%s\nwant\n%s", whole, want)

@@ -76,7 +76,7 @@ func (c call) nameCopy(ctx context.Context, was tuning.Event, starts time.Time) 
 	stem := strings.TrimSuffix(was.Name, was.Starts.In(c.Zone()).Format(dayAfterName)) // of a copy
 	day := starts.Format(dayAfterName)
 	name = clipName(stem, tuning.MaxName-len(day)) + day
-	return name, fmt.Sprintf("%s is planned already, so this one has its day in the name: as or /event edit rename gives it another.", was.Name), nil
+	return name, fmt.Sprintf("%s is planned already, so this one has its day in the name. Another name: /event edit rename.", was.Name), nil
 }
 
 // dayAfterName is how a day stands behind the name of a copy.

@@ -60,7 +60,7 @@ func sayKinds(entrants []tuning.Entrant) string {
 	}
 	var words []string
 	for _, kind := range commonest(kinds, func(n int) int { return n }, len(kinds)) {
-		words = append(words, fmt.Sprintf("%s %d", kind, kinds[kind]))
+		words = append(words, fmt.Sprintf("%d %s", kinds[kind], kind))
 	}
 	return "Dampers: " + strings.Join(words, ", ") + "."
 }

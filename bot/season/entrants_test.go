@@ -18,7 +18,7 @@ func TestEntrants(t *testing.T) {
 		year.entrants[1][i].Name = "Robin"
 	}
 	r := olga.Does(`/event entrants`)
-	want := "Dampers: not known 1, two-way 1.\n1 of 2 want a sheet.\n" +
+	want := "Dampers: 1 not known, 1 two-way.\n1 of 2 want a sheet.\n" +
 		"Robin: Grey coupe, two-way, 16 clicks from hard\nRobin: New van, dampers not known; no sheet"
 	if !r.Private || r.Title != "June day: 2 cars are in" || r.Text != want {
 		t.Errorf("%q\n%s\nwant\n%s", r.Title, r.Text, want)

@@ -50,7 +50,7 @@ func TestEnteringAtAKnownPlace(t *testing.T) {
 	for _, words := range []string{
 		"Windy Hill in the dry: grip 8 was best (18 Apr 2026), with rear rebound 12 from hard (10 today).",
 		"Windy Hill in the wet: grip 5 was best (2 May 2026), with the clicks as they stand today.",
-		"Helped there: rear rebound softer for oversteer",
+		"Helped there: rear rebound softer for oversteer, 1 of 1 time.",
 	} {
 		if !strings.Contains(m.Text, words) {
 			t.Errorf("entering lacks %q:\n%s", words, m.Text)
@@ -67,10 +67,10 @@ func TestEnteringAtAKnownPlace(t *testing.T) {
 	whole := robin.Does(button(t, in, "What worked here"))
 	for _, words := range []string{
 		"Best in the dry: grip 8, entry neutral, lap 1:42.600 (April day, 18 Apr 2026).",
-		"Rear, from hard: bump 10, rebound 12.",
+		"Rear, from hard: bump 10; rebound 12 (10 today).",
 		"To go back there: rear rebound 2 softer, both sides: 10 → 12 from hard.",
 		"Left there last (May day, 2 May 2026) as at the best in the wet.",
-		"What helped there:\nRear rebound softer for oversteer",
+		"What helped there:\nRear rebound softer for oversteer, 1 of 1 time.",
 	} {
 		if !strings.Contains(whole.Text, words) {
 			t.Errorf("the place lacks %q:\n%s", words, whole.Text)

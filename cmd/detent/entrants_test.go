@@ -35,7 +35,7 @@ func TestEntrantsOfOneClub(t *testing.T) {
 	robin.as("--as", "Kim").blueHatch().does(`/event enter`)
 	list := olga.does(`/event entrants`)
 	if !list.Private || !strings.Contains(list.Text, "Robin: Blue hatch, two-way, 30 clicks from hard; no sheet\nKim: Blue hatch, two-way, 30 clicks from hard") ||
-		!strings.Contains(list.Text, "Dampers: two-way 2.\n1 of 2 want a sheet.") {
+		!strings.Contains(list.Text, "Dampers: 2 two-way.\n1 of 2 want a sheet.") {
 		t.Errorf("private %t:\n%s", list.Private, list.Text)
 	}
 	robin.refuses("forbidden", "coaches", `/event entrants`)

@@ -31,14 +31,14 @@ func TestAPlaceHasAMemory(t *testing.T) {
 	for _, words := range []string{
 		"Windy Hill in the dry: grip 8 was best (16 May 2026), with rear rebound 12 from hard (15 today).", // taken back since
 		"Windy Hill in the wet: grip 5 was best (16 May 2026), with the clicks as they stand today.",
-		"Helped there: rear rebound stiffer for understeer on entry: helped 1 of 1 time",
+		"Helped there: rear rebound stiffer for understeer on entry, 1 of 1 time.",
 	} {
 		if !strings.Contains(in.Text, words) {
 			t.Errorf("entering lacks %q:\n%s", words, in.Text)
 		}
 	}
 	whole := robin.does(in.Actions[3].Line())
-	for _, words := range []string{"Best in the dry: grip 8, better than before, lap 1:42.600", "Rear, from hard: bump 16, rebound 12.",
+	for _, words := range []string{"Best in the dry: grip 8, lap 1:42.600", "Rear, from hard: bump 16; rebound 12 (15 today).",
 		"To go back there: rear rebound 3 stiffer, both sides: 15 → 12 from hard.", "as at the best in the wet.", "What helped there:"} {
 		if !strings.Contains(whole.Text, words) {
 			t.Errorf("the place lacks %q:\n%s", words, whole.Text)
