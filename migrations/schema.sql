@@ -163,7 +163,7 @@ create table changes (
     constraint changes_club_event_fkey FOREIGN KEY (club, event) REFERENCES events(club, id),
     constraint changes_club_person_fkey FOREIGN KEY (club, person) REFERENCES members(club, person) ON DELETE SET NULL (person),
     constraint changes_pkey PRIMARY KEY (club, car, id),
-    constraint changes_reason_check CHECK (reason = ANY (ARRAY['fitted'::text, 'baseline'::text, 'remedy'::text, 'by hand'::text, 'undo'::text, 'search'::text])),
+    constraint changes_reason_check CHECK (reason = ANY (ARRAY['fitted'::text, 'baseline'::text, 'remedy'::text, 'by hand'::text, 'undo'::text, 'search'::text, 'loaded'::text, 'copied'::text])),
     constraint changes_remedy_check CHECK (remedy >= 1)
 ); -- row level security, forced
 comment on table changes is 'The log: everything that was turned on a car at once, and why. Rows are added and never changed.';
@@ -496,6 +496,36 @@ create index feels_event ON public.feels USING btree (club, event, car) WHERE (e
 create index feels_person ON public.feels USING btree (club, person);
 create policy club_only on feels for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 create trigger feels_at_event BEFORE INSERT ON feels FOR EACH ROW EXECUTE FUNCTION at_event('at', '84 hours');
+
+create table kept_settings (
+    club    text not null default current_setting('detent.club'::text),
+    car     bigint not null,
+    id      bigint not null generated always as identity,
+    name    text not null,
+    at      timestamp with time zone not null,
+    event   bigint,
+    weather text,
+    clicks  jsonb not null,
+    dampers jsonb not null,
+    change  bigint not null,
+    constraint kept_settings_clicks_check CHECK (jsonb_typeof(clicks) = 'object'::text),
+    constraint kept_settings_club_car_change_fkey FOREIGN KEY (club, car, change) REFERENCES changes(club, car, id) ON DELETE CASCADE,
+    constraint kept_settings_club_car_fkey FOREIGN KEY (club, car) REFERENCES cars(club, id) ON DELETE CASCADE,
+    constraint kept_settings_club_event_fkey FOREIGN KEY (club, event) REFERENCES events(club, id),
+    constraint kept_settings_dampers_check CHECK (jsonb_typeof(dampers) = 'object'::text),
+    constraint kept_settings_name_check CHECK (length(name) >= 1 AND length(name) <= 60),
+    constraint kept_settings_pkey PRIMARY KEY (club, car, id),
+    constraint kept_settings_weather_check CHECK (weather = ANY (ARRAY['dry'::text, 'damp'::text, 'wet'::text]))
+); -- row level security, forced
+comment on table kept_settings is 'Where a car''s clicks stood, under a name. Rows are added and forgotten, and never changed.';
+grant delete, insert, select on table kept_settings to detent_app;
+comment on column kept_settings.clicks is 'Clicks from full soft: adjusters by corner, in words, without those at 0.';
+comment on column kept_settings.dampers is 'The dampers that the car had then, by axle: ways, count, moves of a one-way, and range, the clicks of each adjuster.';
+comment on column kept_settings.change is 'The last change that turned something or fitted dampers. What was felt after it, and before another, was felt with these clicks.';
+create index kept_settings_event ON public.kept_settings USING btree (club, event) WHERE (event IS NOT NULL);
+create unique index kept_settings_name ON public.kept_settings USING btree (club, car, lower(name));
+create policy club_only on kept_settings for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
+create trigger kept_settings_at_event BEFORE INSERT ON kept_settings FOR EACH ROW EXECUTE FUNCTION at_event('at', '12 hours');
 
 create table looks (
     club    text not null default current_setting('detent.club'::text),

@@ -57,7 +57,10 @@ func tried(ctx context.Context, b *store.Book, who tuning.Who, c tuning.Case) er
 	if _, err = b.SaveFeel(ctx, tuning.Feel{Car: c.Car.ID, Grip: 6, Notes: "said by " + who.Person}); err != nil {
 		return err
 	}
-	_, err = b.SaveCarNote(ctx, tuning.CarNote{Car: c.Car.ID, What: tuning.AboutTyres, Text: "fitted by " + who.Name})
+	if _, err = b.SaveCarNote(ctx, tuning.CarNote{Car: c.Car.ID, What: tuning.AboutTyres, Text: "fitted by " + who.Name}); err != nil {
+		return err
+	}
+	_, err = b.SaveKept(ctx, tuning.Kept{Car: c.Car.ID, Name: "Kept by " + who.Name, Setting: c.Setting, Dampers: c.Car.Dampers})
 	return err
 }
 

@@ -19,6 +19,7 @@ import (
 // constraints are the refusals that the database's constraints stand for.
 var constraints = map[string]tuning.Refusal{
 	"cars_name":                 tuning.Taken{What: tuning.CarThing},
+	"kept_settings_name":        tuning.Taken{What: tuning.KeptThing},
 	"changes_undoes":            tuning.TakenBack,
 	"changes_now":               tuning.ClocksApart,
 	"clicks_in_range":           tuning.BeyondStop,

@@ -26,6 +26,7 @@ type Remedy struct {
 	Confidence Confidence `json:"confidence"`
 	Moves      []Move     `json:"moves"`
 	Undoes     int64      `json:"undoes,omitempty"` // the change it takes back
+	Of         int64      `json:"of,omitempty"`     // what it loads, or the car whose clicks it copies
 	Short      bool       `json:"shrunk,omitempty"` // it shrank to the clicks that are left
 	High       bool       `json:"-"`                // its adjuster stands above two thirds of its range
 	Failed     bool       `json:"-"`                // it felt worse in this weather and was taken back, and nothing else was tried since
@@ -42,10 +43,17 @@ const (
 	ReturnBaseline RemedyKind = "baseline" // back to the start
 	GoToWetStart   RemedyKind = "wet"      // from the dry start to the wet one
 	MakeEqual      RemedyKind = "equal"    // both sides of an axle to the softer
+	LoadKept       RemedyKind = "load"     // to a setting that was kept
+	CopyCar        RemedyKind = "copy"     // to the same parts of the ranges as on another car
 )
 
 // SetsAll tells whether remedies of the kind list every adjuster of the car.
-func (k RemedyKind) SetsAll() bool { return k == ReturnBaseline || k == GoToWetStart }
+func (k RemedyKind) SetsAll() bool {
+	return k == ReturnBaseline || k == GoToWetStart || k.Brings()
+}
+
+// Brings tells whether remedies of the kind bring a setting from elsewhere.
+func (k RemedyKind) Brings() bool { return k == LoadKept || k == CopyCar }
 
 // Reason is how the record names a change of this kind.
 func (r Remedy) Reason() Reason {
@@ -56,6 +64,10 @@ func (r Remedy) Reason() Reason {
 		return ByBaseline
 	case MakeEqual:
 		return ByHand
+	case LoadKept:
+		return ByLoading
+	case CopyCar:
+		return ByCopying
 	}
 	return ByRemedy
 }

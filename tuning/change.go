@@ -13,6 +13,8 @@ const (
 	ByHand     Reason = "by hand"  // the member set a position
 	ByUndo     Reason = "undo"     // a change was taken back
 	BySearch   Reason = "search"   // a run of the grip search
+	ByLoading  Reason = "loaded"   // to a setting that was kept
+	ByCopying  Reason = "copied"   // from another car
 )
 
 // Better is how the car felt against the run before the last change; "" is not

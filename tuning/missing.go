@@ -11,6 +11,7 @@ const (
 	EventThing  Thing = "event"
 	MemberThing Thing = "member"
 	AdviceThing Thing = "advice"
+	KeptThing   Thing = "kept setting"
 
 	// SuggestionThing is an advice by a coach that waits to be applied or declined.
 	SuggestionThing Thing = "suggestion"

@@ -99,4 +99,5 @@ func Reason(c tuning.Change) string {
 var reasonWords = map[tuning.Reason]string{
 	tuning.ByFitting: "fitted", tuning.ByBaseline: "start", tuning.ByRemedy: "remedy",
 	tuning.ByHand: "by hand", tuning.ByUndo: "undo", tuning.BySearch: "grip search",
+	tuning.ByLoading: "loaded setting", tuning.ByCopying: "copied from another car",
 }

@@ -39,6 +39,8 @@ func missing(m tuning.Missing) string {
 		return fmt.Sprintf("I know no %s in this club: they must have asked me something once.", Echo(m.Name))
 	case tuning.AdviceThing:
 		return fmt.Sprintf("There is no advice %s for your cars: ask again with /symptom.", m.Name)
+	case tuning.KeptThing:
+		return fmt.Sprintf("No clicks are saved as %s: /clicks saved shows what is.", Echo(m.Name))
 	case tuning.SuggestionThing:
 		return fmt.Sprintf("There is no suggestion %s waiting for you: /coach notes lists them.", m.Name)
 	}
@@ -51,6 +53,8 @@ func gone(g tuning.Gone) string {
 		return g.Name + " is not there any more: /car list shows the cars."
 	case tuning.EventThing:
 		return g.Name + " is not there any more: /event list shows the events."
+	case tuning.KeptThing:
+		return "Those clicks are not saved any more: /clicks saved shows what is."
 	}
 	return ""
 }
@@ -69,6 +73,8 @@ func taken(t tuning.Taken) string {
 	switch t.What {
 	case tuning.CarThing:
 		return "You have a car of that name already: choose another name, or change that car with /car edit."
+	case tuning.KeptThing:
+		return "Clicks of this car are saved under that name already: choose another name."
 	case tuning.EventThing:
 		return fmt.Sprintf("An event called %s is planned already: choose another name, or change it with /event edit.", t.Name)
 	}
