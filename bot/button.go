@@ -41,6 +41,21 @@ func FeelAt(label string, e tuning.Event, car tuning.Car) Action {
 	return Button(label, fmt.Sprintf("/feel event:%s%d", numberMark, e.ID), OfCar(car))
 }
 
+// OfKept names clicks that were saved, in the option of a line that names their
+// car too.
+func OfKept(option string, kept tuning.Kept) Named { return Named{option, kept.Name, kept.ID} }
+
+// ChecksLine is said once an event or day, before clicks are turned.
+const ChecksLine = "Checks first today: pressures, tyres, leaks."
+
+// ChecksButton shows what to look at before any click.
+var ChecksButton = Button("Checks", "/help part:checks")
+
+// WhyLine is the line that explains one remedy of an advice.
+func WhyLine(advice int64, remedy int) string {
+	return fmt.Sprintf("/why advice:%d remedy:%d", advice, remedy)
+}
+
 // ApplyLine is the line that records one remedy of an advice as done.
 func ApplyLine(advice int64, remedy int) string {
 	return fmt.Sprintf("/apply advice:%d remedy:%d", advice, remedy)

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"context"
 	"time"
 
 	"detent/tuning"
@@ -14,6 +15,18 @@ type Call struct {
 	Member    tuning.Member
 	Club      tuning.Club
 	Catalogue *Catalogue // every line that can be asked, for /help
+
+	instead func(ctx context.Context, line Line) (Reply, error)
+}
+
+// Instead answers another line in place of the one that was asked, on the same
+// book. A room has no other way to what another one answers.
+func (c Call) Instead(ctx context.Context, text string) (Reply, error) {
+	line, err := ParseLine(text)
+	if err != nil {
+		return Reply{}, err
+	}
+	return c.instead(ctx, line)
 }
 
 // Owner is the key of the person whose things a call is about.

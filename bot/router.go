@@ -133,7 +133,19 @@ func (r *Router) call(ctx context.Context, b Book, ask Ask) (Call, error) {
 	}
 	ask.Who.Role = ask.Who.RoleIn(club)
 	member, err := b.Member(ctx, ask.Who.Person)
-	return Call{Ask: ask, Member: member, Club: club, Catalogue: r.catalogue}, err
+	call := Call{Ask: ask, Member: member, Club: club, Catalogue: r.catalogue}
+	call.instead = func(ctx context.Context, line Line) (Reply, error) {
+		command, err := r.catalogue.Find(line.Words)
+		if err != nil {
+			return Reply{}, err
+		}
+		if !call.Ask.Who.Role.Allows(command.Role) {
+			return Reply{}, command.notFor()
+		}
+		call.Ask.Line = line
+		return command.answer(ctx, call, b)
+	}
+	return call, err
 }
 
 // trouble turns an error into words. What is ours to mend goes to the log with

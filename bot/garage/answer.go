@@ -56,12 +56,9 @@ func (s situation) say() bot.Reply {
 // channel they make two lines.
 const mostActions = 5
 
-// nameColumns is how much of a car's name an answer repeats.
-const nameColumns = 20
-
 // about names the car and the complaint.
 func (s situation) about() string {
-	return phone.Clip(s.c.Car.Name, nameColumns) + ", " + say.Complaint(s.advice.Complaint)
+	return phone.Clip(s.c.Car.Name, phone.NameColumns) + ", " + say.Complaint(s.advice.Complaint)
 }
 
 // watch says what to watch for, and in mid-corner what does help.
@@ -107,7 +104,7 @@ func (s situation) sayNoClicks(reply bot.Reply) bot.Reply {
 	}
 	reply.Text = strings.Join(append([]string{s.about() + "."}, s.advice.Notes...), " ")
 	reply.Notes = nil
-	reply.Actions = []bot.Action{checksButton, bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car))}
+	reply.Actions = []bot.Action{bot.ChecksButton, bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car))}
 	return reply
 }
 
@@ -115,7 +112,7 @@ func (s situation) sayNoClicks(reply bot.Reply) bot.Reply {
 // answer: whatever else there is to say waits until the car is repaired.
 func (s situation) sayFault(reply bot.Reply, fault tuning.Fact) bot.Reply {
 	reply.Title, reply.Text = say.Fault(fault.Word)
-	reply.Text = phone.Clip(s.c.Car.Name, nameColumns) + ": " + reply.Text
+	reply.Text = phone.Clip(s.c.Car.Name, phone.NameColumns) + ": " + reply.Text
 	reply.First, reply.Notes = nil, nil
 	reply.Cautions = say.Cautions([]tuning.Caution{tuning.Broken})
 	reply.Actions = []bot.Action{bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car))}
@@ -127,16 +124,13 @@ func (s situation) enough() bool {
 	return len(s.advice.Notes) > 0 && strings.HasPrefix(s.advice.Notes[len(s.advice.Notes)-1], "Two tries")
 }
 
-// checksButton shows what to look at before any click.
-var checksButton = bot.Button("Checks", "/help part:checks")
-
 // actions are what can follow an answer, the likeliest first.
 func (s situation) actions() []bot.Action {
 	actions := []bot.Action{bot.Button("Done", bot.ApplyLine(s.advice.ID, 1))}
 	if s.offered > 1 {
-		actions = append(actions, bot.Button("Try the other", whyLine(s.advice.ID, 2)+" part:answer"))
+		actions = append(actions, bot.Button("Try the other", bot.WhyLine(s.advice.ID, 2)+" part:answer"))
 	}
-	return append(actions, bot.Button("Why", whyLine(s.advice.ID, 1)))
+	return append(actions, bot.Button("Why", bot.WhyLine(s.advice.ID, 1)))
 }
 
 // showRemedy shows one remedy of an advice, counted from 1.

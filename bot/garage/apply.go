@@ -30,7 +30,7 @@ func applyRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, er
 	case given.Applied != 0 || given.Stands != given.Setting:
 		return refuseStale(ctx, call, given)
 	}
-	if err := checkSound(car, given.Notes); err != nil && remedy.Kind != tuning.TakeBack {
+	if err := bot.CheckSound(car, given.Notes); err != nil && remedy.Kind != tuning.TakeBack {
 		return bot.Reply{}, err
 	}
 	change := tuning.Change{At: call.Now(), By: call.Owner(), Reason: remedy.Reason(), Advice: given.Advice.ID, Remedy: number,
@@ -87,7 +87,7 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 func sayChanged(car tuning.Car, stood tuning.Setting, change tuning.Change, word string) bot.Reply {
 	return bot.Reply{
 		Title: changeTitle(word, car, change.Reason, change.Moves), Corners: bot.Standing(car, settingAfter(stood, change.Moves)),
-		Text:     phone.Clip(car.Name, nameColumns) + ". " + afterChange(change),
+		Text:     phone.Clip(car.Name, phone.NameColumns) + ". " + afterChange(change),
 		Cautions: say.Cautions(tuning.BaselineCautions(car, change.Moves)),
 		Actions:  append(backActions(car, change), feelActions(car)...),
 		View:     bot.View{Quiet: true, Moves: bot.CornersOf(car, tuning.Turned(change.Moves)), Care: bot.CareFor(car, change.Moves)},

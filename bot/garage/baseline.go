@@ -22,7 +22,7 @@ type baselineOptions struct {
 }
 
 func answerBaseline(ctx context.Context, call call, o baselineOptions) (bot.Reply, error) {
-	c, err := call.turnableCase(ctx, o.Car)
+	c, err := call.FindTurnable(ctx, call.Book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -51,7 +51,7 @@ func giveBaseline(ctx context.Context, call call, c tuning.Case, weather tuning.
 		return bot.Reply{}, err
 	}
 	reply := bot.Reply{
-		Title:    "Start " + phone.Clip(c.Car.Name, nameColumns) + sayStart(c.Car, start),
+		Title:    "Start " + phone.Clip(c.Car.Name, phone.NameColumns) + sayStart(c.Car, start),
 		Text:     say.Capital(string(weather)) + ".",
 		Corners:  bot.CornersOf(c.Car, moves),
 		Notes:    tuning.BaselineRules(c.Car, weather),
@@ -89,10 +89,10 @@ func startSteps(reply bot.Reply, c tuning.Case, advice tuning.Advice, weather tu
 	if weather == tuning.Dry && len(turns) > 0 {
 		reply.Actions = append(reply.Actions, bot.Button("If it is wet", "/baseline weather:wet", bot.OfCar(c.Car)))
 	}
-	reply.Actions = append(reply.Actions, bot.Button("Why", whyLine(advice.ID, 1)))
+	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(advice.ID, 1)))
 	if c.History.ChecksDue {
-		reply.First, reply.View.Line = tuning.Checks, checksLine
-		reply.Actions = append(reply.Actions, checksButton)
+		reply.First, reply.View.Line = tuning.Checks, bot.ChecksLine
+		reply.Actions = append(reply.Actions, bot.ChecksButton)
 	}
 	return reply
 }

@@ -43,7 +43,7 @@ func showClicks(ctx context.Context, call call, o bot.CarOption) (bot.Reply, err
 }
 
 func setClicks(ctx context.Context, call call, o setClicksOptions) (bot.Reply, error) {
-	c, err := call.runningCase(ctx, o.Car)
+	c, err := call.FindRunning(ctx, call.Book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}

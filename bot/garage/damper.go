@@ -98,7 +98,7 @@ func sayFitted(ctx context.Context, call call, car tuning.Car) (bot.Reply, error
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if c.Car.Retired || checkSound(c.Car, c.History.LastNotes()) != nil {
+	if c.Car.Retired || bot.CheckSound(c.Car, c.History.LastNotes()) != nil {
 		return bot.Reply{Title: saved, Text: say.Dampers(car)}, nil
 	}
 	start, err := giveBaseline(ctx, call, c, weatherOption{}.at(c))

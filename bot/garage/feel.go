@@ -32,7 +32,7 @@ type feelOptions struct {
 }
 
 func recordFeel(ctx context.Context, call call, o feelOptions) (bot.Reply, error) {
-	c, err := call.runningCase(ctx, o.Car)
+	c, err := call.FindRunning(ctx, call.Book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}

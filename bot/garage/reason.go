@@ -38,8 +38,8 @@ func (s situation) line() (line string, actions []bot.Action) {
 		}
 		break
 	}
-	if s.checks() && !slices.Contains(actions, checksButton) {
-		actions = append(actions, checksButton)
+	if s.checks() && !slices.Contains(actions, bot.ChecksButton) {
+		actions = append(actions, bot.ChecksButton)
 	}
 	return line, actions
 }
@@ -70,10 +70,10 @@ func (s situation) unequalSides() (string, bot.Action) {
 
 func (s situation) fixFailed() (string, bot.Action) {
 	if f, ok := s.fact(tuning.FeltWorse); ok {
-		return strings.TrimSuffix(s.sayFact(f), ".") + ": checks first.", checksButton
+		return strings.TrimSuffix(s.sayFact(f), ".") + ": checks first.", bot.ChecksButton
 	}
 	if s.checks() && !s.c.History.ChecksDue {
-		return "The last change did not help: go through the checks first.", checksButton
+		return "The last change did not help: go through the checks first.", bot.ChecksButton
 	}
 	return "", bot.Action{}
 }
@@ -96,17 +96,14 @@ func (s situation) checksDue() (string, bot.Action) {
 	if !s.checks() {
 		return "", bot.Action{}
 	}
-	return checksLine, checksButton
+	return bot.ChecksLine, bot.ChecksButton
 }
-
-// checksLine is said once an event or day.
-const checksLine = "Checks first today: pressures, tyres, leaks."
 
 func (s situation) coachWrote() (string, bot.Action) {
 	if s.note.Text == "" {
 		return "", bot.Action{}
 	}
-	return fmt.Sprintf("%s left you a note on %s.", phone.Clip(s.note.CoachName, nameColumns), s.note.At.In(s.zone).Format("2 Jan")), bot.Button("Read it", "/coach notes")
+	return fmt.Sprintf("%s left you a note on %s.", phone.Clip(s.note.CoachName, phone.NameColumns), s.note.At.In(s.zone).Format("2 Jan")), bot.Button("Read it", "/coach notes")
 }
 
 func (s situation) recordOrders() (string, bot.Action) {

@@ -37,7 +37,7 @@ type runSweepOptions struct {
 }
 
 func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, error) {
-	c, err := call.turnableCase(ctx, o.Car)
+	c, err := call.FindTurnable(ctx, call.Book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -62,7 +62,7 @@ func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, erro
 	}
 	reply := bot.Reply{
 		Title:    "Grip search begun: run as it stands first",
-		Text:     tellWeather(phone.Clip(c.Car.Name, nameColumns)+". Drive a few laps, then say whether it hops. While it does not, all four bump go a step stiffer each run.", weather),
+		Text:     tellWeather(phone.Clip(c.Car.Name, phone.NameColumns)+". Drive a few laps, then say whether it hops. While it does not, all four bump go a step stiffer each run.", weather),
 		Corners:  bot.Standing(c.Car, c.Setting),
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 		Actions:  searchActions(c.Car, search),
@@ -72,8 +72,8 @@ func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, erro
 		reply.Notes = append(reply.Notes, "It does not stand at its start, and the search keeps the split between front and rear as it is now; /baseline shows the start.")
 	}
 	if c.History.ChecksDue {
-		reply.First, reply.View.Line = tuning.Checks, checksLine
-		reply.Actions = append(reply.Actions, checksButton)
+		reply.First, reply.View.Line = tuning.Checks, bot.ChecksLine
+		reply.Actions = append(reply.Actions, bot.ChecksButton)
 	}
 	reply.Notes = append(reply.Notes, say.Standing(c)...)
 	return reply, nil
@@ -98,7 +98,7 @@ func searchActions(car tuning.Car, s tuning.Search) []bot.Action {
 
 // underWay finds the case and the search that a line is about.
 func underWay(ctx context.Context, call call, o sweepOptions) (tuning.Case, tuning.Search, error) {
-	c, err := call.runningCase(ctx, o.Car)
+	c, err := call.FindRunning(ctx, call.Book, o.Car)
 	if err != nil {
 		return c, tuning.Search{}, err
 	}
@@ -115,7 +115,7 @@ func runSweep(ctx context.Context, call call, o runSweepOptions) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if err := checkSound(c.Car, c.History.LastNotes()); err != nil {
+	if err := bot.CheckSound(c.Car, c.History.LastNotes()); err != nil {
 		return bot.Reply{}, err
 	}
 	next := len(search.Runs) + 1
@@ -159,7 +159,7 @@ func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) bot.Reply {
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 		View:     bot.View{Quiet: true, Moves: bot.CornersOf(c.Car, moves), Care: searchCare(c.Car, moves)},
 	}
-	runs := fmt.Sprintf("%s, run %d in the %s", phone.Clip(c.Car.Name, nameColumns), len(s.Runs), s.Weather)
+	runs := fmt.Sprintf("%s, run %d in the %s", phone.Clip(c.Car.Name, phone.NameColumns), len(s.Runs), s.Weather)
 	switch s.Why {
 	case tuning.EndHop:
 		reply.Text = runs + ". It hops: back off, and this is the peak. The search is over."
@@ -220,7 +220,7 @@ func stopSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, error
 	}
 	return bot.Reply{
 		Title:   "Search ended after " + say.Count(len(search.Runs), "run", "runs"),
-		Text:    phone.Clip(c.Car.Name, nameColumns) + " stays as it stands.",
+		Text:    phone.Clip(c.Car.Name, phone.NameColumns) + " stays as it stands.",
 		Corners: bot.Standing(c.Car, c.Setting), Notes: searchNotes(search), View: bot.View{Quiet: true},
 	}, nil
 }

@@ -24,7 +24,7 @@ type symptomOptions struct {
 
 func answerSymptom(ctx context.Context, call call, o symptomOptions) (bot.Reply, error) {
 	book := complainedBook{record: call.Book, complaint: tuning.Complaint{What: o.What, Where: o.Where}}
-	c, err := call.runningCaseIn(ctx, &book, o.Car)
+	c, err := call.FindRunning(ctx, &book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}

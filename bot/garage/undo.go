@@ -20,7 +20,7 @@ type undoOptions struct {
 }
 
 func undoChange(ctx context.Context, call call, o undoOptions) (bot.Reply, error) {
-	c, err := call.runningCase(ctx, o.Car)
+	c, err := call.FindRunning(ctx, call.Book, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}

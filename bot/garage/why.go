@@ -52,9 +52,9 @@ func explainRemedy(ctx context.Context, call call, o whyOptions) (bot.Reply, err
 		return answerAgain(given, number), nil
 	case o.Part == whyFigures && !made:
 		reply := model.StartOf(given.Car, startOf(given)).Show(bot.Reply{Title: "Figures of the start of " + given.Car.Name}, call.Imperial())
-		return o.Paged(reply, whyLine(given.Advice.ID, number)+" part:figures"), nil
+		return o.Paged(reply, bot.WhyLine(given.Advice.ID, number)+" part:figures"), nil
 	case o.Part == whyFigures:
-		return o.Paged(remedyFigures(given, number, call.Imperial()), whyLine(given.Advice.ID, number)+" part:figures"), nil
+		return o.Paged(remedyFigures(given, number, call.Imperial()), bot.WhyLine(given.Advice.ID, number)+" part:figures"), nil
 	}
 	return sayWhy(ctx, call, given, number)
 }
@@ -68,13 +68,13 @@ func startOf(given tuning.Given) tuning.Setting {
 func answerAgain(given tuning.Given, number int) bot.Reply {
 	remedy := showRemedy(given.Car, given.Advice, number)
 	reply := bot.Reply{
-		Title: heading(given.Car, given.Advice.Remedies[number-1]), Text: phone.Clip(given.Car.Name, nameColumns) + ". Watch for " + remedy.Watch + ".",
+		Title: heading(given.Car, given.Advice.Remedies[number-1]), Text: phone.Clip(given.Car.Name, phone.NameColumns) + ". Watch for " + remedy.Watch + ".",
 		Remedies: []bot.Remedy{remedy}, Cautions: say.Cautions(given.Advice.Cautions), Actions: whyActions(given, number),
 	}
 	if made := given.Advice.Complaint; made.Made() {
-		reply.Text = fmt.Sprintf("%s, %s. Watch for %s.", phone.Clip(given.Car.Name, nameColumns), say.Complaint(made), remedy.Watch)
+		reply.Text = fmt.Sprintf("%s, %s. Watch for %s.", phone.Clip(given.Car.Name, phone.NameColumns), say.Complaint(made), remedy.Watch)
 	}
-	reply.Actions = append(reply.Actions, bot.Button("Why", whyLine(given.Advice.ID, number)))
+	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(given.Advice.ID, number)))
 	reply.View = bot.View{Quiet: true, Moves: bot.Moving(remedy.Corners), Care: bot.CareFor(given.Car, given.Advice.Remedies[number-1].Moves), Line: usedAlready(given, number)}
 	return reply
 }
@@ -84,9 +84,9 @@ func answerAgain(given tuning.Given, number int) bot.Reply {
 func sayWhy(ctx context.Context, call call, given tuning.Given, number int) (bot.Reply, error) {
 	remedy := showRemedy(given.Car, given.Advice, number)
 	reply := bot.Reply{Title: remedy.Say, Remedies: []bot.Remedy{remedy}, Cautions: say.Cautions(given.Advice.Cautions), Actions: whyActions(given, number)}
-	reply.Actions = append(reply.Actions, bot.Button("Figures", whyLine(given.Advice.ID, number)+" part:figures"), cautionsButton)
+	reply.Actions = append(reply.Actions, bot.Button("Figures", bot.WhyLine(given.Advice.ID, number)+" part:figures"), cautionsButton)
 	reply.View = bot.View{Size: phone.Why, Quiet: true, NoTable: true, Care: bot.CareFor(given.Car, given.Advice.Remedies[number-1].Moves), Line: usedAlready(given, number)}
-	reply.Text = fmt.Sprintf("Remedy %d of %d for %s. %s", number, len(given.Advice.Remedies), phone.Clip(given.Car.Name, nameColumns), remedy.Why)
+	reply.Text = fmt.Sprintf("Remedy %d of %d for %s. %s", number, len(given.Advice.Remedies), phone.Clip(given.Car.Name, phone.NameColumns), remedy.Why)
 	reply = model.Judge(reply, given.Car, given.Setting, given.Advice, call.Imperial())
 	reply, learned, err := call.explainLearned(ctx, reply, given)
 	if err != nil {
@@ -145,7 +145,7 @@ func whyActions(given tuning.Given, number int) []bot.Action {
 		actions = append(actions, bot.Button("Done", bot.ApplyLine(given.Advice.ID, number)))
 	}
 	if number < len(given.Advice.Remedies) && given.Advice.Remedies[number].Kind != tuning.MakeEqual {
-		actions = append(actions, bot.Button("Try the other", whyLine(given.Advice.ID, number+1)+" part:answer"))
+		actions = append(actions, bot.Button("Try the other", bot.WhyLine(given.Advice.ID, number+1)+" part:answer"))
 	}
 	return actions
 }
@@ -196,8 +196,4 @@ func givenAdvice(ctx context.Context, call call, number int64) (tuning.Given, er
 			Actions: []bot.Action{complainAction(car), bot.Button("Where do I start", "/baseline", bot.OfCar(car))}}
 	}
 	return call.Book.Given(ctx, call.Owner(), number)
-}
-
-func whyLine(advice int64, remedy int) string {
-	return fmt.Sprintf("/why advice:%d remedy:%d", advice, remedy)
 }

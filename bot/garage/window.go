@@ -36,7 +36,7 @@ func showWindow(ctx context.Context, call call, o windowOptions) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	head := phone.Clip(c.Car.Name, nameColumns) + ", " + string(surface) + " track:"
+	head := phone.Clip(c.Car.Name, phone.NameColumns) + ", " + string(surface) + " track:"
 	reply := bot.Reply{
 		Title: windows.Title(), Text: strings.Join(append([]string{head}, windows.Lines()...), "\n"),
 		Corners: bot.Standing(c.Car, c.Setting), Notes: append(windows.Notes(), say.Standing(c)...),

@@ -34,6 +34,9 @@ func (s Size) Room() (lines, runes int) { return rooms[s].lines, rooms[s].runes 
 // Columns is how many columns a phone shows in a line.
 const Columns = 44
 
+// NameColumns is how much of a name an answer repeats.
+const NameColumns = 20
+
 // Row is how many buttons a phone shows in a line.
 const Row = 3
 

@@ -1,0 +1,76 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"detent/bot/phone"
+	"detent/bot/say"
+	"detent/bot/spelling"
+	"detent/tuning"
+)
+
+// mostKept is how many names of saved clicks are looked through for one that was
+// meant.
+const mostKept = 100
+
+// SaveClicks is the button that saves a car's clicks under a name that a form
+// asks for.
+func SaveClicks(label string, car tuning.Car) Action {
+	return Button(label, "/clicks save", OfCar(car))
+}
+
+// SavedClicks is the button that lists what was saved of a car.
+func SavedClicks(car tuning.Car) Action { return Button("Saved clicks", "/clicks saved", OfCar(car)) }
+
+// FindKept reads the clicks of a car that the name or number in an option means.
+// A name that is not there, or none, is refused with those that may be meant as
+// buttons.
+func (c Call) FindKept(ctx context.Context, book Shelf, car tuning.Car, option, name string) (tuning.Kept, error) {
+	name = strings.TrimSpace(name)
+	number, numbered := numberOf(name)
+	switch {
+	case numbered:
+		return book.KeptSetting(ctx, car, "", number)
+	case name != "":
+		kept, err := book.KeptSetting(ctx, car, name, 0)
+		if tuning.KindOf(err) != tuning.NotFound {
+			return kept, err
+		}
+	}
+	all, err := book.KeptSettings(ctx, car, 0, mostKept)
+	if err != nil {
+		return tuning.Kept{}, err
+	}
+	if len(all) == 0 {
+		return tuning.Kept{}, &Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("No clicks of %s are saved yet: save today's first.", car.Name),
+			Actions: []Action{SaveClicks("Save today's", car)}}
+	}
+	if name == "" {
+		return tuning.Kept{}, Inquire("Which of the saved clicks?", c.askWithKept(car, option, all)...)
+	}
+	names := make([]string, len(all))
+	for i, k := range all {
+		names[i] = k.Name
+	}
+	best, _ := spelling.Nearest(name, names)
+	far := func(k tuning.Kept) bool {
+		return k.Name != best && !strings.Contains(strings.ToLower(k.Name), strings.ToLower(name))
+	}
+	p := Problemf(tuning.NotFound, "No clicks of %s are saved as %s%s.", car.Name, say.Echo(name), spelling.DidYouMean(name, names))
+	p.Actions = append(c.askWithKept(car, option, slices.DeleteFunc(slices.Clone(all), far)), SavedClicks(car))
+	return tuning.Kept{}, p
+}
+
+// askWithKept are the buttons that ask the same line again with one of the saved
+// clicks.
+func (c Call) askWithKept(car tuning.Car, option string, all []tuning.Kept) []Action {
+	var actions []Action
+	line := c.Ask.Line.Without(option).Without("car").String()
+	for _, k := range all[:min(len(all), mostCars)] {
+		actions = append(actions, Button(phone.Clip(k.Name, phone.NameColumns), line, OfKept(option, k), OfCar(car)))
+	}
+	return actions
+}
