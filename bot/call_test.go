@@ -26,7 +26,9 @@ func TestInstead(t *testing.T) {
 				return bot.Reply{Title: call.Ask.Line.String()}, nil
 			}),
 		bot.Declare(bot.Command{Name: "plan", Help: "Plan", Role: tuning.OrganiserRole},
-			func(context.Context, bot.Call, bot.Book, gripOption) (bot.Reply, error) { return bot.Reply{Title: "planned"}, nil }),
+			func(context.Context, bot.Call, bot.Book, gripOption) (bot.Reply, error) {
+				return bot.Reply{Title: "planned"}, nil
+			}),
 	}), &ledger{}, slog.New(slog.DiscardHandler))
 	for line, want := range map[string]string{
 		"/look grip:7": "/look grip:7", "/plan": "/plan is for the club's organisers", "look": "Start with a slash", "/dance": "I do not know /dance",
