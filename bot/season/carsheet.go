@@ -19,6 +19,7 @@ type carSheet struct {
 	sizes tuning.Sizes
 	zone  *time.Location
 	made  time.Time
+	owner string // who drives the car, where others hand the sheet out; then it is silent on where the clicks stand
 }
 
 // runs is how many runs of a day the sheet has room for, in the table of
@@ -30,7 +31,7 @@ const runs = 6
 // adjusters of this car.
 func (s carSheet) page() sheet.Page {
 	return sheet.Page{
-		Title: typeset.Name(s.car.Car.Name, "The car"), Under: s.under(), Made: s.made,
+		Title: s.title(), Under: s.under(), Made: s.made,
 		Rows: [][]sheet.Section{
 			{{Head: "The clicks", Table: s.clickTable(), Points: s.clickPoints()}},
 			{{Head: "Each run", Table: runTable(), Points: runPoints}},
@@ -39,6 +40,15 @@ func (s carSheet) page() sheet.Page {
 		},
 		Foot: s.foot(),
 	}
+}
+
+// title is the car, behind its driver where others hand the sheet out.
+func (s carSheet) title() string {
+	car := typeset.Name(s.car.Car.Name, "The car")
+	if s.owner != "" {
+		return typeset.Name(s.owner, "A member") + ": " + car
+	}
+	return car
 }
 
 // under says when and where it is for, and of what car.
@@ -101,6 +111,8 @@ func (s carSheet) clickTable() sheet.Table {
 func (s carSheet) stands(axle tuning.Axle, a tuning.Adjuster) string {
 	d, left, right := s.car.Car.Dampers[axle], s.car.Setting[axle.Corners()[0]][a], s.car.Setting[axle.Corners()[1]][a]
 	switch {
+	case s.owner != "":
+		return ""
 	case s.car.History.Unrecorded:
 		return "not said"
 	case left != right:
@@ -152,6 +164,9 @@ var runPoints = []string{
 // foot says what the sheet rests on.
 func (s carSheet) foot() string {
 	stands := "Where it stands is what the record said on " + say.Time(s.made, s.zone) + "."
+	if s.owner != "" {
+		return "Where it stands now is for the driver to write in. " + footOf(s.sizes)
+	}
 	if s.car.History.Unrecorded {
 		stands = "Where it stands was not on record on " + say.Time(s.made, s.zone) + "."
 	}

@@ -137,6 +137,22 @@ func TestSheetSays(t *testing.T) {
 	}
 }
 
+// TestSheetsHandedOut tell whose they are and nothing of where the clicks stand.
+func TestSheetsHandedOut(t *testing.T) {
+	s := sheetFor("Blue hatch", damper(2, 16, tuning.FromHard), damper(2, 16, tuning.FromHard))
+	s.owner = "Robin"
+	s.car.Setting = tuning.Setting{}
+	text := textOf(s.page())
+	for _, want := range []string{"Robin: Blue hatch", "Front bump | 9 (7) | 11 (5) |  | ", "for the driver to write in"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the sheet lacks %q:\n%s", want, text)
+		}
+	}
+	if strings.Contains(text, "not on record") || strings.Contains(text, "record said") {
+		t.Errorf("the sheet tells of the record:\n%s", text)
+	}
+}
+
 // TestAsManyRunsAboveAsBelow: a run has its place in both tables.
 func TestAsManyRunsAboveAsBelow(t *testing.T) {
 	rows := sheets()[0].page().Rows

@@ -39,6 +39,9 @@ func listEntrants(ctx context.Context, call call, o entrantsOptions) (bot.Reply,
 		lines = append(lines, sayEntrant(entrant))
 	}
 	reply := bot.Reply{Title: e.Name + ": " + say.Count(len(entrants), "car is", "cars are") + " in", Text: strings.Join(lines, "\n")}
+	if call.Ask.Who.RoleIn(call.Club).Allows(tuning.OrganiserRole) {
+		reply.Actions = []bot.Action{bot.Button("Sheets", "/event sheets", bot.OfEvent(e))}
+	}
 	return o.Paged(reply, "/event entrants", bot.OfEvent(e)), nil
 }
 

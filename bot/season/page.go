@@ -51,7 +51,11 @@ func (g guide) startSections() [][]sheet.Section {
 func (g guide) startTable(weather tuning.Weather) sheet.Table {
 	start := sheet.Table{Head: []string{"Clicks"}, Center: true}
 	for _, drive := range g.drives {
-		start.Head = append(start.Head, say.Capital(say.Drive(drive))+" drive: front", "rear")
+		kind := say.Capital(say.Drive(drive))
+		if len(g.printed()) > 1 { // half as wide
+			kind = strings.TrimSuffix(kind, "-wheel")
+		}
+		start.Head = append(start.Head, kind+" drive: front", "rear")
 	}
 	for _, n := range g.ranges {
 		cells := []string{fmt.Sprint(n)}

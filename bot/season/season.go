@@ -35,7 +35,7 @@ func Commands() []bot.Command {
 	return []bot.Command{
 		addEventCommand(), copyEventCommand(), listEventsCommand(), showEventCommand(), editEventCommand(), cancelEventCommand(),
 		enterEventCommand(), leaveEventCommand(), listEntrantsCommand(), tellPlaceCommand(),
-		postGuideCommand(), summariseCommand(), giveSheetCommand(),
+		postGuideCommand(), summariseCommand(), giveSheetCommand(), printSheetsCommand(),
 	}
 }
 

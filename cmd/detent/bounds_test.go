@@ -209,9 +209,14 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 	}
 	ask(olga, `/event guide`)
 	ask(olga, `/event summary`)
-	for more := ask(olga, `/event entrants`).Message().Actions; len(more) > 0; {
-		more = ask(olga, more[len(more)-1].Line()).Message().Actions
+	for line := `/event entrants`; line != ""; {
+		actions := ask(olga, line).Message().Actions
+		line = ""
+		if i := slices.IndexFunc(actions, func(a bot.Action) bool { return a.Label == "More" }); i >= 0 {
+			line = actions[i].Line()
+		}
 	}
+	ask(olga, `/event sheets`)
 	ask(olga, fmt.Sprintf(`/event copy name:"Spring day" starts:"%s 00:00"`, time.Now().AddDate(0, 1, 0).UTC().Format(time.DateOnly)))
 	ask(olga, `/club show`)
 	ask(olga, `/club set zone:Europe/Berlin`)
