@@ -20,7 +20,7 @@ func showPrivacy(_ context.Context, _ call, o bot.MoreOption) (bot.Reply, error)
 			"If you take no direct messages, a reminder calls you by name in the club's channel instead; /me set reminders:off stops it.",
 			"Answers to what changes something are kept a month, so that the same request is never done twice.",
 			"Who works on it: the club's organisers run the bot and its database.",
-			"What other members see: your name and the events you enter. Answers about your cars are for you alone, unless you show one to the channel or share them all with /me set answers:shared.",
+			"What other members see: your name and the events you enter. Organisers and coaches also see which car you enter, its dampers and whether you want a sheet, never where its clicks stand. Answers about your cars are for you alone, unless you show one to the channel or share them all with /me set answers:shared.",
 		},
 		Actions: []bot.Action{bot.Button("Hand it all over", "/me export"), bot.Button("Remove it", "/me erase")},
 	}, "/privacy"), nil
