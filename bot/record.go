@@ -37,8 +37,10 @@ type Book interface {
 	Season
 	Places
 	Timetable
+	Mail
 	Coaches
 	Roster
+	Tellings
 	Drafts
 }
 
@@ -223,8 +225,31 @@ type Places interface {
 // Timetable keeps what is due.
 type Timetable interface {
 	// Schedule replaces what is due of an event for a person ("" for the
-	// club's channel); nothing given takes it off the timetable.
+	// club's channel); nothing given takes it off the timetable. What people
+	// wrote stays on it.
 	Schedule(ctx context.Context, event int64, person string, due []calendar.Due) error
+}
+
+// Mail sends people what somebody wrote.
+type Mail interface {
+	// Deliver puts a direct message on the timetable for each of some people,
+	// once.
+	Deliver(ctx context.Context, due calendar.Due, to ...string) error
+}
+
+// Tellings keeps what organisers told those who are in an event.
+type Tellings interface {
+	// EventMessages lists those of an event from a moment on, oldest first.
+	EventMessages(ctx context.Context, event tuning.Event, from time.Time) ([]tuning.EventMessage, error)
+	// SaveEventMessage keeps one more. Of two at once the later knows of the
+	// earlier.
+	SaveEventMessage(ctx context.Context, message tuning.EventMessage) (tuning.EventMessage, error)
+}
+
+// Unseen finds what a student has not read of what coaches put to them.
+type Unseen interface {
+	// Unseen is the newest of it, zero for nothing.
+	Unseen(ctx context.Context, student string) (tuning.Unseen, error)
 }
 
 // Notes reads what coaches wrote to a student, newest first.
@@ -243,8 +268,14 @@ type Coaches interface {
 	Coachings(ctx context.Context, person string) ([]tuning.Coaching, error)
 	// SaveCoaching adds a tie, or notes that one was accepted or ended.
 	SaveCoaching(ctx context.Context, c tuning.Coaching) (tuning.Coaching, error)
-	SaveNote(ctx context.Context, note tuning.CoachNote) error
+	SaveNote(ctx context.Context, note tuning.CoachNote) (tuning.CoachNote, error)
 	Notes
+	Unseen
+	// NoteSeen notes that a student has read all of it.
+	NoteSeen(ctx context.Context, student string) error
+	// CoachMessages counts the messages from coaches that fall due to a person
+	// from a moment up to another.
+	CoachMessages(ctx context.Context, person string, from, to time.Time) (int, error)
 	// Looked notes that a coach looked at a student's things.
 	Looked(ctx context.Context, coach, student, what string) error
 	Looks(ctx context.Context, student string, most int) ([]tuning.Look, error)

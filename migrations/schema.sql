@@ -30,6 +30,7 @@ create table advice (
     event     bigint,
     coach     text,
     declined  timestamp with time zone,
+    seen_at   timestamp with time zone,
     constraint advice_applied_check CHECK (applied >= 1),
     constraint advice_check CHECK ((applied IS NULL) = (change IS NULL)),
     constraint advice_check1 CHECK (declined IS NULL OR applied IS NULL),
@@ -49,8 +50,11 @@ grant update on column advice.change to detent_app;
 comment on column advice.coach is 'The coach who suggested it; null for the bot''s own.';
 comment on column advice.declined is 'When the student declined the suggestion.';
 grant update on column advice.declined to detent_app;
+comment on column advice.seen_at is 'When the student read a coach''s suggestion; null while they have not, and for the bot''s own.';
+grant update on column advice.seen_at to detent_app;
 create index advice_coach ON public.advice USING btree (club, coach) WHERE (coach IS NOT NULL);
 create index advice_event ON public.advice USING btree (club, event) WHERE (event IS NOT NULL);
+create index advice_unseen ON public.advice USING btree (club, car, id) WHERE ((coach IS NOT NULL) AND (seen_at IS NULL) AND (applied IS NULL) AND (declined IS NULL));
 create policy club_only on advice for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 create trigger advice_at_event BEFORE INSERT ON advice FOR EACH ROW EXECUTE FUNCTION at_event('at', '12 hours');
 
@@ -247,14 +251,18 @@ create table coach_notes (
     student text not null,
     at      timestamp with time zone not null,
     text    text not null,
+    seen_at timestamp with time zone,
     constraint coach_notes_club_coach_fkey FOREIGN KEY (club, coach) REFERENCES members(club, person) ON DELETE CASCADE,
     constraint coach_notes_club_student_fkey FOREIGN KEY (club, student) REFERENCES members(club, person) ON DELETE CASCADE,
     constraint coach_notes_pkey PRIMARY KEY (club, id),
     constraint coach_notes_text_check CHECK (length(text) >= 1 AND length(text) <= 1000)
 ); -- row level security, forced
 grant insert, select on table coach_notes to detent_app;
+comment on column coach_notes.seen_at is 'When the student read it; null while they have not.';
+grant update on column coach_notes.seen_at to detent_app;
 create index coach_notes_coach ON public.coach_notes USING btree (club, coach);
 create index coach_notes_student ON public.coach_notes USING btree (club, student, id);
+create index coach_notes_unseen ON public.coach_notes USING btree (club, student, id) WHERE (seen_at IS NULL);
 create policy club_only on coach_notes for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
 create table coachings (
@@ -265,6 +273,7 @@ create table coachings (
     asked    timestamp with time zone not null,
     accepted timestamp with time zone,
     ended    timestamp with time zone,
+    told_at  timestamp with time zone,
     constraint coachings_check CHECK (coach <> student),
     constraint coachings_club_coach_fkey FOREIGN KEY (club, coach) REFERENCES members(club, person) ON DELETE CASCADE,
     constraint coachings_club_student_fkey FOREIGN KEY (club, student) REFERENCES members(club, person) ON DELETE CASCADE,
@@ -274,6 +283,8 @@ comment on table coachings is 'A coach asks, the student accepts, and either end
 grant insert, select on table coachings to detent_app;
 grant update on column coachings.accepted to detent_app;
 grant update on column coachings.ended to detent_app;
+comment on column coachings.told_at is 'When the student was told how to stop the messages that come of it; null while they were not.';
+grant update on column coachings.told_at to detent_app;
 create unique index coachings_once ON public.coachings USING btree (club, coach, student) WHERE (ended IS NULL);
 create index coachings_student ON public.coachings USING btree (club, student);
 create policy club_only on coachings for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
@@ -362,12 +373,15 @@ create table due (
     settled_at timestamp with time zone,
     outcome    text,
     note       text not null default ''::text,
+    about      bigint,
     constraint due_check CHECK (due_at < until),
     constraint due_check1 CHECK (next_at IS NOT NULL OR outcome IS NOT NULL),
+    constraint due_check2 CHECK ((about IS NOT NULL) = (kind = ANY (ARRAY['coach-note'::text, 'suggestion'::text, 'event-message'::text]))),
+    constraint due_check3 CHECK (about IS NULL OR person IS NOT NULL),
     constraint due_club_event_fkey FOREIGN KEY (club, event) REFERENCES events(club, id),
     constraint due_club_fkey FOREIGN KEY (club) REFERENCES clubs(club),
     constraint due_club_person_fkey FOREIGN KEY (club, person) REFERENCES members(club, person) ON DELETE CASCADE,
-    constraint due_kind_check CHECK (kind = ANY (ARRAY['ask-feel'::text, 'ask-again'::text, 'check-before'::text, 'post-guide'::text, 'digest'::text])),
+    constraint due_kind_check CHECK (kind = ANY (ARRAY['ask-feel'::text, 'ask-again'::text, 'check-before'::text, 'post-guide'::text, 'digest'::text, 'coach-note'::text, 'suggestion'::text, 'event-message'::text])),
     constraint due_outcome_check CHECK (outcome = ANY (ARRAY['sent'::text, 'dropped'::text, 'gave up'::text, 'withdrawn'::text])),
     constraint due_pkey PRIMARY KEY (club, id)
 ); -- row level security
@@ -379,8 +393,10 @@ comment on column due.next_at is 'When it may be claimed next: its time, or the 
 comment on column due.attempts is 'How often it was claimed to be sent since it was scheduled.';
 comment on column due.lease is 'The token of whoever claimed it last. Only with it can the row be settled.';
 comment on column due.outcome is 'What came of it last, and when in settled_at, and why in note.';
+comment on column due.about is 'The coach''s note, the suggestion (an advice) or the event''s message that it brings to the person; null for what the program says of itself.';
 create index due_fresh ON public.due USING btree (next_at, id) WHERE ((attempts = 0) AND (next_at IS NOT NULL));
-create unique index due_once ON public.due USING btree (club, COALESCE(event, (0)::bigint), COALESCE(person, ''::text), kind);
+create index due_messages ON public.due USING btree (club, person, due_at) WHERE (about IS NOT NULL);
+create unique index due_once ON public.due USING btree (club, COALESCE(event, (0)::bigint), COALESCE(person, ''::text), kind, COALESCE(about, (0)::bigint));
 create index due_person ON public.due USING btree (club, person);
 create index due_tried ON public.due USING btree (next_at, id) WHERE ((attempts > 0) AND (next_at IS NOT NULL));
 create policy club_only on due for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
@@ -403,6 +419,24 @@ comment on column entries.left_at is 'When the car was taken out again, null whi
 comment on column entries.sheet is 'Whether the car''s sheet for the event is wanted.';
 create index entries_car ON public.entries USING btree (club, car);
 create policy club_only on entries for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
+
+create table event_messages (
+    club   text not null default current_setting('detent.club'::text),
+    id     bigint not null generated always as identity,
+    event  bigint not null,
+    sender text not null,
+    at     timestamp with time zone not null,
+    text   text not null,
+    constraint event_messages_club_event_fkey FOREIGN KEY (club, event) REFERENCES events(club, id),
+    constraint event_messages_club_sender_fkey FOREIGN KEY (club, sender) REFERENCES members(club, person) ON DELETE CASCADE,
+    constraint event_messages_pkey PRIMARY KEY (club, id),
+    constraint event_messages_text_check CHECK (length(text) >= 1 AND length(text) <= 1000)
+); -- row level security, forced
+comment on table event_messages is 'What an organiser told those who were in an event. To whom it goes stands in due.';
+grant insert, select on table event_messages to detent_app;
+create index event_messages_event ON public.event_messages USING btree (club, event, at);
+create index event_messages_sender ON public.event_messages USING btree (club, sender);
+create policy club_only on event_messages for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
 create table events (
     club         text not null default current_setting('detent.club'::text),
@@ -554,6 +588,7 @@ create table members (
     no_direct boolean not null default false,
     answers   text,
     cautioned date,
+    messages  boolean not null default true,
     constraint members_answers_check CHECK (answers = ANY (ARRAY['private'::text, 'shared'::text])),
     constraint members_club_fkey FOREIGN KEY (club) REFERENCES clubs(club),
     constraint members_person_check CHECK (length(person) >= 1 AND length(person) <= 200),
@@ -567,6 +602,7 @@ comment on column members.units is 'Null is the club''s.';
 comment on column members.no_direct is 'The platform refused direct messages to them.';
 comment on column members.answers is 'Who reads answers about their own cars; null is private.';
 comment on column members.cautioned is 'The day in the club''s zone on which they last saw all cautions; null is never.';
+comment on column members.messages is 'Whether what coaches and organisers write reaches them as a direct message.';
 create policy club_only on members for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
 create table migrations (
@@ -789,7 +825,7 @@ begin
 end $function$;
 
 CREATE OR REPLACE FUNCTION public.claim_due(moment timestamp with time zone, place text, lasting interval, most integer)
- RETURNS TABLE(id bigint, club text, kind text, person text, event bigint, at timestamp with time zone, until timestamp with time zone, attempts smallint, lease uuid)
+ RETURNS TABLE(id bigint, club text, kind text, person text, event bigint, about bigint, at timestamp with time zone, until timestamp with time zone, attempts smallint, lease uuid)
  LANGUAGE sql
  SECURITY DEFINER
  SET search_path TO 'public', 'pg_temp'
@@ -813,7 +849,7 @@ AS $function$
         where d.club = free.club and d.id = free.id
         returning d.*
     )
-    select c.id, c.club, c.kind, coalesce(c.person, ''), coalesce(c.event, 0), c.due_at, c.until, c.attempts, c.lease
+    select c.id, c.club, c.kind, coalesce(c.person, ''), coalesce(c.event, 0), coalesce(c.about, 0), c.due_at, c.until, c.attempts, c.lease
     from claimed c
     order by c.due_at, c.id;
 $function$;

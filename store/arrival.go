@@ -56,5 +56,5 @@ func (b *Book) welcome(ctx context.Context) error {
 		insert into members (person, name) values ($1, $2)
 		on conflict (club, person) do update
 		set name = coalesce(nullif(excluded.name, ''), members.name), no_direct = false
-		returning person, name, units, reminders, no_direct`, b.who.Person, b.who.Name)
+		returning `+memberColumns, b.who.Person, b.who.Name)
 }

@@ -31,24 +31,29 @@ func (b *Book) Coachings(ctx context.Context, person string) ([]tuning.Coaching,
 	return ties, err
 }
 
-// SaveCoaching adds a tie, or notes that one was accepted or ended.
+// SaveCoaching adds a tie, or notes that one was accepted or ended. Whoever
+// accepts is told how to stop the messages that come of it.
 func (b *Book) SaveCoaching(ctx context.Context, c tuning.Coaching) (tuning.Coaching, error) {
 	if c.ID == 0 {
 		err := b.get(ctx, &c.ID, `insert into coachings (coach, student, asked) values ($1, $2, $3) returning id`, c.Coach, c.Student, b.now)
 		return c, problem(err)
 	}
-	return c, b.exec(ctx, `update coachings set accepted = $2, ended = $3 where id = $1`, c.ID, orNull(c.Accepted), orNull(c.Ended))
+	return c, b.exec(ctx, `
+		update coachings set accepted = $2, ended = $3, told_at = case when accepted is null then $2::timestamptz else told_at end
+		where id = $1`, c.ID, orNull(c.Accepted), orNull(c.Ended))
 }
 
-// SaveNote keeps what a coach wrote to a student.
-func (b *Book) SaveNote(ctx context.Context, n tuning.CoachNote) error {
-	return b.exec(ctx, `insert into coach_notes (coach, student, at, text) values ($1, $2, $3, $4)`, n.Coach, n.Student, b.now, n.Text)
+// SaveNote keeps what a coach wrote to a student and returns it with its ID.
+func (b *Book) SaveNote(ctx context.Context, n tuning.CoachNote) (tuning.CoachNote, error) {
+	n.At = b.now
+	return n, b.get(ctx, &n.ID, `
+		insert into coach_notes (coach, student, at, text) values ($1, $2, $3, $4) returning id`, n.Coach, n.Student, n.At, n.Text)
 }
 
 // Notes lists the newest notes written to a student, newest first.
 func (b *Book) Notes(ctx context.Context, student string, most int) (notes []tuning.CoachNote, err error) {
 	err = b.list(ctx, &notes, `
-		select n.coach, m.name as coachname, n.student, n.at, n.text
+		select n.id, n.coach, m.name as coachname, n.student, n.at, n.text
 		from coach_notes n join members m on m.person = n.coach
 		where n.student = $1 order by n.id desc limit $2`, student, most)
 	return notes, err

@@ -17,8 +17,10 @@ func TestWhatACoachLeft(t *testing.T) {
 	c := r.theCase(sam)
 	remedies := []tuning.Remedy{{Kind: tuning.TurnClicks, Why: "it pushes", Moves: turn(c, tuning.Rebound, -2)}}
 	var advice tuning.Advice
+	var note tuning.CoachNote
 	r.once(robin, func(ctx context.Context, b *store.Book) (err error) {
-		must(t, b.SaveNote(ctx, tuning.CoachNote{Coach: robin.Person, Student: sam.Person, Text: "Brake later."}))
+		note, err = b.SaveNote(ctx, tuning.CoachNote{Coach: robin.Person, Student: sam.Person, Text: "Brake later."})
+		must(t, err)
 		must(t, b.Looked(ctx, robin.Person, sam.Person, "the log"))
 		advice, err = b.Suggest(ctx, robin.Person, tuning.Advice{Car: c.Car.ID, Remedies: remedies}, c.Setting)
 		return err
@@ -29,7 +31,7 @@ func TestWhatACoachLeft(t *testing.T) {
 	r.read(sam, func(ctx context.Context, b *store.Book) error {
 		notes, err := b.Notes(ctx, sam.Person, 10)
 		must(t, err)
-		same(t, notes, []tuning.CoachNote{{Coach: robin.Person, CoachName: renamed.Name, Student: sam.Person, At: morning, Text: "Brake later."}})
+		same(t, notes, []tuning.CoachNote{{ID: note.ID, Coach: robin.Person, CoachName: renamed.Name, Student: sam.Person, At: morning, Text: "Brake later."}})
 		looks, err := b.Looks(ctx, sam.Person, 10)
 		must(t, err)
 		same(t, looks, []tuning.Look{{Coach: robin.Person, CoachName: renamed.Name, At: morning, What: "the log"}})

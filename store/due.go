@@ -13,7 +13,7 @@ import (
 
 // Schedule replaces what is due of an event for a person ("" for the club's
 // channel; event 0 for what belongs to none): what is not given comes off the
-// timetable. What was sent stays sent: a question is not asked a second time,
+// timetable, what people wrote excepted. What was sent stays sent: a question is not asked a second time,
 // and the rest only when it falls due again after it was sent.
 func (b *Book) Schedule(ctx context.Context, event int64, person string, due []calendar.Due) error {
 	kinds := make([]string, len(due))
@@ -22,7 +22,7 @@ func (b *Book) Schedule(ctx context.Context, event int64, person string, due []c
 		err := b.exec(ctx, `
 			insert into due (kind, person, event, due_at, until, next_at)
 			values ($1, nullif($2, ''), nullif($3::bigint, 0), $4, $5, $4)
-			on conflict (club, coalesce(event, 0), coalesce(person, ''), kind) do update set
+			on conflict (club, coalesce(event, 0), coalesce(person, ''), kind, coalesce(about, 0)) do update set
 				due_at = excluded.due_at, until = excluded.until, attempts = 0,
 				next_at = case when due.lease is null or due.next_at is null then excluded.due_at else due.next_at end
 			where due.next_at is not null or due.outcome <> 'sent'
@@ -34,7 +34,7 @@ func (b *Book) Schedule(ctx context.Context, event int64, person string, due []c
 	}
 	return b.exec(ctx, `
 		update due set next_at = null, settled_at = $4, outcome = 'withdrawn', note = ''
-		where coalesce(event, 0) = $1 and coalesce(person, '') = $2 and next_at is not null and kind <> all ($3)`,
+		where coalesce(event, 0) = $1 and coalesce(person, '') = $2 and next_at is not null and about is null and kind <> all ($3)`,
 		event, person, pq.Array(kinds), b.now)
 }
 
@@ -87,7 +87,10 @@ func (db *DB) Occasion(ctx context.Context, now time.Time, d calendar.Due) (o ca
 		if d.Person == "" {
 			return nil
 		}
-		if o.Member, err = b.Member(ctx, d.Person); err != nil || d.Event == 0 {
+		if o.Member, err = b.Member(ctx, d.Person); err != nil {
+			return err
+		}
+		if err := b.written(ctx, d, &o); err != nil || d.Event == 0 {
 			return err
 		}
 		o.Cars, err = b.entrants(ctx, `n.event = $1 and c.owner = $2`, d.Event, d.Person)
@@ -100,7 +103,11 @@ func (db *DB) Occasion(ctx context.Context, now time.Time, d calendar.Due) (o ca
 // puts it on the timetable again, unless it was taken off meanwhile. It is a
 // Conflict when the lease has gone to another.
 func (db *DB) Settle(ctx context.Context, now time.Time, d calendar.Due, outcome calendar.Outcome, note string, next calendar.Due) error {
-	return db.fenced(ctx, now, d, `
+	then := nothingMore
+	if outcome == calendar.Sent && d.Kind.FromCoach() {
+		then = toldHow(d)
+	}
+	return db.fenced(ctx, now, d, then, `
 		update due set lease = null, settled_at = $3, outcome = $4, note = $5,
 			due_at = coalesce($6, due_at), until = coalesce($7, until),
 			next_at = case when next_at is not null then $6::timestamptz end,
@@ -112,25 +119,32 @@ func (db *DB) Settle(ctx context.Context, now time.Time, d calendar.Due, outcome
 // unless it was taken off meanwhile. The attempts are kept as d has them. It is
 // a Conflict when the lease has gone to another.
 func (db *DB) Postpone(ctx context.Context, now time.Time, d calendar.Due, to time.Time, note string) error {
-	return db.fenced(ctx, now, d, `
+	return db.fenced(ctx, now, d, nothingMore, `
 		update due set lease = null, attempts = $4, note = $5,
 			next_at = case when next_at is not null then $3::timestamptz end
 		where id = $1 and lease = $2`, to, d.Attempts, note)
 }
 
-// fenced runs a statement on a due row that finds it only by the lease.
-func (db *DB) fenced(ctx context.Context, now time.Time, d calendar.Due, query string, args ...any) error {
+// fenced runs a statement on a due row that finds it only by the lease, and
+// then what belongs to it.
+func (db *DB) fenced(ctx context.Context, now time.Time, d calendar.Due, then func(context.Context, *Book) error, query string, args ...any) error {
 	return db.write(ctx, d.Club, now, func(b *Book) error {
 		result, err := b.tx.ExecContext(ctx, query, append([]any{d.ID, d.Lease}, args...)...)
 		if err != nil {
 			return err
 		}
-		if n, err := result.RowsAffected(); err != nil || n == 1 {
+		n, err := result.RowsAffected()
+		switch {
+		case err != nil:
 			return err
+		case n != 1:
+			return tuning.LeaseTaken
 		}
-		return tuning.LeaseTaken
+		return then(ctx, b)
 	})
 }
+
+func nothingMore(context.Context, *Book) error { return nil }
 
 // CloseDirect notes that the platform refuses direct messages to a person.
 func (db *DB) CloseDirect(ctx context.Context, now time.Time, club, person string) error {

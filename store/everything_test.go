@@ -32,6 +32,9 @@ func (r record) everything(who tuning.Who) {
 		if err := b.Enter(ctx, event, tuning.Entrant{Car: c.Car}); err != nil {
 			return err
 		}
+		if _, err := b.SaveEventMessage(ctx, tuning.EventMessage{Event: event.ID, Sender: who.Person, Text: "Bring water, says " + who.Name + "."}); err != nil {
+			return err
+		}
 		if _, err := b.SaveDraft(ctx, "/feel grip:lots"); err != nil {
 			return err
 		}
@@ -107,7 +110,12 @@ func coached(ctx context.Context, b *store.Book, who tuning.Who, _ tuning.Case) 
 	if _, err := b.SaveCoaching(ctx, tuning.Coaching{Coach: coach, Student: who.Person}); err != nil {
 		return err
 	}
-	if err := b.SaveNote(ctx, tuning.CoachNote{Coach: coach, Student: who.Person, Text: "Brake later."}); err != nil {
+	note, err := b.SaveNote(ctx, tuning.CoachNote{Coach: coach, Student: who.Person, Text: "Brake later."})
+	if err != nil {
+		return err
+	}
+	d := calendar.Due{Kind: calendar.CoachNote, About: note.ID, At: morning, Until: morning.Add(time.Hour)}
+	if err := b.Deliver(ctx, d, who.Person); err != nil {
 		return err
 	}
 	return b.Looked(ctx, coach, who.Person, "the log")

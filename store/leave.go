@@ -34,6 +34,8 @@ var holdings = map[string]string{
 	"try_sums":      ofCars,
 	"entries":       ofCars,
 	"due":           `person = $1`,
+
+	"event_messages": `sender = $1 or id in (select about from due where person = $1 and kind = 'event-message')`,
 }
 
 const ofCoaching = `coach = $1 or student = $1`

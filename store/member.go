@@ -14,18 +14,19 @@ type memberRow struct {
 	Name      string
 	Units     *tuning.Units // nil for the club's
 	Reminders bool
+	Messages  bool
 	NoDirect  bool            `json:"no_direct"`
 	Answers   *tuning.Answers // nil for private
 	Cautioned *string         // a day, nil for never
 }
 
 const (
-	memberColumns = `person, name, units, reminders, no_direct, answers, cautioned::text as cautioned`
+	memberColumns = `person, name, units, reminders, messages, no_direct, answers, cautioned::text as cautioned`
 	selectMembers = `select ` + memberColumns + ` from members `
 )
 
 func (r memberRow) member() tuning.Member {
-	m := tuning.Member{Person: r.Person, Name: r.Name, Reminders: r.Reminders, NoDirect: r.NoDirect}
+	m := tuning.Member{Person: r.Person, Name: r.Name, Reminders: r.Reminders, Muted: !r.Messages, NoDirect: r.NoDirect}
 	if r.Units != nil {
 		m.Units = *r.Units
 	}
@@ -41,7 +42,7 @@ func (r memberRow) member() tuning.Member {
 // Member tells a person's settings: the usual ones when they are not known
 // yet.
 func (b *Book) Member(ctx context.Context, person string) (tuning.Member, error) {
-	row := memberRow{Person: person, Reminders: true}
+	row := memberRow{Person: person, Reminders: true, Messages: true}
 	if person == b.who.Person {
 		if b.member != nil {
 			row = *b.member
@@ -59,12 +60,13 @@ func (b *Book) Member(ctx context.Context, person string) (tuning.Member, error)
 func (b *Book) SaveMember(ctx context.Context, m tuning.Member) error {
 	var row memberRow
 	err := b.get(ctx, &row, `
-		insert into members (person, name, units, reminders, no_direct, answers) values ($1, $2, nullif($3, ''), $4, $5, nullif($6, ''))
+		insert into members (person, name, units, reminders, no_direct, answers, messages)
+		values ($1, $2, nullif($3, ''), $4, $5, nullif($6, ''), $7)
 		on conflict (club, person) do update set
-			(name, units, reminders, no_direct, answers) =
-			(excluded.name, excluded.units, excluded.reminders, excluded.no_direct, excluded.answers)
+			(name, units, reminders, no_direct, answers, messages) =
+			(excluded.name, excluded.units, excluded.reminders, excluded.no_direct, excluded.answers, excluded.messages)
 		returning `+memberColumns,
-		m.Person, m.Name, m.Units, m.Reminders, m.NoDirect, m.Answers)
+		m.Person, m.Name, m.Units, m.Reminders, m.NoDirect, m.Answers, !m.Muted)
 	if err == nil && m.Person == b.who.Person {
 		b.member = &row
 	}

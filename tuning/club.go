@@ -85,6 +85,7 @@ type Member struct {
 	Units     Units // "" for the club's
 	Reminders bool
 	NoDirect  bool // the platform refused direct messages to them
+	Muted     bool // they want no messages from coaches and organisers
 	Answers   Answers
 	Cautioned string // the club's day on which they last saw all cautions, 2026-05-16; "" for never
 }

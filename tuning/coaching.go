@@ -18,6 +18,7 @@ func (c Coaching) Holds() bool { return !c.Accepted.IsZero() && c.Ended.IsZero()
 
 // CoachNote is what a coach wrote to a student.
 type CoachNote struct {
+	ID        int64
 	Coach     string
 	CoachName string // how the coach is known today
 	Student   string

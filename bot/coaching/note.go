@@ -51,7 +51,7 @@ func leaveNote(ctx context.Context, call call, o noteOptions) (bot.Reply, error)
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if err := call.Book.SaveNote(ctx, tuning.CoachNote{Coach: call.Owner(), Student: m.Person, Text: text}); err != nil {
+	if _, err := call.Book.SaveNote(ctx, tuning.CoachNote{Coach: call.Owner(), Student: m.Person, Text: text}); err != nil {
 		return bot.Reply{}, err
 	}
 	return bot.Reply{Title: "Note left for " + m.Name, Text: "They read it under /coach notes."}, nil

@@ -90,10 +90,10 @@ func (w *pitwall) SaveCoaching(_ context.Context, c tuning.Coaching) (tuning.Coa
 	return c, nil
 }
 
-func (w *pitwall) SaveNote(_ context.Context, note tuning.CoachNote) error {
-	note.CoachName, note.At = note.Coach, bottest.Morning
+func (w *pitwall) SaveNote(_ context.Context, note tuning.CoachNote) (tuning.CoachNote, error) {
+	note.ID, note.CoachName, note.At = int64(len(w.notes)+1), note.Coach, bottest.Morning
 	w.notes = append(w.notes, note)
-	return nil
+	return note, nil
 }
 
 func (w *pitwall) Notes(context.Context, string, int) ([]tuning.CoachNote, error) {

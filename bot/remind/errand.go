@@ -65,7 +65,7 @@ func (e *errand) judge(ctx context.Context) (over bool, err error) {
 	if moot := e.due.Moot(e.occasion, now); moot != "" {
 		return true, e.end(ctx, calendar.Dropped, moot)
 	}
-	ready, err := e.due.Ready(e.occasion.Club, now)
+	ready, err := e.due.Ready(e.occasion, now)
 	switch {
 	case err != nil:
 		return true, e.end(ctx, calendar.GaveUp, err.Error())

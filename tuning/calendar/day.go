@@ -22,3 +22,11 @@ func SameDay(a, b time.Time, zone *time.Location) bool {
 	by, bm, bd := b.In(zone).Date()
 	return !a.IsZero() && ay == by && am == bm && ad == bd
 }
+
+// Today returns the club's day that a moment falls on: when it begins, and
+// when the next does.
+func Today(now time.Time, zone *time.Location) (from, to time.Time) {
+	from, _ = Settle(onDay(now.In(zone), 0, 0), zone)
+	to, _ = Settle(onDay(now.In(zone), 1, 0), zone)
+	return from, to
+}

@@ -17,7 +17,17 @@ const (
 	CheckBefore Kind = "check-before" // before an event: clicks and hot pressures
 	PostGuide   Kind = "post-guide"   // an event's guide in the club's channel
 	Digest      Kind = "digest"       // a coach's week
+
+	CoachNote    Kind = "coach-note"    // what a coach wrote, to the student
+	Suggestion   Kind = "suggestion"    // what a coach suggested, to the student
+	EventMessage Kind = "event-message" // what an organiser tells those who are in
 )
+
+// FromCoach tells whether a thing is what a coach put to a student.
+func (k Kind) FromCoach() bool { return k == CoachNote || k == Suggestion }
+
+// FromSomebody tells whether a thing is what somebody wrote.
+func (k Kind) FromSomebody() bool { return k.FromCoach() || k == EventMessage }
 
 // Due is one thing to do at a time. The truth is its row in the database: it
 // is claimed with a lease, sent, and settled.
@@ -27,6 +37,7 @@ type Due struct {
 	Kind     Kind
 	Person   string // who it is for, "" for the club's channel
 	Event    int64  // 0 for none
+	About    int64  // the note, suggestion or message that it brings, 0 for none
 	At       time.Time
 	Until    time.Time // after this it is of no use any more and is dropped with a note
 	Attempts int       // how often it was claimed
@@ -51,6 +62,9 @@ type Occasion struct {
 	Member tuning.Member    // whom it is for, zero for the club's channel
 	Event  tuning.Event     // zero for none
 	Cars   []tuning.Entrant // the person's own entries in the event
+
+	Word    tuning.CoachWord    // what a coach put to the person, zero when it is gone
+	Message tuning.EventMessage // what an organiser wrote, zero when it is gone
 }
 
 // Moot tells in a few words why a thing is not to be sent any more at now, and
@@ -67,6 +81,8 @@ func (d Due) Moot(o Occasion, now time.Time) string {
 		return ""
 	case !o.Member.Reminders:
 		return "they switched reminders off"
+	case d.Kind.FromSomebody() && d.mootMessage(o) != "":
+		return d.mootMessage(o)
 	case d.Event != 0 && len(o.Cars) == 0:
 		return "they are not entered any more"
 	case d.Event != 0 && !slices.ContainsFunc(o.Cars, running):
@@ -104,18 +120,22 @@ func (o Occasion) Unanswered() (open []tuning.Entrant) {
 }
 
 // Ready returns the first moment from now on at which a thing may be sent: not
-// before its time, and to a person not in the quiet hours. It returns a
-// Refusal when the club's zone is none.
-func (d Due) Ready(club tuning.Club, now time.Time) (time.Time, error) {
+// before its time, and to a person not in the quiet hours, unless it is about
+// an event that does not wait for their end. It returns a Refusal when the
+// club's zone is none.
+func (d Due) Ready(o Occasion, now time.Time) (time.Time, error) {
 	if now.Before(d.At) {
 		now = d.At
 	}
 	if d.Person == "" {
 		return now, nil
 	}
-	h, err := HoursOf(club)
+	h, err := HoursOf(o.Club)
 	if err != nil {
 		return time.Time{}, err
+	}
+	if d.Kind == EventMessage {
+		return h.beforeEvent(o.Event, now), nil
 	}
 	return h.Decent(now), nil
 }

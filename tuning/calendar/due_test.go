@@ -63,12 +63,12 @@ func TestReady(t *testing.T) {
 		{"", "2027-05-08 20:00", "2027-05-08 23:00", "2027-05-08 23:00"}, // a channel never sleeps
 	} {
 		d := calendar.Due{Person: c.person, At: local(t, berlin, c.at)}
-		got, err := d.Ready(harrow(berlin), local(t, berlin, c.now))
+		got, err := d.Ready(calendar.Occasion{Club: harrow(berlin)}, local(t, berlin, c.now))
 		if err != nil || !got.Equal(local(t, berlin, c.ready)) {
 			t.Errorf("due at %s for %q, at %s: ready at %s (%v), not %s", c.at, c.person, c.now, got, err, c.ready)
 		}
 	}
-	if _, err := (calendar.Due{Person: "p1"}).Ready(harrow("Nowhere"), time.Time{}); tuning.KindOf(err) != tuning.Invalid {
+	if _, err := (calendar.Due{Person: "p1"}).Ready(calendar.Occasion{Club: harrow("Nowhere")}, time.Time{}); tuning.KindOf(err) != tuning.Invalid {
 		t.Errorf("a zone that is none: %v", err)
 	}
 }

@@ -10,7 +10,7 @@ import (
 // otherwise this program's own choice.
 const (
 	evening     = 19 * time.Hour   // time of day, the day before an event, to check the car
-	morning     = 2 * time.Hour    // before an event: to check the car, when the evening has passed
+	morning     = 2 * time.Hour    // before an event: to check the car, when the evening has passed, and to read what is told of it
 	lastCheck   = 30 * time.Minute // before an event: after that nobody reads
 	apart       = 12 * time.Hour   // between the two questions after an event, at least
 	feelFades   = 36 * time.Hour   // from the second question to where the memory has gone
