@@ -37,6 +37,7 @@ func eraseMeCommand() bot.Command {
 type setMeOptions struct {
 	Units     tuning.Units   `name:"units" help:"the units you read and type"`
 	Reminders string         `name:"reminders" help:"whether to be asked after an event how the car felt" choices:"on,off"`
+	Messages  string         `name:"messages" help:"whether coaches and organisers may message you" choices:"on,off"`
 	Answers   tuning.Answers `name:"answers" help:"whether others in the channel read the answers about your cars"`
 }
 
@@ -58,21 +59,27 @@ func saySettings(c bot.Call) string {
 	if m.Units == "" {
 		units += " (the club's)"
 	}
-	reminders := "off"
-	if m.Reminders {
-		reminders = "on"
+	return fmt.Sprintf("Units: %s. Reminders: %s. Messages: %s. Answers: %s.", units, onOff(m.Reminders), onOff(!m.Muted), cmp.Or(m.Answers, tuning.PrivateAnswers))
+}
+
+func onOff(on bool) string {
+	if on {
+		return "on"
 	}
-	return fmt.Sprintf("Units: %s. Reminders: %s. Answers: %s.", units, reminders, cmp.Or(m.Answers, tuning.PrivateAnswers))
+	return "off"
 }
 
 func setMe(ctx context.Context, call call, o setMeOptions) (bot.Reply, error) {
 	if bot.GivesNothing(o) {
-		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say what to change: units:metric or imperial, reminders:on or off, answers:private or shared.")
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say what to change: units:metric or imperial, reminders:on or off, messages:on or off, answers:private or shared.")
 	}
 	m := &call.Member
 	m.Units, m.Answers = cmp.Or(o.Units, m.Units), cmp.Or(o.Answers, m.Answers)
 	if o.Reminders != "" {
 		m.Reminders = o.Reminders == "on"
+	}
+	if o.Messages != "" {
+		m.Muted = o.Messages == "off"
 	}
 	if err := call.Book.SaveMember(ctx, *m); err != nil {
 		return bot.Reply{}, err

@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"io"
+	"strings"
 	"testing"
 	"time"
 
@@ -60,10 +61,16 @@ func TestArchiveHoldsEveryRow(t *testing.T) {
 func TestSetMe(t *testing.T) {
 	book, _, robin := newMinutes(t)
 	robin.Refused(tuning.Invalid, "Say what to change", `/me set`)
-	if r := robin.Does(`/me set reminders:off`); book.Asker.Reminders || book.Asker.Units != "" || r.Text != "Units: metric (the club's). Reminders: off. Answers: private." {
+	if r := robin.Does(`/me set reminders:off`); book.Asker.Reminders || book.Asker.Units != "" || r.Text != "Units: metric (the club's). Reminders: off. Messages: on. Answers: private." {
 		t.Errorf("%+v, %q", book.Asker, r.Text)
 	}
-	if r := robin.Does(`/me set units:imperial`); book.Asker.Units != tuning.Imperial || r.Text != "Units: imperial. Reminders: off. Answers: private." {
+	if r := robin.Does(`/me set units:imperial`); book.Asker.Units != tuning.Imperial || r.Text != "Units: imperial. Reminders: off. Messages: on. Answers: private." {
+		t.Errorf("%+v, %q", book.Asker, r.Text)
+	}
+	if r := robin.Does(`/me set messages:off`); !book.Asker.Muted || !strings.Contains(r.Text, "Messages: off.") {
+		t.Errorf("%+v, %q", book.Asker, r.Text)
+	}
+	if r := robin.Does(`/me set messages:on reminders:on`); book.Asker.Muted || !strings.Contains(r.Text, "Reminders: on. Messages: on.") {
 		t.Errorf("%+v, %q", book.Asker, r.Text)
 	}
 }

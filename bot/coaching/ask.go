@@ -81,6 +81,7 @@ func acceptCoach(ctx context.Context, call call, o memberOption) (bot.Reply, err
 	}
 	return bot.Reply{Title: coach.Name + " is your coach now",
 		Text:    "They see your cars, clicks, log and feel, and nothing of others. Every look is listed under /coach seen; either of you can end it.",
+		Notes:   []string{"What they write to you comes as a message too; /me set messages:off stops that."},
 		Actions: []bot.Action{bot.Button("Who looked, and when", "/coach seen"), bot.Button("End the coaching", "/coach end member:"+bot.Quote(coach.Person))}}, nil
 }
 

@@ -126,6 +126,9 @@ func sayEntered(call call, e tuning.Event, entrant tuning.Entrant, in int) bot.R
 	} else {
 		reply.Text += "\nNo sheet is printed for you."
 	}
+	if entrant.Reminded && call.Member.Reminders && !call.Member.Muted {
+		reply.Notes = append(reply.Notes, "The organiser may message you about it; /me set messages:off stops that.")
+	}
 	if entrant.Reminded && !call.Member.Reminders {
 		reply.Notes = append(reply.Notes, "Your reminders are off for all events: /me set reminders:on brings them back.")
 	}
