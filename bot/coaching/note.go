@@ -8,6 +8,7 @@ import (
 	"detent/bot"
 	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 func leaveNoteCommand() bot.Command {
@@ -51,10 +52,12 @@ func leaveNote(ctx context.Context, call call, o noteOptions) (bot.Reply, error)
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if _, err := call.Book.SaveNote(ctx, tuning.CoachNote{Coach: call.Owner(), Student: m.Person, Text: text}); err != nil {
+	note, err := call.Book.SaveNote(ctx, tuning.CoachNote{Coach: call.Owner(), Student: m.Person, Text: text})
+	if err != nil {
 		return bot.Reply{}, err
 	}
-	return bot.Reply{Title: "Note left for " + m.Name, Text: "They read it under /coach notes."}, nil
+	sent, err := call.send(ctx, m.Person, calendar.CoachNote, note.ID)
+	return bot.Reply{Title: "Note left for " + m.Name, Text: sayReach(sent)}, err
 }
 
 func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, error) {

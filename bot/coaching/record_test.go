@@ -30,6 +30,7 @@ type pitwall struct {
 	events      []tuning.Event
 	entrants    []tuning.Entrant
 	due         map[string]int
+	mail        []calendar.Due
 	learned     learn.Evidence // of everybody's car
 }
 
@@ -176,6 +177,22 @@ func (w *pitwall) Events(context.Context, time.Time) ([]tuning.Event, error) { r
 
 func (w *pitwall) Entrants(context.Context, tuning.Event) ([]tuning.Entrant, error) {
 	return w.entrants, nil
+}
+
+func (w *pitwall) CoachMessages(_ context.Context, person string, from, to time.Time) (n int, err error) {
+	for _, d := range w.mail {
+		if d.Person == person && d.Kind.FromCoach() && !d.At.Before(from) && d.At.Before(to) {
+			n++
+		}
+	}
+	return n, nil
+}
+
+func (w *pitwall) Deliver(_ context.Context, d calendar.Due, to ...string) error {
+	for _, d.Person = range to {
+		w.mail = append(w.mail, d)
+	}
+	return nil
 }
 
 func (w *pitwall) Schedule(_ context.Context, event int64, person string, due []calendar.Due) error {

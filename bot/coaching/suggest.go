@@ -8,6 +8,7 @@ import (
 	"detent/bot/reading"
 	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 func suggestCommand() bot.Command {
@@ -62,9 +63,10 @@ func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply,
 	if err != nil {
 		return bot.Reply{}, err
 	}
+	sent, err := call.send(ctx, m.Person, calendar.Suggestion, advice.ID)
 	return bot.Reply{Title: "Suggested to " + m.Name + ": " + say.Turns(c.Car, moves), View: bot.View{Care: bot.CareFor(c.Car, moves)},
-		Text:     fmt.Sprintf("It is suggestion %d; they apply or decline it under /coach notes. It lapses when the clicks move.", advice.ID),
-		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves))}, nil
+		Text:     sayReach(sent) + " It lapses when the clicks move.",
+		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves))}, err
 }
 
 func declineSuggestion(ctx context.Context, call call, o declineOptions) (bot.Reply, error) {

@@ -31,6 +31,10 @@ func (e *errand) write(ctx context.Context) (letter, error) {
 		return e.guide(ctx)
 	case calendar.Digest:
 		return e.digest(ctx)
+	case calendar.CoachNote, calendar.Suggestion:
+		return coachWord(e.occasion.Word), nil
+	case calendar.EventMessage:
+		return eventMessage(e.occasion), nil
 	}
 	return letter{}, fmt.Errorf("nothing is known of the kind %q", e.due.Kind)
 }

@@ -1,0 +1,34 @@
+package coaching
+
+import (
+	"context"
+
+	"detent/tuning/calendar"
+)
+
+// mostMessages is how many messages from coaches a student gets in a day of the
+// club. What comes beyond waits to be read.
+const mostMessages = 6
+
+// send puts a note or a suggestion on its way to the student as a direct
+// message, and tells whether it did.
+func (c call) send(ctx context.Context, student string, kind calendar.Kind, about int64) (bool, error) {
+	due, err := calendar.ForStudent(c.Club, kind, about, c.Now())
+	if err != nil {
+		return false, err
+	}
+	from, to := calendar.Today(due.At, c.Zone())
+	had, err := c.Book.CoachMessages(ctx, student, from, to)
+	if err != nil || had >= mostMessages {
+		return false, err
+	}
+	return true, c.Book.Deliver(ctx, due, student)
+}
+
+// sayReach says how what a coach wrote reaches the student.
+func sayReach(sent bool) string {
+	if !sent {
+		return "They have had enough messages for a day, so it waits under /coach notes."
+	}
+	return "It goes to them as a message, unless they stopped those, and stands under /coach notes."
+}
