@@ -16,7 +16,7 @@ func leaveNoteCommand() bot.Command {
 }
 
 func readNotesCommand() bot.Command {
-	return declare(bot.Command{Name: "coach notes", Help: "What your coaches wrote and suggested", Private: true}, readNotes)
+	return declare(bot.Command{Name: "coach notes", Help: "What your coaches wrote and suggested", Private: true, Writes: true}, readNotes)
 }
 
 func seenCommand() bot.Command {
@@ -65,15 +65,18 @@ func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	notes, err := call.Book.Notes(ctx, call.Owner(), 10)
+	notes, err := call.Book.Notes(ctx, call.Owner(), mostNotes)
 	if err != nil {
+		return bot.Reply{}, err
+	}
+	if err := call.Book.NoteSeen(ctx, call.Owner()); err != nil {
 		return bot.Reply{}, err
 	}
 	reply := bot.Reply{Title: "Nothing from a coach", Text: "Notes and suggestions of your coaches stand here."}
 	var lines []string
 	for _, s := range waiting {
 		r := s.Advice.Remedies[0]
-		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Turns(s.Car, r.Moves), r.Why))
+		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Turns(s.Car, r.Moves), bot.Words(r.Why)))
 		if len(reply.Actions) == mostButtons {
 			continue // they come once these are settled
 		}
@@ -81,7 +84,7 @@ func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, err
 			bot.Button(fmt.Sprintf("Decline %d", s.Advice.ID), fmt.Sprintf("/coach decline advice:%d", s.Advice.ID)))
 	}
 	for _, n := range notes {
-		reply.Notes = append(reply.Notes, fmt.Sprintf("%s, %s: %s", n.At.In(call.Zone()).Format("2 Jan"), n.CoachName, n.Text))
+		reply.Notes = append(reply.Notes, fmt.Sprintf("%s, %s: %s", n.At.In(call.Zone()).Format("2 Jan"), n.CoachName, bot.Words(n.Text)))
 	}
 	switch {
 	case len(lines) > 0:
@@ -93,6 +96,9 @@ func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, err
 	}
 	return o.Paged(reply, "/coach notes"), nil
 }
+
+// mostNotes is how many of the newest notes can be read.
+const mostNotes = 30
 
 // mostButtons is how many buttons suggestions have at once.
 const mostButtons = 4

@@ -9,7 +9,7 @@ import (
 )
 
 func TestNotes(t *testing.T) {
-	_, kim, robin := newPitwall(t)
+	wall, kim, robin := newPitwall(t)
 	if r := robin.Does(`/coach notes`); r.Title != "Nothing from a coach" {
 		t.Errorf("%q", r.Title)
 	}
@@ -18,8 +18,11 @@ func TestNotes(t *testing.T) {
 	kim.Refused(tuning.Invalid, "Say something in text.", `/coach note member:robin text:" "`)
 	kim.Refused(tuning.Limit, "Keep text under 1000", `/coach note member:robin text:"`+strings.Repeat("x", 1001)+`"`)
 	kim.Does(`/coach note member:robin text:" Well done. "`)
-	if r := robin.Does(`/coach notes`); r.Title != "From your coaches" || len(r.Notes) != 1 || r.Notes[0] != "16 May, kim: Well done." {
+	if r := robin.Does(`/coach notes`); r.Title != "From your coaches" || len(r.Notes) != 1 || r.Notes[0] != "16 May, kim: “Well done.”" {
 		t.Errorf("%q %q", r.Title, r.Notes)
+	}
+	if !wall.seen {
+		t.Error("what was read counts as unread")
 	}
 	if r := robin.Does(`/coach seen`); r.Title != "No coach has looked at your things" {
 		t.Errorf("%q", r.Title)

@@ -31,6 +31,7 @@ type pitwall struct {
 	entrants    []tuning.Entrant
 	due         map[string]int
 	mail        []calendar.Due
+	seen        bool
 	learned     learn.Evidence // of everybody's car
 }
 
@@ -177,6 +178,11 @@ func (w *pitwall) Events(context.Context, time.Time) ([]tuning.Event, error) { r
 
 func (w *pitwall) Entrants(context.Context, tuning.Event) ([]tuning.Entrant, error) {
 	return w.entrants, nil
+}
+
+func (w *pitwall) NoteSeen(context.Context, string) error {
+	w.seen = true
+	return nil
 }
 
 func (w *pitwall) CoachMessages(_ context.Context, person string, from, to time.Time) (n int, err error) {

@@ -21,7 +21,7 @@ func TestSuggest(t *testing.T) {
 		t.Error(diff)
 	}
 	notes := robin.Does(`/coach notes`)
-	if notes.Text != "kim suggests for Blue hatch: Rear rebound 2 stiffer, both sides: 16 → 14 from hard. Half of that is enough." {
+	if notes.Text != "kim suggests for Blue hatch: Rear rebound 2 stiffer, both sides: 16 → 14 from hard. “Half of that is enough.”" {
 		t.Errorf("%q", notes.Text)
 	}
 	if lines := []string{notes.Actions[0].Line(), notes.Actions[1].Line()}; lines[0] != "/apply advice:1 remedy:1" || lines[1] != "/coach decline advice:1" {

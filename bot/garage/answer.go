@@ -15,9 +15,9 @@ import (
 type situation struct {
 	c       tuning.Case
 	advice  tuning.Advice
-	offered int // of the advice's remedies; a button of the answer has the rest
-	note    tuning.CoachNote
-	order   string // why the record changed the order, "" where it did not
+	offered int           // of the advice's remedies; a button of the answer has the rest
+	unseen  tuning.Unseen // what a coach put to the driver
+	order   string        // why the record changed the order, "" where it did not
 	zone    *time.Location
 }
 

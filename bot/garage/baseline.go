@@ -58,6 +58,15 @@ func giveBaseline(ctx context.Context, call call, c tuning.Case, weather tuning.
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 	}
 	reply = startSteps(reply, c, advice, weather, c.Setting.Toward(start, c.Car))
+	if reply.View.Line == "" {
+		unseen, err := call.Book.Unseen(ctx, call.Owner())
+		if err != nil {
+			return bot.Reply{}, err
+		}
+		if line, read := coachLine(unseen, call.Zone()); line != "" {
+			reply.View.Line, reply.Actions = line, append(reply.Actions, read)
+		}
+	}
 	if modelled.Outside != "" && reply.View.Line == "" {
 		reply.View.Line = outsideWindow
 	}

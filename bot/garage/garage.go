@@ -20,7 +20,7 @@ type record interface {
 	bot.Events
 	bot.Entries
 	bot.Timetable
-	bot.Notes
+	bot.Unseen
 }
 
 // call is one ask with that part of the book.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"detent/bot"
 	"detent/bot/phone"
@@ -100,10 +101,20 @@ func (s situation) checksDue() (string, bot.Action) {
 }
 
 func (s situation) coachWrote() (string, bot.Action) {
-	if s.note.Text == "" {
+	return coachLine(s.unseen, s.zone)
+}
+
+// coachLine is the line about what a coach wrote or suggested and the driver
+// has not read.
+func coachLine(unseen tuning.Unseen, zone *time.Location) (string, bot.Action) {
+	if unseen.CoachName == "" {
 		return "", bot.Action{}
 	}
-	return fmt.Sprintf("%s left you a note on %s.", phone.Clip(s.note.CoachName, phone.NameColumns), s.note.At.In(s.zone).Format("2 Jan")), bot.Button("Read it", "/coach notes")
+	coach, day, read := phone.Clip(unseen.CoachName, phone.NameColumns), unseen.At.In(zone).Format("2 Jan"), bot.Button("Read it", "/coach notes")
+	if unseen.Car == "" {
+		return fmt.Sprintf("%s left you a note on %s.", coach, day), read
+	}
+	return fmt.Sprintf("%s suggested a change of %s on %s.", coach, phone.Clip(unseen.Car, phone.NameColumns), day), read
 }
 
 func (s situation) recordOrders() (string, bot.Action) {

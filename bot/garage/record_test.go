@@ -16,7 +16,7 @@ import (
 
 // toolbox is a record of one member's cars: in memory, with one history.
 type toolbox struct {
-	coachNotes []tuning.CoachNote
+	unseen tuning.Unseen
 	bottest.Settings
 	cars    []tuning.Car
 	setting tuning.Setting // of every car
@@ -51,10 +51,8 @@ func newToolbox(t *testing.T) (*toolbox, bottest.Person) {
 	return box, bottest.Person{T: t, Commands: garage.Commands(), Book: box}
 }
 
-// Notes is what a coach wrote.
-func (b *toolbox) Notes(context.Context, string, int) ([]tuning.CoachNote, error) {
-	return b.coachNotes, nil
-}
+// Unseen is what a coach wrote and was not read.
+func (b *toolbox) Unseen(context.Context, string) (tuning.Unseen, error) { return b.unseen, nil }
 
 func (b *toolbox) Cars(context.Context, string) ([]tuning.Car, error) { return b.cars, nil }
 

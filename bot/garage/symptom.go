@@ -46,7 +46,7 @@ func giveAdvice(ctx context.Context, call call, c tuning.Case, known known) (bot
 		return bot.Reply{}, err
 	}
 	s := situation{c: c, zone: call.Zone(), offered: len(advice.Remedies)}
-	if s.note, err = call.newNote(ctx, c); err != nil {
+	if s.unseen, err = call.Book.Unseen(ctx, call.Owner()); err != nil {
 		return bot.Reply{}, err
 	}
 	advice.Remedies = append(advice.Remedies, equalSides(advice)...)
@@ -65,14 +65,4 @@ func giveAdvice(ctx context.Context, call call, c tuning.Case, known known) (bot
 		reply = model.Judge(reply, c.Car, c.Setting, s.advice, call.Imperial())
 	}
 	return reply, nil
-}
-
-// newNote is a coach's note that came after the last answer about the car, the
-// zero note for none.
-func (c call) newNote(ctx context.Context, k tuning.Case) (tuning.CoachNote, error) {
-	notes, err := c.Book.Notes(ctx, c.Owner(), 1)
-	if err != nil || len(notes) == 0 || !notes[0].At.After(k.History.LastAdvice) {
-		return tuning.CoachNote{}, err
-	}
-	return notes[0], nil
 }

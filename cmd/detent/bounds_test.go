@@ -182,10 +182,16 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 		}
 		*club.now = today
 		asked := paddockLines()
+		if n%4 == 0 { // some have what a coach wrote to read, again and again
+			asked = append(coachedBy(ask, olga, who), asked...)
+		}
 		if raceEnabled && !asksAllUnderRace(n) {
 			asked = append(car, `/event enter`) // the lists stay as long
 		}
 		for i, line := range asked {
+			if strings.HasPrefix(line, "/symptom") && i%5 == 0 && n%4 == 0 {
+				ask(olga, fmt.Sprintf(`/coach note member:"member %d" text:"Brake later."`, n))
+			}
 			r := ask(who, line)
 			if strings.HasPrefix(line, "/symptom") && i%5 != n%5 {
 				continue
@@ -227,6 +233,14 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 	for size, name := range []string{"an answer", "a page", "a list", "why", "the first of the day", "the guide"} {
 		t.Logf("%s: at most %d lines, %d characters", name, most[phone.Size(size)][0], most[phone.Size(size)][1])
 	}
+}
+
+// coachedBy has a coach offer to coach a member, and returns the line that
+// accepts.
+func coachedBy(ask func(tuning.Who, string) bot.Reply, coach, member tuning.Who) []string {
+	ask(member, `/me set units:metric`)
+	ask(coach, `/coach ask member:`+bot.Quote(member.Person))
+	return []string{`/coach accept member:` + coach.Name}
 }
 
 // unmarked takes the platform's markup off a message.

@@ -34,7 +34,7 @@ func TestCoaching(t *testing.T) {
 	kim.does(`/coach suggest member:Robin at:front adjuster:bump to:20 why:"or this"`)
 
 	notes := robin.does(`/coach notes`)
-	if !strings.Contains(notes.Text, "Rear rebound 2 stiffer, both sides: 16 → 14 from hard. it pushes") || !strings.Contains(strings.Join(notes.Notes, ""), "Brake earlier") {
+	if !strings.Contains(notes.Text, "Rear rebound 2 stiffer, both sides: 16 → 14 from hard. “it pushes") || !strings.Contains(strings.Join(notes.Notes, ""), "Brake earlier") {
 		t.Fatalf("the student reads %q %q", notes.Text, notes.Notes)
 	}
 	robin.does(notes.Actions[1].Ask) // decline the newer
