@@ -47,6 +47,7 @@ const (
 	FromCars    Source = "cars"    // the member's own cars
 	FromEvents  Source = "events"  // the club's events to come
 	FromMembers Source = "members" // the club's members
+	FromPeople  Source = "people"  // several of them, with commas between
 	FromCommand Source = "command" // the command's own, see Suggesting
 )
 

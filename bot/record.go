@@ -37,7 +37,6 @@ type Book interface {
 	Season
 	Places
 	Timetable
-	Mail
 	Coaches
 	Roster
 	Tellings
@@ -230,13 +229,6 @@ type Timetable interface {
 	Schedule(ctx context.Context, event int64, person string, due []calendar.Due) error
 }
 
-// Mail sends people what somebody wrote.
-type Mail interface {
-	// Deliver puts a direct message on the timetable for each of some people,
-	// once.
-	Deliver(ctx context.Context, due calendar.Due, to ...string) error
-}
-
 // Tellings keeps what organisers told those who are in an event.
 type Tellings interface {
 	// EventMessages lists those of an event from a moment on, oldest first.
@@ -244,17 +236,15 @@ type Tellings interface {
 	// SaveEventMessage keeps one more. Of two at once the later knows of the
 	// earlier.
 	SaveEventMessage(ctx context.Context, message tuning.EventMessage) (tuning.EventMessage, error)
+	// Deliver puts a direct message on the timetable for each of some people,
+	// once.
+	Deliver(ctx context.Context, due calendar.Due, to ...string) error
 }
 
 // Unseen finds what a student has not read of what coaches put to them.
 type Unseen interface {
 	// Unseen is the newest of it, zero for nothing.
 	Unseen(ctx context.Context, student string) (tuning.Unseen, error)
-}
-
-// Notes reads what coaches wrote to a student, newest first.
-type Notes interface {
-	Notes(ctx context.Context, student string, most int) ([]tuning.CoachNote, error)
 }
 
 // Coaches keeps who coaches whom, and what coaches wrote, suggested and looked
@@ -269,13 +259,17 @@ type Coaches interface {
 	// SaveCoaching adds a tie, or notes that one was accepted or ended.
 	SaveCoaching(ctx context.Context, c tuning.Coaching) (tuning.Coaching, error)
 	SaveNote(ctx context.Context, note tuning.CoachNote) (tuning.CoachNote, error)
-	Notes
+	// Notes lists what coaches wrote to a student, newest first.
+	Notes(ctx context.Context, student string, most int) ([]tuning.CoachNote, error)
 	Unseen
 	// NoteSeen notes that a student has read all of it.
 	NoteSeen(ctx context.Context, student string) error
 	// CoachMessages counts the messages from coaches that fall due to a person
 	// from a moment up to another.
 	CoachMessages(ctx context.Context, person string, from, to time.Time) (int, error)
+	// Deliver puts a direct message on the timetable for each of some people,
+	// once.
+	Deliver(ctx context.Context, due calendar.Due, to ...string) error
 	// Looked notes that a coach looked at a student's things.
 	Looked(ctx context.Context, coach, student, what string) error
 	Looks(ctx context.Context, student string, most int) ([]tuning.Look, error)

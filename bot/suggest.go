@@ -28,6 +28,7 @@ var sources = map[Source]suggester{
 	FromCars:    suggestCars,
 	FromEvents:  suggestEvents,
 	FromMembers: suggestMembers,
+	FromPeople:  suggestPeople,
 }
 
 // Suggest offers values for the option that is being typed, best first. It
@@ -114,6 +115,25 @@ func suggestMembers(ctx context.Context, call Call, book Book, typed string) ([]
 		out = append(out, Suggestion{m.Person, m.Name})
 	}
 	return out, err
+}
+
+// suggestPeople offers the last of several members, behind those that are
+// typed: by name, or by key where another has the name or it holds a comma.
+func suggestPeople(ctx context.Context, call Call, book Book, typed string) ([]Suggestion, error) {
+	last := strings.TrimLeft(typed[strings.LastIndex(typed, ",")+1:], " ")
+	before := strings.TrimSuffix(typed, last)
+	found, err := suggestMembers(ctx, call, book, last)
+	named := map[string]int{}
+	for _, s := range found {
+		named[strings.ToLower(s.Label)]++
+	}
+	for i, s := range found {
+		if named[strings.ToLower(s.Label)] == 1 && !strings.Contains(s.Label, ",") {
+			s.Value = s.Label
+		}
+		found[i] = Suggestion{before + s.Value, before + s.Label}
+	}
+	return found, err
 }
 
 // suggestEvents offers the events to come, and after them those of the month

@@ -50,3 +50,39 @@ func TestSuggestEvents(t *testing.T) {
 		t.Errorf("%+v, %v", found, err)
 	}
 }
+
+// clubBook is a club with some members.
+type clubBook struct {
+	Book
+	members []tuning.Member
+}
+
+func (b clubBook) Members(_ context.Context, begin string, _ int) (found []tuning.Member, err error) {
+	for _, m := range b.members {
+		if strings.HasPrefix(strings.ToLower(m.Name), strings.ToLower(begin)) {
+			found = append(found, m)
+		}
+	}
+	return found, nil
+}
+
+// The last of several members is completed behind the others.
+func TestSuggestPeople(t *testing.T) {
+	book := clubBook{members: []tuning.Member{{Person: "p1", Name: "Robin"}, {Person: "p2", Name: "Sam"}, {Person: "p3", Name: "sam"}, {Person: "p4", Name: "Sandy, the elder"}, {Person: "p5", Name: "Sandra"}}}
+	for typed, want := range map[string][]string{
+		"ro":          {"Robin"},
+		"Robin,sand":  {"Robin,Sandra", "Robin,p4"},
+		"Robin,  sam": {"Robin,  p2", "Robin,  p3"},
+		"Robin, x":    nil,
+	} {
+		found, err := suggestPeople(t.Context(), Call{}, book, typed)
+		var got []string
+		for _, s := range sift(found, typed) {
+			got = append(got, s.Value)
+		}
+		slices.Sort(got)
+		if err != nil || !slices.Equal(got, want) {
+			t.Errorf("%q offers %q, %v, want %q", typed, got, err, want)
+		}
+	}
+}

@@ -19,7 +19,6 @@ type record interface {
 	bot.Members
 	bot.Events
 	bot.Timetable
-	bot.Mail
 }
 
 // call is one ask with that part of the book.

@@ -2,7 +2,9 @@ package coaching
 
 import (
 	"context"
+	"fmt"
 
+	"detent/tuning"
 	"detent/tuning/calendar"
 )
 
@@ -25,10 +27,15 @@ func (c call) send(ctx context.Context, student string, kind calendar.Kind, abou
 	return true, c.Book.Deliver(ctx, due, student)
 }
 
-// sayReach says how what a coach wrote reaches the student.
-func sayReach(sent bool) string {
-	if !sent {
+// sayReach says how what a coach wrote reaches students, of whom some have had
+// enough messages.
+func sayReach(students, enough []tuning.Member) string {
+	const goes = "It goes to them as a message, unless they stopped those, and stands under /coach notes."
+	switch {
+	case len(enough) == 0:
+		return goes
+	case len(students) == len(enough):
 		return "They have had enough messages for a day, so it waits under /coach notes."
 	}
-	return "It goes to them as a message, unless they stopped those, and stands under /coach notes."
+	return fmt.Sprintf("%s For %s, after enough messages for a day, it waits there.", goes, namesOf(enough))
 }

@@ -12,7 +12,7 @@ import (
 )
 
 func leaveNoteCommand() bot.Command {
-	return declare(bot.Command{Name: "coach note", Help: "Leave a note for a student", Role: tuning.CoachRole, Private: true, Writes: true}, leaveNote)
+	return declare(bot.Command{Name: "coach note", Help: "Leave a note for a student, or for several", Role: tuning.CoachRole, Private: true, Writes: true}, leaveNote)
 }
 
 func readNotesCommand() bot.Command {
@@ -24,7 +24,7 @@ func seenCommand() bot.Command {
 }
 
 type noteOptions struct {
-	memberOption
+	studentsNamed
 	Text string `name:"text" help:"what you want to say" required:"yes"`
 }
 
@@ -44,7 +44,7 @@ func checkWords(option, text string) (string, error) {
 }
 
 func leaveNote(ctx context.Context, call call, o noteOptions) (bot.Reply, error) {
-	m, err := findStudent(ctx, call, o.Member)
+	students, err := o.find(ctx, call)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -52,12 +52,21 @@ func leaveNote(ctx context.Context, call call, o noteOptions) (bot.Reply, error)
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	note, err := call.Book.SaveNote(ctx, tuning.CoachNote{Coach: call.Owner(), Student: m.Person, Text: text})
-	if err != nil {
-		return bot.Reply{}, err
+	var enough []tuning.Member
+	for _, m := range students {
+		note, err := call.Book.SaveNote(ctx, tuning.CoachNote{Coach: call.Owner(), Student: m.Person, Text: text})
+		if err != nil {
+			return bot.Reply{}, err
+		}
+		sent, err := call.send(ctx, m.Person, calendar.CoachNote, note.ID)
+		if err != nil {
+			return bot.Reply{}, err
+		}
+		if !sent {
+			enough = append(enough, m)
+		}
 	}
-	sent, err := call.send(ctx, m.Person, calendar.CoachNote, note.ID)
-	return bot.Reply{Title: "Note left for " + m.Name, Text: sayReach(sent)}, err
+	return headed(bot.Reply{Text: sayReach(students, enough)}, "Note left for", students), nil
 }
 
 func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, error) {
@@ -76,7 +85,7 @@ func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, err
 	var lines []string
 	for _, s := range waiting {
 		r := s.Advice.Remedies[0]
-		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Turns(s.Car, r.Moves), bot.Words(r.Why)))
+		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Turns(s.Car, r.Moves), say.Words(r.Why)))
 		if len(reply.Actions) == mostButtons {
 			continue // they come once these are settled
 		}
@@ -84,7 +93,7 @@ func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, err
 			bot.Button(fmt.Sprintf("Decline %d", s.Advice.ID), fmt.Sprintf("/coach decline advice:%d", s.Advice.ID)))
 	}
 	for _, n := range notes {
-		reply.Notes = append(reply.Notes, fmt.Sprintf("%s, %s: %s", n.At.In(call.Zone()).Format("2 Jan"), n.CoachName, bot.Words(n.Text)))
+		reply.Notes = append(reply.Notes, fmt.Sprintf("%s, %s: %s", n.At.In(call.Zone()).Format("2 Jan"), n.CoachName, say.Words(n.Text)))
 	}
 	switch {
 	case len(lines) > 0:

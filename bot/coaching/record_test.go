@@ -3,6 +3,8 @@ package coaching_test
 import (
 	"context"
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -32,7 +34,9 @@ type pitwall struct {
 	due         map[string]int
 	mail        []calendar.Due
 	seen        bool
-	learned     learn.Evidence // of everybody's car
+	cases       map[string]tuning.Case // of those whose car is another
+	carless     string                 // who has none
+	learned     learn.Evidence         // of everybody's car
 }
 
 // newPitwall has Kim, a coach, and Robin, a member, who do not know each other.
@@ -61,7 +65,7 @@ func (w *pitwall) Member(_ context.Context, person string) (tuning.Member, error
 }
 
 func (w *pitwall) FindMember(ctx context.Context, word string) (tuning.Member, error) {
-	if word != "kim" && word != "robin" && word != "sam" {
+	if word = strings.ToLower(word); !slices.Contains([]string{"kim", "robin", "sam", "lee", "ash"}, word) {
 		return tuning.Member{}, bot.Problemf(tuning.NotFound, "No member is called %q.", word)
 	}
 	return w.Member(ctx, word)
@@ -162,7 +166,15 @@ func (w *pitwall) Cars(context.Context, string) ([]tuning.Car, error) {
 	return append([]tuning.Car{w.of.Car}, w.others...), nil
 }
 
-func (w *pitwall) Case(context.Context, string, string) (tuning.Case, error) { return w.of, nil }
+func (w *pitwall) Case(_ context.Context, person, _ string) (tuning.Case, error) {
+	if k, ok := w.cases[person]; ok {
+		return k, nil
+	}
+	if person == w.carless {
+		return tuning.Case{}, tuning.Missing{What: tuning.CarThing}
+	}
+	return w.of, nil
+}
 
 func (w *pitwall) Log(context.Context, tuning.Car, int) (entries []tuning.Logged, more bool, err error) {
 	for _, c := range w.of.History.Changes {

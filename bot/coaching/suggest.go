@@ -3,8 +3,10 @@ package coaching
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/reading"
 	"detent/bot/say"
 	"detent/tuning"
@@ -12,7 +14,7 @@ import (
 )
 
 func suggestCommand() bot.Command {
-	return declare(bot.Command{Name: "coach suggest", Help: "Suggest a change that the student applies or declines", Role: tuning.CoachRole,
+	return declare(bot.Command{Name: "coach suggest", Help: "Suggest a change that the student applies or declines, to one or several", Role: tuning.CoachRole,
 		Private: true, Writes: true}, suggestChange)
 }
 
@@ -23,9 +25,9 @@ func declineCommand() bot.Command {
 // suggestOptions name no source for the car: the coach's own cars are not
 // meant.
 type suggestOptions struct {
-	memberOption
+	studentsNamed
 	reading.PositionOptions
-	Car string `name:"car" help:"the car, when it is not the main one"`
+	Car string `name:"car" help:"the car of one student, when it is not the main one"`
 	Why string `name:"why" help:"what you expect of it, in your own words" required:"yes"`
 }
 
@@ -34,39 +36,109 @@ type declineOptions struct {
 }
 
 func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply, error) {
-	m, err := findStudent(ctx, call, o.Member)
+	students, err := o.find(ctx, call)
 	if err != nil {
 		return bot.Reply{}, err
+	}
+	if o.Car != "" && len(students) > 1 {
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Leave car out when you name several: each one's main car is meant.")
 	}
 	why, err := checkWords("why", o.Why)
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	c, err := call.Book.Case(ctx, m.Person, o.Car)
-	if err != nil {
-		return bot.Reply{}, err
+	cases := make([]tuning.Case, len(students))
+	for i, m := range students {
+		if cases[i], err = call.Book.Case(ctx, m.Person, o.Car); err != nil {
+			return bot.Reply{}, noCar(m, o.Car, err)
+		}
 	}
-	// From here on even a refusal tells the coach something of the car, so the
-	// look is noted and a refusal is a reply like another.
-	if err := call.Book.Looked(ctx, call.Owner(), m.Person, c.Car.Name+": clicks, to suggest a change"); err != nil {
-		return bot.Reply{}, err
+	moves := make([][]tuning.Move, len(students))
+	for i, m := range students {
+		// From here on even a refusal tells the coach something of the car, so the
+		// look is noted and a refusal is a reply like another.
+		if err := call.Book.Looked(ctx, call.Owner(), m.Person, cases[i].Car.Name+": clicks, to suggest a change"); err != nil {
+			return bot.Reply{}, err
+		}
+		if moves[i], err = o.movesOn(m, cases[i], len(students) > 1); err != nil {
+			return bot.Refuse(err), nil
+		}
 	}
-	moves, err := o.Moves(c)
-	if moves = tuning.Turned(moves); err == nil && len(moves) == 0 {
-		err = bot.Problemf(tuning.Invalid, "%s stands there already: suggest another position.", c.Car.Name)
+	var enough []tuning.Member
+	for i, m := range students {
+		sent, err := call.suggest(ctx, m, cases[i], moves[i], why)
+		if err != nil {
+			return bot.Reply{}, err
+		}
+		if !sent {
+			enough = append(enough, m)
+		}
 	}
-	if err != nil {
-		return bot.Refuse(err), nil
-	}
+	return saySuggested(students, cases, moves, sayReach(students, enough)), nil
+}
+
+// suggest keeps a suggestion and sends it, and tells whether it did that.
+func (c call) suggest(ctx context.Context, m tuning.Member, k tuning.Case, moves []tuning.Move, why string) (sent bool, err error) {
 	remedy := tuning.Remedy{Kind: tuning.TurnClicks, Why: why, Watch: "what your coach told you to", Confidence: tuning.CommonPractice, Moves: moves}
-	advice, err := call.Book.Suggest(ctx, call.Owner(), tuning.Advice{Car: c.Car.ID, Remedies: []tuning.Remedy{remedy}}, c.Setting)
+	advice, err := c.Book.Suggest(ctx, c.Owner(), tuning.Advice{Car: k.Car.ID, Remedies: []tuning.Remedy{remedy}}, k.Setting)
 	if err != nil {
-		return bot.Reply{}, err
+		return false, err
 	}
-	sent, err := call.send(ctx, m.Person, calendar.Suggestion, advice.ID)
-	return bot.Reply{Title: "Suggested to " + m.Name + ": " + say.Turns(c.Car, moves), View: bot.View{Care: bot.CareFor(c.Car, moves)},
-		Text:     sayReach(sent) + " It lapses when the clicks move.",
-		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves))}, err
+	return c.send(ctx, m.Person, calendar.Suggestion, advice.ID)
+}
+
+// movesOn are what turns a student's clicks to the position. Where several are
+// named a refusal says whose car it is about.
+func (o suggestOptions) movesOn(m tuning.Member, k tuning.Case, several bool) ([]tuning.Move, error) {
+	if k.Car.Fitted() != nil {
+		return nil, bot.Problemf(tuning.Conflict, "I do not know the dampers of %s's %s yet: ask them to fit them here.", m.Name, k.Car.Name)
+	}
+	moves, err := o.Moves(k)
+	if moves = tuning.Turned(moves); err == nil && len(moves) == 0 {
+		err = bot.Problemf(tuning.Invalid, "%s stands there already: suggest another position.", k.Car.Name)
+	}
+	if p, ok := bot.ProblemOf(err); ok && several {
+		err = bot.Problemf(p.Kind, "%s: %s", m.Name, p.Say)
+	}
+	return moves, err
+}
+
+// noCar says whose car is not there, or not clear.
+func noCar(m tuning.Member, name string, err error) error {
+	switch kind := tuning.KindOf(err); {
+	case kind == tuning.NotFound && name == "":
+		return bot.Problemf(kind, "%s has no car here yet.", m.Name)
+	case kind == tuning.NotFound:
+		return bot.Problemf(kind, "%s has no car called %s.", m.Name, say.Echo(name))
+	case kind == tuning.Invalid && name == "":
+		return bot.Problemf(kind, "%s has several cars and none of them is the main one: name it with car.", m.Name)
+	}
+	return err
+}
+
+// saySuggested confirms suggestions, with what each turns.
+func saySuggested(students []tuning.Member, cases []tuning.Case, moves [][]tuning.Move, reach string) bot.Reply {
+	reach += " It lapses when the clicks move."
+	if len(students) == 1 {
+		return bot.Reply{Title: "Suggested to " + students[0].Name + ": " + say.Turns(cases[0].Car, moves[0]), Text: reach,
+			View: bot.View{Care: bot.CareFor(cases[0].Car, moves[0])}, Cautions: say.Cautions(tuning.BaselineCautions(cases[0].Car, moves[0]))}
+	}
+	reply := bot.Reply{View: bot.View{Care: bot.Care{Turns: true}}}
+	lines := []string{reach}
+	for i, m := range students {
+		if len(students) <= fewNames {
+			lines = append(lines, fmt.Sprintf("%s, %s: %s", phone.Clip(m.Name, nameColumns), phone.Clip(cases[i].Car.Name, nameColumns), say.Turns(cases[i].Car, moves[i])))
+		}
+		care := bot.CareFor(cases[i].Car, moves[i])
+		reply.View.Care.Stiff = reply.View.Care.Stiff || care.Stiff
+		if cautions := say.Cautions(tuning.BaselineCautions(cases[i].Car, moves[i])); len(cautions) > len(reply.Cautions) {
+			reply.Cautions = cautions
+		}
+	}
+	reply.Text = strings.Join(lines, "\n")
+	reply = headed(reply, "Suggested to", students)
+	reply.View.Size = phone.List
+	return reply
 }
 
 func declineSuggestion(ctx context.Context, call call, o declineOptions) (bot.Reply, error) {

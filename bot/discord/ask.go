@@ -174,7 +174,7 @@ func (b *Bot) ask(ctx context.Context, q request) (bot.Ask, error) {
 	if err != nil {
 		return bot.Ask{}, err
 	}
-	ask := bot.Ask{ID: q.id, Who: q.who(), At: b.config.Now(), Line: line, Forms: true}
+	ask := bot.Ask{ID: q.id, Who: q.who(), At: b.config.Now(), Line: unmention(b.config.Lines, line), Forms: true}
 	for name, a := range q.files {
 		content, err := b.files.fetch(ctx, a)
 		if err != nil {

@@ -26,7 +26,7 @@ func coachWord(word tuning.CoachWord) letter {
 		return suggestion(word, *word.Suggested)
 	}
 	return letter{direct: told(bot.Reply{
-		Title: "A note from " + word.CoachName, Text: bot.Words(word.Note),
+		Title: "A note from " + word.CoachName, Text: say.Words(word.Note),
 		Actions: []bot.Action{bot.Button("Read", readNotes), noMessages},
 	}, word)}
 }
@@ -39,7 +39,7 @@ func suggestion(word tuning.CoachWord, given tuning.Given) letter {
 	car, remedy := given.Car, given.Advice.Remedies[0]
 	reply := bot.Reply{
 		Title:    fmt.Sprintf("%s suggests for %s: %s", word.CoachName, car.Name, say.Turns(car, remedy.Moves)),
-		Text:     bot.Words(remedy.Why),
+		Text:     say.Words(remedy.Why),
 		Cautions: say.Cautions(tuning.BaselineCautions(car, remedy.Moves)),
 		Actions: []bot.Action{bot.Button("Look", readNotes), bot.Button("Done", bot.ApplyLine(given.Advice.ID, 1)),
 			bot.Button("Decline", fmt.Sprintf("/coach decline advice:%d", given.Advice.ID)), noMessages},
@@ -61,7 +61,7 @@ func told(reply bot.Reply, word tuning.CoachWord) bot.Reply {
 // eventMessage is what an organiser tells those who are in an event.
 func eventMessage(o calendar.Occasion) letter {
 	return letter{direct: bot.Reply{
-		Title: fmt.Sprintf("%s: message from %s", o.Event.Name, o.Message.SenderName), Text: bot.Words(o.Message.Text),
+		Title: fmt.Sprintf("%s: message from %s", o.Event.Name, o.Message.SenderName), Text: say.Words(o.Message.Text),
 		Actions: []bot.Action{bot.Button("The event", "/event show", bot.OfEvent(o.Event)), noMessages},
 		View:    bot.View{Size: phone.List},
 	}}

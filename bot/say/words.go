@@ -1,4 +1,4 @@
-package bot
+package say
 
 import (
 	"regexp"
@@ -28,4 +28,4 @@ const apart = "\u2060"
 
 // callMark is a mark before what it would call: a number, a name, or either
 // written as a workspace does.
-var callMark = regexp.MustCompile(`([` + PlaceMark + BadgeMark + `])((?:[<&!\d]|everyone|here))`)
+var callMark = regexp.MustCompile(`([#@])((?:[<&!\d]|everyone|here))`)
