@@ -16,6 +16,12 @@ func ClubZone(club tuning.Club) *time.Location {
 	return zone
 }
 
+// Year is a year of the club: its first moment, and that of the next.
+func Year(year int, zone *time.Location) (from, to time.Time) {
+	begin := func(y int) time.Time { return time.Date(y, time.January, 1, 0, 0, 0, 0, zone) }
+	return begin(year), begin(year + 1)
+}
+
 // SameDay tells whether two moments fall on one day of the club.
 func SameDay(a, b time.Time, zone *time.Location) bool {
 	ay, am, ad := a.In(zone).Date()

@@ -1,6 +1,10 @@
 package learn
 
-import "time"
+import (
+	"time"
+
+	"detent/tuning"
+)
 
 // Every constant is from memory of how drivers answer and how cars differ;
 // there is no published source.
@@ -23,7 +27,7 @@ const (
 
 	// clubCars is of how many cars, and of how many people, the club must know
 	// something before anything about it is said.
-	clubCars = 3
+	clubCars = tuning.EnoughToTell
 
 	interval90 = 1.6448536269514722 // standard deviations on each side of a 90 % interval
 )
