@@ -37,24 +37,31 @@ const selectCarNotes = `
 		coalesce(fl, 0) as fl, coalesce(fr, 0) as fr, coalesce(rl, 0) as rl, coalesce(rr, 0) as rr
 	from car_notes `
 
+// carNoteRow is a row of car_notes.
+type carNoteRow struct {
+	ID     int64
+	Car    int64
+	Person string
+	At     time.Time
+	Event  int64
+	What   tuning.Subject
+	Text   string
+	Heat   tuning.Heat
+	wheelColumns
+}
+
+func (r carNoteRow) note() tuning.CarNote {
+	return tuning.CarNote{ID: r.ID, Car: r.Car, Person: r.Person, At: r.At, Event: r.Event,
+		What: r.What, Text: r.Text, Heat: r.Heat, Pressures: r.pressures()}
+}
+
 // carNotes reads the notes that the rest of a query picks.
 func (b *Book) carNotes(ctx context.Context, rest string, args ...any) ([]tuning.CarNote, error) {
-	var rows []struct {
-		ID     int64
-		Car    int64
-		Person string
-		At     time.Time
-		Event  int64
-		What   tuning.Subject
-		Text   string
-		Heat   tuning.Heat
-		wheelColumns
-	}
+	var rows []carNoteRow
 	err := b.list(ctx, &rows, selectCarNotes+rest, args...)
 	notes := make([]tuning.CarNote, len(rows))
 	for i, r := range rows {
-		notes[i] = tuning.CarNote{ID: r.ID, Car: r.Car, Person: r.Person, At: r.At, Event: r.Event,
-			What: r.What, Text: r.Text, Heat: r.Heat, Pressures: r.pressures()}
+		notes[i] = r.note()
 	}
 	return notes, err
 }

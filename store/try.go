@@ -119,6 +119,18 @@ func (b *Book) TriesAt(ctx context.Context, event tuning.Event) ([]learn.Try, er
 		where coalesce(f.event, s.event) = $1 order by t.at, t.car, t.change`, event.ID)
 }
 
+// TriesOf lists the tries of a car that were judged from a moment to another,
+// oldest first.
+func (b *Book) TriesOf(ctx context.Context, car tuning.Car, from, to time.Time) ([]learn.Try, error) {
+	return b.tries(ctx, `where t.car = $1 and t.at >= $2 and t.at < $3 order by t.at, t.change`, car.ID, from, to)
+}
+
+// TriesIn lists the tries of the whole club that were judged from a moment to
+// another, oldest first.
+func (b *Book) TriesIn(ctx context.Context, from, to time.Time) ([]learn.Try, error) {
+	return b.tries(ctx, `where t.at >= $1 and t.at < $2 order by t.at, t.car, t.change`, from, to)
+}
+
 // sumTries writes a car's sums anew, as its tries weigh now.
 func (b *Book) sumTries(ctx context.Context, car int64) error {
 	tries, err := b.tries(ctx, `where t.car = $1 order by t.change`, car)
