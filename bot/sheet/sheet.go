@@ -3,6 +3,7 @@
 package sheet
 
 import (
+	"cmp"
 	"io"
 	"sort"
 	"time"
@@ -25,11 +26,14 @@ type Page struct {
 	Made  time.Time
 }
 
-// Section is a heading with a table, points, or both below it.
+// Section is a heading with a picture, a table, points, or several of them below
+// it.
 type Section struct {
-	Head   string
-	Table  Table
-	Points []string
+	Head    string
+	Picture []byte // PNG
+	Table   Table
+	Points  []string
+	Wide    float64 // beside the others of its row, in proportion; 0 is 1
 }
 
 // Table is rows of cells below a head. All rows are as long as the head.
@@ -96,20 +100,28 @@ func (p Page) lay(n *pen) float64 {
 
 // row draws sections side by side and goes below the longest.
 func (n *pen) row(sections []Section) {
-	top, below := n.y, n.y
-	each := (width - 2*margin - gap*float64(len(sections)-1)) / float64(len(sections))
-	for i, s := range sections {
+	top, below, x, all := n.y, n.y, margin, 0.0
+	for _, s := range sections {
+		all += s.wide()
+	}
+	for _, s := range sections {
+		w := (width - 2*margin - gap*float64(len(sections)-1)) * s.wide() / all
 		n.y = top
-		n.section(s, margin+float64(i)*(each+gap), each)
+		n.section(s, x, w)
 		below = max(below, n.y)
+		x += w + gap
 	}
 	n.y = below
 }
+
+// wide is the section's share of its row.
+func (s Section) wide() float64 { return cmp.Or(s.Wide, 1) }
 
 func (n *pen) section(s Section, x, w float64) {
 	n.space(2.5)
 	n.text(bold, 11, s.Head, x, w)
 	n.space(0.5)
+	n.picture(s.Picture, x, w)
 	n.table(s.Table, x, w)
 	if len(s.Table.Head) > 0 {
 		n.space(1)
