@@ -41,7 +41,7 @@ func (o studentsNamed) find(ctx context.Context, call call) ([]tuning.Member, er
 		switch {
 		case slices.ContainsFunc(students, func(had tuning.Member) bool { return had.Person == m.Person }):
 		case !slices.ContainsFunc(ties, theirs):
-			others = append(others, phone.Clip(m.Name, nameColumns))
+			others = append(others, phone.Clip(m.Name, phone.NameColumns))
 		case len(students) == mostStudents:
 			return nil, bot.Problemf(tuning.Limit, "Name at most %d students at once.", mostStudents)
 		default:
@@ -57,14 +57,12 @@ func (o studentsNamed) find(ctx context.Context, call call) ([]tuning.Member, er
 	return nil, bot.Problemf(tuning.Forbidden, "%s are not your students: offer it with /coach ask, and wait until they accept.", say.AllOf(others))
 }
 
-// nameColumns is how much of a name is repeated where many may be.
-const nameColumns = 20
 
 // namesOf are students' names in a sentence.
 func namesOf(students []tuning.Member) string {
 	names := make([]string, len(students))
 	for i, m := range students {
-		names[i] = phone.Clip(m.Name, nameColumns)
+		names[i] = phone.Clip(m.Name, phone.NameColumns)
 	}
 	return say.AllOf(names)
 }

@@ -127,7 +127,7 @@ func saySuggested(students []tuning.Member, cases []tuning.Case, moves [][]tunin
 	lines := []string{reach}
 	for i, m := range students {
 		if len(students) <= fewNames {
-			lines = append(lines, fmt.Sprintf("%s, %s: %s", phone.Clip(m.Name, nameColumns), phone.Clip(cases[i].Car.Name, nameColumns), say.Turns(cases[i].Car, moves[i])))
+			lines = append(lines, fmt.Sprintf("%s, %s: %s", phone.Clip(m.Name, phone.NameColumns), phone.Clip(cases[i].Car.Name, phone.NameColumns), say.Turns(cases[i].Car, moves[i])))
 		}
 		care := bot.CareFor(cases[i].Car, moves[i])
 		reply.View.Care.Stiff = reply.View.Care.Stiff || care.Stiff

@@ -11,6 +11,9 @@ import (
 // record is the part of the club's book that these commands need.
 type record interface {
 	bot.Cars
+	bot.Cases
+	bot.CarSeasons
+	bot.Learning
 	bot.Notebook
 }
 
@@ -28,4 +31,4 @@ func declare[O any](c bot.Command, answer func(context.Context, call, O) (bot.Re
 }
 
 // Commands lists the room's commands in the order /help shows them.
-func Commands() []bot.Command { return []bot.Command{noteCommand()} }
+func Commands() []bot.Command { return []bot.Command{noteCommand(), seasonCommand()} }

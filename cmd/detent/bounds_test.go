@@ -34,7 +34,7 @@ func roomFor(line, words string) phone.Size {
 			return phone.FirstOfDay
 		}
 		return phone.List
-	case "car list", "event list", "event summary", "event entrants", "coach students", "coach notes", "coach seen", "coach week", "log ", "learned ", "privacy ", "note list", "club set":
+	case "car list", "event list", "event summary", "event entrants", "coach students", "coach notes", "coach seen", "coach week", "car season", "club season", "log ", "learned ", "privacy ", "note list", "club set":
 		return phone.List
 	case "car show", "car edit", "club show", "me show", "event enter", "event show":
 		if !strings.Contains(line, "part:") {
@@ -107,7 +107,7 @@ func paddockLines() []string {
 	lines := []string{`/event enter`, `/baseline`, `/baseline weather:wet`, `/car show`, `/car list`, `/clicks show`, `/window`, `/window surface:rough`,
 		`/clicks set at:RL adjuster:rebound to:1`, `/symptom what:understeer`, `/sweep start`, `/sweep run hop:no grip:7`, `/sweep run hop:yes`, `/undo`,
 		`/feel grip:7 entry:-1 mid:0 exit:1 hop:yes better:no lap:1:42.6 notes:"pushes wide in the long left and comes round on the power"`,
-		`/log`, `/learned`, `/me show`, `/event list`, `/event show`, `/event sheet`, `/privacy`, `/coach notes`, `/coach seen`, `/car edit mass:1080kg`}
+		`/log`, `/learned`, `/car season`, `/me show`, `/event list`, `/event show`, `/event sheet`, `/privacy`, `/coach notes`, `/coach seen`, `/car edit mass:1080kg`}
 	for _, w := range tuning.Whats {
 		lines = append(lines, "/symptom axle:rear where:mid what:"+string(w.What), "/symptom axle:front where:exit what:"+string(w.What))
 	}

@@ -25,7 +25,7 @@ var laws = map[string]struct{ ours, outside []string }{
 	"detent/bot":                     {ours: []string{"detent/bot/say", "detent/bot/spelling", "detent/bot/phone", "detent/tuning"}},
 	"detent/bot/model":               {ours: []string{"detent/bot", "detent/bot/say", "detent/bot/chart", "detent/bot/typeset", "detent/tuning"}},
 	"detent/bot/garage":              {ours: append([]string{"detent/bot/model"}, answersWith...)},
-	"detent/bot/notebook":            {ours: answersWith},
+	"detent/bot/notebook":            {ours: append([]string{"detent/bot/typeset"}, answersWith...)},
 	"detent/bot/reading":             {ours: []string{"detent/bot", "detent/bot/say", "detent/bot/spelling", "detent/tuning"}},
 	"detent/bot/season":              {ours: append([]string{"detent/bot/typeset"}, answersWith...)},
 	"detent/bot/coaching":            {ours: answersWith},

@@ -1,0 +1,34 @@
+package say
+
+import (
+	"testing"
+	"time"
+
+	"detent/tuning"
+)
+
+func TestSeasonsInWords(t *testing.T) {
+	at := func(month time.Month, day int) time.Time { return time.Date(2026, month, day, 23, 30, 0, 0, time.UTC) }
+	east := time.FixedZone("", 3600)
+	feels := []tuning.Feel{{At: at(5, 16), Grip: 5}, {At: at(9, 12), Grip: 9}, {At: at(10, 2), Grip: 8}}
+	d := tuning.Damper{Ways: 2, Count: tuning.FromHard}
+	d.Range[tuning.Bump], d.Range[tuning.Rebound] = 16, 16
+	car := tuning.Car{Dampers: [tuning.Axles]tuning.Damper{d, d}}
+	lanes := []tuning.Lane{{Axle: tuning.Front, Adjuster: tuning.Bump, Steps: []tuning.Step{{Change: -1, Left: 5, Right: 5}}},
+		{Axle: tuning.Front, Adjuster: tuning.Rebound, Steps: []tuning.Step{{Change: -1, Left: 5, Right: 5}, {Change: 0, Left: 7, Right: 7}}},
+		{Axle: tuning.Rear, Adjuster: tuning.Bump, Steps: []tuning.Step{{Change: -1, Left: 5, Right: 6}}}}
+	for _, c := range []struct{ got, want string }{
+		{YearOfCar(tuning.CarSeason{Feels: feels, Events: make([]tuning.Event, 1)}), "0 changes, 3 runs told of, 1 event"},
+		{BestLap(tuning.BestLap{Place: "Windy Hill", Conditions: tuning.ItWasDamp, Lap: 102600 * time.Millisecond, At: at(5, 16)}, east), "Windy Hill, damp: 1:42.600 on 17 May"},
+		{BestLap(tuning.BestLap{Lap: time.Minute, At: at(5, 16)}, time.UTC), "At no event: 1:00.000 on 16 May"},
+		{GripOver(feels, time.UTC), "Grip 5 at first, 8 at last, 9 at best (12 Sep)"},
+		{GripOver(feels[:1], time.UTC), "Grip 5 (16 May)"},
+		{GripOver(nil, time.UTC), ""},
+		{Resting(car, lanes), "Not turned: front bump 11 from hard, rear bump 11 left, 10 from hard right"},
+		{Resting(car, lanes[1:2]), ""},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+}
