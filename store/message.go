@@ -68,7 +68,7 @@ func (b *Book) Unseen(ctx context.Context, student string) (newest tuning.Unseen
 			select from coachings t
 			where t.coach = w.coach and t.student = $1 and t.accepted is not null and t.ended is null)
 		order by w.at desc limit 1`, student)
-	return newest, orZero(err)
+	return newest, unlessAbsent(err)
 }
 
 // NoteSeen notes that a student has read all that coaches put to them.
@@ -87,9 +87,9 @@ func (b *Book) NoteSeen(ctx context.Context, student string) error {
 func (b *Book) written(ctx context.Context, d calendar.Due, o *calendar.Occasion) (err error) {
 	switch d.Kind {
 	case calendar.EventMessage:
-		return orZero(b.get(ctx, &o.Message, selectTold+`where t.id = $1`, d.About))
+		return unlessAbsent(b.get(ctx, &o.Message, selectTold+`where t.id = $1`, d.About))
 	case calendar.CoachNote:
-		return orZero(b.get(ctx, &o.Word, `
+		return unlessAbsent(b.get(ctx, &o.Word, `
 			select n.coach, m.name as coachname, n.at, n.text as note, n.seen_at is not null as seen,
 				c.id is not null as holds, c.told_at is not null as told
 			from coach_notes n join members m on m.person = n.coach left join coachings c on `+holds+`c.coach = n.coach and c.student = n.student
@@ -102,7 +102,7 @@ func (b *Book) written(ctx context.Context, d calendar.Due, o *calendar.Occasion
 				left join coachings c on `+holds+`c.coach = a.coach and c.student = k.owner
 			where a.id = $1 and k.owner = $2`, d.About, d.Person)
 		if err != nil {
-			return orZero(err)
+			return unlessAbsent(err)
 		}
 		given, err := b.Given(ctx, d.Person, d.About)
 		o.Word.Suggested = &given
@@ -128,8 +128,8 @@ func toldHow(d calendar.Due) func(context.Context, *Book) error {
 	}
 }
 
-// orZero makes a row that is not there no error.
-func orZero(err error) error {
+// unlessAbsent makes a row that is not there no error.
+func unlessAbsent(err error) error {
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil
 	}

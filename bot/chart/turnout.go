@@ -20,6 +20,7 @@ type Turnout struct {
 // Attendance is one row of Turnout.
 type Attendance struct {
 	Name string // of the event, or of a month of events
+	Day  string // of the event
 	Cars int
 	Felt int // of those, whose driver said how it felt; below 0 where that is not told
 }
@@ -73,11 +74,14 @@ const belowWords = vg.Length(2)
 // numbers.
 const longestName = 22
 
-// say says a row: "Spring day: 12 cars, 9 answered".
+// say says a row: "Spring day, 16 May: 12 cars, 9 answered".
 func (r Attendance) say() string {
-	words := fmt.Sprintf("%s: %d cars", r.Name, r.Cars)
-	if r.Cars == 1 {
-		words = r.Name + ": 1 car"
+	words := r.Name
+	if r.Day != "" {
+		words += ", " + r.Day
+	}
+	if words += fmt.Sprintf(": %d cars", r.Cars); r.Cars == 1 {
+		words = strings.TrimSuffix(words, "s")
 	}
 	if r.Felt >= 0 {
 		words += fmt.Sprintf(", %d answered", r.Felt)

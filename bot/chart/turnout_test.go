@@ -14,8 +14,8 @@ import (
 func turnout(events int) Turnout {
 	t := Turnout{Title: "The club's 2026"}
 	for e := range events {
-		name := typeset.Isolate(seasonNames[e%len(seasonNames)]) + ", 16 May"
-		t.Rows = append(t.Rows, Attendance{Name: name, Cars: 3 * (e + 1) % 26, Felt: 2*e%7 - 1})
+		name := typeset.Isolate(seasonNames[e%len(seasonNames)])
+		t.Rows = append(t.Rows, Attendance{Name: name, Day: "16 May", Cars: 3 * (e + 1) % 26, Felt: 2*e%7 - 1})
 	}
 	return t
 }
@@ -39,8 +39,8 @@ func TestTurnoutsAreDrawn(t *testing.T) {
 }
 
 func TestATurnoutInWords(t *testing.T) {
-	d := Turnout{Title: "The club's 2026", Rows: []Attendance{{"Spring day", 12, 9}, {"June day", 1, -1}}}
-	want := "The club's 2026: the cars that came to each event, and how many of their drivers said how it felt. Spring day: 12 cars, 9 answered. June day: 1 car."
+	d := Turnout{Title: "The club's 2026", Rows: []Attendance{{"Spring day", "16 May", 12, 9}, {"June, 1 event", "", 1, -1}}}
+	want := "The club's 2026: the cars that came to each event, and how many of their drivers said how it felt. Spring day, 16 May: 12 cars, 9 answered. June, 1 event: 1 car."
 	if got := d.Alt(); got != want {
 		t.Errorf("the words are %q", got)
 	}

@@ -57,7 +57,6 @@ func (o studentsNamed) find(ctx context.Context, call call) ([]tuning.Member, er
 	return nil, bot.Problemf(tuning.Forbidden, "%s are not your students: offer it with /coach ask, and wait until they accept.", say.AllOf(others))
 }
 
-
 // namesOf are students' names in a sentence.
 func namesOf(students []tuning.Member) string {
 	names := make([]string, len(students))

@@ -95,7 +95,7 @@ func TestOneOfSeveralCannotBeSuggestedTo(t *testing.T) {
 }
 
 // Many names stand below the heading.
-func TestManyStudents(t *testing.T) {
+func TestSeveralStudentsAtOnce(t *testing.T) {
 	_, kim, _ := newPitwall(t)
 	robin := kim
 	for _, name := range []string{"robin", "sam", "lee", "ash"} {

@@ -31,8 +31,8 @@ func (y carYear) page(png []byte) sheet.Page {
 	if len(y.season.Events) > 0 {
 		rows = append(rows, []sheet.Section{y.eventSection()})
 	}
-	helped := pointsOf("What helped", y.helped(true), pageEffects, "/learned", "Nothing that was turned and judged has helped yet.")
-	failed := pointsOf("What did not", y.helped(false), pageEffects, "/learned", "Nothing that was turned and judged has failed.")
+	helped := sheet.Listed("What helped", y.helped(true), pageEffects, "And %d more: /learned has them.", "Nothing that was turned and judged has helped yet.")
+	failed := sheet.Listed("What did not", y.helped(false), pageEffects, "And %d more: /learned has them.", "Nothing that was turned and judged has failed.")
 	if len(y.effects) == 0 {
 		failed.Points, helped.Points = nil, []string{"Nothing was judged: a turn is, by a /feel after it with better or with the balance marked."}
 		rows = append(rows, []sheet.Section{helped})
@@ -43,21 +43,9 @@ func (y carYear) page(png []byte) sheet.Page {
 		for i, n := range notes {
 			notes[i] = typeset.Name(phone.Clip(n, noteWidth), "A note in letters that no font here can print.")
 		}
-		rows = append(rows, []sheet.Section{pointsOf("Notes, newest first", notes, pageNotes, "/log", "")})
+		rows = append(rows, []sheet.Section{sheet.Listed("Notes, newest first", notes, pageNotes, "And %d more: /log has them.", "")})
 	}
 	return sheet.Page{Title: fmt.Sprintf("%s in %d", typeset.Name(y.car.Name, "The car"), y.year), Under: y.under(), Made: y.made, Rows: rows, Foot: y.foot()}
-}
-
-// pointsOf are some lines as a section, which says where the others are; instead
-// stands where there are none.
-func pointsOf(head string, lines []string, most int, where, instead string) sheet.Section {
-	if len(lines) == 0 {
-		lines = []string{instead}
-	}
-	if more := len(lines) - most; more > 0 {
-		lines = append(lines[:most:most], fmt.Sprintf("And %d more: %s has them.", more, where))
-	}
-	return sheet.Section{Head: head, Points: lines}
 }
 
 // under says how much of the year is on record, and what cannot be shown.

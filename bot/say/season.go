@@ -71,3 +71,30 @@ func Resting(car tuning.Car, lanes []tuning.Lane) string {
 	}
 	return "Not turned: " + strings.Join(words, ", ")
 }
+
+// Sample says how often something was done: "54 times, 12 cars of 11 people", or
+// "" where too few stand behind it to tell.
+func Sample(s tuning.Sample) string {
+	if !s.Told() {
+		return ""
+	}
+	return fmt.Sprintf("%s, %s of %s", Count(s.Times, "time", "times"), Count(s.Cars, "car", "cars"), Count(s.People, "person", "people"))
+}
+
+// YearOfClub says how often a club entered, asked, applied and answered in a year,
+// a line each, as far as that may be told.
+func YearOfClub(s tuning.ClubSeason) []string {
+	var lines []string
+	for _, one := range []struct {
+		what   string
+		sample tuning.Sample
+	}{{"Entered", s.Entered}, {"Asked what to turn", s.Asked}, {"Applied a remedy", s.Applied}, {"Said how a run felt", s.Felt}} {
+		if words := Sample(one.sample); words != "" {
+			lines = append(lines, one.what+": "+words+".")
+		}
+	}
+	if len(lines) < 4 {
+		lines = append(lines, "Not told: what fewer than three cars of three people stand behind.")
+	}
+	return lines
+}

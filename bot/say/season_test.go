@@ -32,3 +32,15 @@ func TestSeasonsInWords(t *testing.T) {
 		}
 	}
 }
+
+func TestAClubsYearTellsWhatEnoughStandBehind(t *testing.T) {
+	enough, few := tuning.Sample{Times: 54, Cars: 12, People: 11}, tuning.Sample{Times: 9, Cars: 3, People: 2}
+	all := YearOfClub(tuning.ClubSeason{Entered: enough, Asked: enough, Applied: enough, Felt: enough})
+	if len(all) != 4 || all[0] != "Entered: 54 times, 12 cars of 11 people." || all[3] != "Said how a run felt: 54 times, 12 cars of 11 people." {
+		t.Errorf("%q", all)
+	}
+	some := YearOfClub(tuning.ClubSeason{Entered: enough, Asked: few, Applied: few, Felt: few})
+	if len(some) != 2 || some[1] != "Not told: what fewer than three cars of three people stand behind." {
+		t.Errorf("%q", some)
+	}
+}

@@ -12,7 +12,7 @@ import (
 // "Grip 7 on 12 May, rising. Understeer on entry since 12 May, not better yet.
 // Last change 12 May: front rebound 2 softer, both sides. Next: Spring day, 23 May."
 func Student(s tuning.Student, zone *time.Location, now time.Time) string {
-	day := func(t time.Time) string { return Day(t, zone, now) }
+	day := func(t time.Time) string { return DayNear(t, zone, now) }
 	var parts []string
 	switch {
 	case s.Car.ID == 0:
@@ -38,8 +38,8 @@ func Student(s tuning.Student, zone *time.Location, now time.Time) string {
 	return strings.Join(parts, ". ") + "."
 }
 
-// Day says a day on the clocks of the club, with its year when that is another.
-func Day(t time.Time, zone *time.Location, now time.Time) string {
+// DayNear says a day on the clocks of the club, with its year when that is another.
+func DayNear(t time.Time, zone *time.Location, now time.Time) string {
 	t, now = t.In(zone), now.In(zone)
 	if t.Year() != now.Year() {
 		return t.Format("2 Jan 2006")

@@ -14,6 +14,7 @@ type record interface {
 	bot.Cases
 	bot.Season
 	bot.Places
+	bot.ClubSeasons
 	bot.Timetable
 }
 
@@ -35,7 +36,7 @@ func Commands() []bot.Command {
 	return []bot.Command{
 		addEventCommand(), copyEventCommand(), listEventsCommand(), showEventCommand(), editEventCommand(), cancelEventCommand(),
 		enterEventCommand(), leaveEventCommand(), listEntrantsCommand(), tellPlaceCommand(),
-		postGuideCommand(), summariseCommand(), giveSheetCommand(), printSheetsCommand(),
+		postGuideCommand(), summariseCommand(), giveSheetCommand(), printSheetsCommand(), clubSeasonCommand(),
 	}
 }
 

@@ -224,6 +224,7 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 	}
 	ask(olga, `/event sheets`)
 	ask(olga, fmt.Sprintf(`/event copy name:"Spring day" starts:"%s 00:00"`, time.Now().AddDate(0, 1, 0).UTC().Format(time.DateOnly)))
+	ask(olga, `/club season`)
 	ask(olga, `/club show`)
 	ask(olga, `/club set zone:Europe/Berlin`)
 	ask(olga, `/help`)

@@ -1,0 +1,178 @@
+package season
+
+import (
+	"bytes"
+	"cmp"
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"detent/bot"
+	"detent/bot/chart"
+	"detent/bot/phone"
+	"detent/bot/say"
+	"detent/bot/typeset"
+	"detent/tuning"
+	"detent/tuning/calendar"
+	"detent/tuning/learn"
+)
+
+func clubSeasonCommand() bot.Command {
+	return declare(bot.Command{Name: "club season", Help: "A year of the club on one page: events, cars, answers, what helped",
+		Role: tuning.OrganiserRole}, showClubSeason)
+}
+
+type clubSeasonOptions struct {
+	Year int `name:"year" help:"the year; this one when not said" min:"2000" max:"2100"`
+}
+
+// clubSeason is what the page of a club's year is made from.
+type clubSeason struct {
+	year   int
+	season tuning.ClubSeason
+	told   []learn.Together // of which enough cars of enough people know something
+	zone   *time.Location
+	made   time.Time
+}
+
+// showClubSeason shows the club's year to all. It names nobody, and tells nothing
+// that too few stand behind.
+func showClubSeason(ctx context.Context, call call, o clubSeasonOptions) (bot.Reply, error) {
+	zone := call.Zone()
+	y := clubSeason{year: cmp.Or(o.Year, call.Now().In(zone).Year()), zone: zone, made: call.Now()}
+	from, to := calendar.Year(y.year, zone)
+	var err error
+	if y.season, err = call.Book.ClubSeason(ctx, from, to); err != nil {
+		return bot.Reply{}, err
+	}
+	if len(y.season.Events) == 0 {
+		return bot.Reply{}, y.nothing()
+	}
+	tries, err := call.Book.TriesIn(ctx, from, to)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	for _, t := range learn.TogetherOf(tries) {
+		if t.Club.Cars > 0 {
+			y.told = append(y.told, t)
+		}
+	}
+	return y.reply()
+}
+
+// nothing refuses a year of which no event has begun, with a button for the nearest
+// that has one.
+func (y clubSeason) nothing() error {
+	p := bot.Problemf(tuning.NotFound, "The club had no event in %d.", y.year)
+	if len(y.season.Coming) > 0 {
+		first := y.season.Coming[0]
+		p = bot.Problemf(tuning.NotFound, "No event of %d has begun yet: the first is %s on %s.", y.year, first.Name, say.Time(first.Starts, y.zone))
+	}
+	if near := cmp.Or(y.season.Earlier, y.season.Later); !near.IsZero() {
+		p.Actions = []bot.Action{y.button(near)}
+	}
+	return p
+}
+
+// button asks for the year of a moment.
+func (y clubSeason) button(at time.Time) bot.Action {
+	year := at.In(y.zone).Year()
+	return bot.Button(fmt.Sprint(year), fmt.Sprintf("/club season year:%d", year))
+}
+
+// reply is the message: the year in a few lines, its picture and its page.
+func (y clubSeason) reply() (bot.Reply, error) {
+	cars := 0
+	for _, t := range y.season.Events {
+		cars += t.Cars
+	}
+	reply := bot.Reply{
+		Title: fmt.Sprintf("The club in %d: %s, %s", y.year, say.Count(len(y.season.Events), "event", "events"), say.Count(cars, "entry", "entries")),
+		Text:  strings.Join(y.lines(), "\n"),
+		Notes: append(y.helped(true), y.helped(false)...),
+		View:  bot.View{Size: phone.List, Quiet: true, Picture: true},
+	}
+	var png []byte
+	if reply.Picture = bot.PictureOf(y.picture()); reply.Picture != nil {
+		png = reply.Picture.PNG
+	}
+	for _, at := range []time.Time{y.season.Earlier, y.season.Later} {
+		if !at.IsZero() {
+			reply.Actions = append(reply.Actions, y.button(at))
+		}
+	}
+	var pdf bytes.Buffer
+	err := y.page(png).Write(&pdf)
+	reply.Files = []bot.File{{Name: fmt.Sprintf("club-season-%d.pdf", y.year), Type: "application/pdf", Data: pdf.Bytes()}}
+	return reply, err
+}
+
+// lines are the year in a few lines.
+func (y clubSeason) lines() []string {
+	lines := say.YearOfClub(y.season)
+	if helped := y.helped(true); len(helped) > 0 {
+		lines = append(append(lines, "What helped:"), helped[:min(len(helped), summaryLines)]...)
+	}
+	if len(y.season.Coming) > 0 {
+		lines = append(lines, say.Count(len(y.season.Coming), "event is", "events are")+" still to come.")
+	}
+	return append(lines, "The page to print has it all.")
+}
+
+// helped says what helped in the club, or what did not, those that helped most often
+// first.
+func (y clubSeason) helped(good bool) []string {
+	var lines []string
+	for _, t := range y.told {
+		if told := learn.Tell(nil, t.Estimate, learn.Sums{}, t.Club); good == (told.Mean > 0 && !told.Hardly) {
+			lines = append(lines, say.Together(t)+".")
+		}
+	}
+	return lines
+}
+
+// picture is who came to each event, or in a year of many to those of each month.
+func (y clubSeason) picture() chart.Turnout {
+	drawn := chart.Turnout{Title: y.title()}
+	if len(y.season.Events) > chart.MostRows {
+		drawn.Rows = y.months()
+		return drawn
+	}
+	for _, t := range y.season.Events {
+		drawn.Rows = append(drawn.Rows, chart.Attendance{Name: typeset.Name(t.Event.Name, "An event"), Day: say.Day(t.Event.Starts, y.zone), Cars: t.Cars, Felt: answered(t)})
+	}
+	return drawn
+}
+
+// months adds up the events of each month, of the answers those that may be told.
+func (y clubSeason) months() []chart.Attendance {
+	var rows []chart.Attendance
+	count, last := 0, ""
+	for _, t := range y.season.Events {
+		month := t.Event.Starts.In(y.zone).Format("January")
+		if month != last {
+			rows, count, last = append(rows, chart.Attendance{Felt: -1}), 0, month
+		}
+		row := &rows[len(rows)-1]
+		count++
+		row.Name = month + ", " + say.Count(count, "event", "events")
+		row.Cars += t.Cars
+		if felt := answered(t); felt >= 0 {
+			row.Felt = max(row.Felt, 0) + felt
+		}
+	}
+	return rows
+}
+
+// answered is of how many cars it was told how they felt at an event, -1 where too
+// few told it.
+func answered(t tuning.Turnout) int {
+	if !t.Felt.Told() {
+		return -1
+	}
+	return t.Felt.Cars + t.Event.GoneAnswers
+}
+
+// title heads the picture and the page.
+func (y clubSeason) title() string { return fmt.Sprintf("The club in %d", y.year) }
