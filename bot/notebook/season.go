@@ -159,12 +159,11 @@ func (y carYear) bestLaps() []string {
 	return lines
 }
 
-// helped says what helped, or what did not: what by all that is on record makes the
-// car better, or hardly or not.
+// helped says what helped, or what did not, by all that is on record.
 func (y carYear) helped(good bool) []string {
 	var lines []string
 	for _, e := range y.effects {
-		if good == (e.Told.Mean > 0 && !e.Told.Hardly) {
+		if good == e.Told.Helps() {
 			lines = append(lines, say.Effect(y.car, e)+".")
 		}
 	}

@@ -79,7 +79,7 @@ func (y *yearShelf) LearnedAll(context.Context, tuning.Car) (learn.Evidence, err
 func TestASeason(t *testing.T) {
 	_, robin := newYearShelf(t)
 	r := robin.Does(`/car season`)
-	if r.Title != "Blue hatch in 2026: 1 change, 1 run told of, 1 event" || !r.Private {
+	if r.Title != "Blue hatch in 2026: 1 change, 1 run noted, 1 event" || !r.Private {
 		t.Errorf("%q, private %v", r.Title, r.Private)
 	}
 	want := "Grip 7 (1 Jan).\nBest laps:\nWindy Hill, dry: 1:42.600 on 1 Jan.\nWhat helped:\n" +

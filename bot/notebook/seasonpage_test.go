@@ -74,7 +74,7 @@ func yearOf(name string, ways tuning.Ways, events, changes int) carYear {
 	for i := range 14 {
 		key := learn.Key{Row: tuning.RowKey{What: tuning.Understeer, Where: tuning.Entry}, Part: tuning.RearPart, Job: tuning.AnyRebound, Turn: tuning.Stiffer}
 		y.effects = append(y.effects, learn.Effect{Key: key, Complaint: tuning.Complaint{What: tuning.Understeer, Where: tuning.Entry},
-			Told: learn.Told{Tries: 5, Helped: i % 5, Mean: float64(i%4-1) / 2, Half: 0.5, Hardly: i%4 == 1,
+			Told: learn.Told{Tries: 5, Helped: []int{4, 0, 3, 1}[i%4], Mean: []float64{1, -0.5, 0.5, 0}[i%4], Half: 0.5, Hardly: i%4 == 3,
 				Turns: []learn.Turned{{Axle: tuning.Rear, Adjuster: adjusters[0], Clicks: 3, Turn: tuning.Stiffer}}}})
 	}
 	return y
@@ -148,11 +148,11 @@ func TestAYearInWords(t *testing.T) {
 	y := yearOf("Blue hatch", 2, 3, 4)
 	text := textOf(y.page(nil))
 	for _, want := range []string{
-		"Blue hatch in 2026¶12 changes, 12 runs told of, 3 events.¶",
+		"Blue hatch in 2026¶12 changes, 12 runs noted, 3 events.¶",
 		"No. | Event | Day | Place | Weather | Changes | Runs | Best grip | Best lap¶1 | Blue hatch | 1 Mar | WWW",
 		"| dry | 4 | 4 | 4 | 1:40.000¶",
-		"What helped¶Understeer on entry: rear bump 3 stiffer helped 2 of 5 times, about half a mark better, give or take half.",
-		"And 1 more: /learned has them.",
+		"What helped¶Understeer on entry: rear bump 3 stiffer helped 4 of 5 times, about one mark better, give or take half.",
+		"And 2 more: /learned has them.",
 		"What did not¶", "about half a mark worse", "hardly anything",
 		"19 Mar: grip 1, “蓝色闪电号", "Grip 1 at first, 2 at last, 10 at best (19 Mar).",
 		"Made on Tue 1 Dec 2026, 09:00.",

@@ -14,9 +14,9 @@ import (
 func Day(t time.Time, zone *time.Location) string { return t.In(zone).Format("2 Jan") }
 
 // YearOfCar says how much of a year is on record of a car: "34 changes, 28 runs
-// told of, 6 events".
+// noted, 6 events".
 func YearOfCar(s tuning.CarSeason) string {
-	return fmt.Sprintf("%s, %s told of, %s", Count(s.Turned(), "change", "changes"),
+	return fmt.Sprintf("%s, %s noted, %s", Count(s.Turned(), "change", "changes"),
 		Count(len(s.Feels), "run", "runs"), Count(len(s.Events), "event", "events"))
 }
 

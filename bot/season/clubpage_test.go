@@ -29,13 +29,13 @@ func clubYearOf(events int) clubSeason {
 			Event: tuning.Event{ID: int64(e + 1), Name: names[e%len(names)].event.Name, Place: names[(e+3)%len(names)].event.Name, Weather: tuning.Dry, Starts: starts}})
 	}
 	for i := range 16 {
-		mean := 0.6
+		mean, helped := 0.6, 15
 		if i%2 == 1 {
-			mean = -0.4
+			mean, helped = -0.4, 4
 		}
 		y.told = append(y.told, learn.Together{Key: learn.Key{Part: tuning.RearPart, Job: tuning.AnyRebound, Turn: tuning.Stiffer},
-			Complaint: tuning.Complaint{What: tuning.Understeer, Where: tuning.Entry}, Tries: 20, Helped: 15 - i,
-			Club: learn.ClubTries{Cars: 5, Tries: 20, Helped: 15 - i}, Estimate: learn.Estimate{Mean: mean, Variance: 0.04}})
+			Complaint: tuning.Complaint{What: tuning.Understeer, Where: tuning.Entry}, Tries: 20, Helped: helped,
+			Club: learn.ClubTries{Cars: 5, Tries: 20, Helped: helped}, Estimate: learn.Estimate{Mean: mean, Variance: 0.04}})
 	}
 	return y
 }

@@ -125,7 +125,8 @@ func (y clubSeason) lines() []string {
 func (y clubSeason) helped(good bool) []string {
 	var lines []string
 	for _, t := range y.told {
-		if told := learn.Tell(nil, t.Estimate, learn.Sums{}, t.Club); good == (told.Mean > 0 && !told.Hardly) {
+		own := learn.Sums{Tries: t.Tries, Helped: t.Helped}
+		if good == learn.Tell(nil, t.Estimate, own, t.Club).Helps() {
 			lines = append(lines, say.Together(t)+".")
 		}
 	}

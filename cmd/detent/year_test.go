@@ -74,7 +74,7 @@ func TestASeasonOnOnePage(t *testing.T) {
 	*p.now = time.Date(2026, 12, 5, 12, 0, 0, 0, time.UTC)
 	r := p.plays("Robin", `/car season`)
 	isAPage(t, r)
-	if r.Title != "Blue hatch in 2026: 2 changes, 2 runs told of, 2 events" || !r.Private {
+	if r.Title != "Blue hatch in 2026: 2 changes, 2 runs noted, 2 events" || !r.Private {
 		t.Errorf("%q, private %v", r.Title, r.Private)
 	}
 	for _, want := range []string{"Grip 6 at first, 6 at last, 6 at best (13 Jun).", "Long Beck, dry: 1:40.500 on 11 Jul.", "Windy Hill, dry: 1:40.500 on 13 Jun.",
@@ -95,7 +95,7 @@ func TestASeasonOnOnePage(t *testing.T) {
 	}
 	for year, words := range map[string]string{"2025": "in 2025", "2027": "in 2027"} {
 		if r := p.asks("hill", "Robin", tuning.MemberRole, `/car season year:`+year); r.Problem == nil || r.Problem.Kind != tuning.NotFound ||
-			!strings.Contains(r.Title, words) || len(r.Actions) != 1 || p.plays("Robin", r.Actions[0].Line()).Title != "Blue hatch in 2026: 2 changes, 2 runs told of, 2 events" {
+			!strings.Contains(r.Title, words) || len(r.Actions) != 1 || p.plays("Robin", r.Actions[0].Line()).Title != "Blue hatch in 2026: 2 changes, 2 runs noted, 2 events" {
 			t.Errorf("%s: %q %+v", year, r.Title, r.Actions)
 		}
 	}

@@ -26,6 +26,15 @@ type Turned struct {
 	Turn     tuning.Turn
 }
 
+// Helps tells whether a remedy counts among what helped: it did more often than
+// not, and where it did as often as not, by its estimate.
+func (t Told) Helps() bool {
+	if 2*t.Helped != t.Tries {
+		return 2*t.Helped > t.Tries
+	}
+	return t.Mean > 0 && !t.Hardly
+}
+
 // ClubTries is what may be said of the other cars of a club.
 type ClubTries struct {
 	Cars   int

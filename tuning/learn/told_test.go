@@ -55,3 +55,14 @@ func TestTheClubIsToldOfOnlyFromThreeCarsOfThreePeople(t *testing.T) {
 		}
 	}
 }
+
+func TestHelps(t *testing.T) {
+	for told, want := range map[*Told]bool{
+		{Tries: 5, Helped: 3, Hardly: true}: true, {Tries: 1, Mean: 0.5}: false,
+		{Tries: 2, Helped: 1, Mean: 0.5}: true, {Tries: 2, Helped: 1, Hardly: true, Mean: 0.2}: false, {Tries: 2, Helped: 1, Mean: -0.5}: false,
+	} {
+		if told.Helps() != want {
+			t.Errorf("%+v helps: %v", told, !want)
+		}
+	}
+}
