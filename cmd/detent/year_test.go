@@ -147,3 +147,32 @@ func TestAClubsSeasonOnOnePage(t *testing.T) {
 		t.Errorf("the picture says %q", after.Picture.Alt)
 	}
 }
+
+// In a workspace the season comes with its picture and its page, for the member
+// alone.
+func TestASeasonInAWorkspace(t *testing.T) {
+	t.Parallel()
+	for name, processes := range map[string]int{"gateway": 0, "posted": 1} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			robin := openWorkspace(t, processes).member
+			robin.Type(`/car add name:"Blue hatch" drive:front engine:front`).Wait()
+			if r := robin.Type(`/car season`); !strings.Contains(r.Text(), "Nothing was turned, felt or noted on Blue hatch") || !r.Private() {
+				t.Errorf("a year with nothing: %q", r.Text())
+			}
+			robin.Type(`/feel grip:7`).Wait()
+			r := robin.Type(`/car season`)
+			var files []string
+			for _, f := range r.Files() {
+				files = append(files, f.Name)
+			}
+			year := time.Now().UTC().Year()
+			if want := []string{"picture.png", fmt.Sprintf("season-%d.pdf", year)}; !slices.Equal(files, want) || !r.Private() {
+				t.Errorf("the files are %q, private %v: %s", files, r.Private(), r.Text())
+			}
+			if back := robin.Type(fmt.Sprintf(`/car season year:%d`, year-1)).Press(fmt.Sprint(year)); !strings.Contains(back.Text(), fmt.Sprintf("Blue hatch in %d", year)) {
+				t.Errorf("the button leads to %q", back.Text())
+			}
+		})
+	}
+}
