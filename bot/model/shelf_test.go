@@ -26,6 +26,7 @@ func (s *shelf) Club(context.Context) (tuning.Club, error) { return tuning.Defau
 func (s *shelf) Member(context.Context, string) (tuning.Member, error) {
 	return tuning.Member{}, nil
 }
+func (s *shelf) Unseen(context.Context, string) (tuning.Unseen, error)     { return tuning.Unseen{}, nil }
 func (s *shelf) Case(context.Context, string, string) (tuning.Case, error) { return s.of, nil }
 func (s *shelf) LearnedCase(context.Context, string, string, tuning.Complaint) (tuning.Case, learn.Evidence, error) {
 	return s.of, learn.Evidence{}, nil

@@ -55,7 +55,7 @@ func TestCopyRefuses(t *testing.T) {
 	robin.Refused(tuning.Forbidden, "organisers", `/event copy name:"June day" starts:"2026-07-11 10:00"`)
 	olga.Refused(tuning.NotFound, "There is no event called", `/event copy name:July starts:"2026-07-11 10:00"`)
 	olga.Refused(tuning.Invalid, "is in the past: give a time to come", `/event copy name:"June day" starts:"2026-05-01 10:00"`)
-	olga.Refused(tuning.Invalid, "/event copy needs starts", `/event copy name:"June day"`)
+	olga.Refused(tuning.Invalid, "Add starts:", `/event copy name:"June day"`)
 	olga.Refused(tuning.Invalid, "Give it a name", `/event copy name:"June day" starts:"2026-07-11 10:00" as:" "`)
 }
 

@@ -116,18 +116,18 @@ func sayEntered(call call, e tuning.Event, entrant tuning.Entrant, in int) bot.R
 	out := bot.Button("Take my entry back", "/event leave", bot.OfEvent(e), bot.OfCar(entrant.Car))
 	if entrant.Reminded {
 		reply.Text += "\nA reminder to check clicks and pressures will come before it, and one question how the car felt after it."
+		if call.Member.Reminders && !call.Member.Muted {
+			reply.Text += " The organiser may message you about it; /me set messages:off stops that."
+		}
 		reply.Actions = []bot.Action{sheet, bot.Button("No messages, please", "/event enter remind:no", bot.OfEvent(e), bot.OfCar(entrant.Car)), out}
 	} else {
 		reply.Text += "\nNo message will come about it."
 		reply.Actions = []bot.Action{sheet, bot.Button("Do send messages", "/event enter remind:yes", bot.OfEvent(e), bot.OfCar(entrant.Car)), out}
 	}
 	if entrant.Sheet {
-		reply.Text += "\nYou are down for a printed sheet; sheet:no if you want none."
+		reply.Text += "\nA sheet is printed for you; sheet:no if not."
 	} else {
 		reply.Text += "\nNo sheet is printed for you."
-	}
-	if entrant.Reminded && call.Member.Reminders && !call.Member.Muted {
-		reply.Notes = append(reply.Notes, "The organiser may message you about it; /me set messages:off stops that.")
 	}
 	if entrant.Reminded && !call.Member.Reminders {
 		reply.Notes = append(reply.Notes, "Your reminders are off for all events: /me set reminders:on brings them back.")

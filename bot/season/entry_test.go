@@ -34,7 +34,7 @@ func TestEnterAndLeave(t *testing.T) {
 func TestSheetWanted(t *testing.T) {
 	year, _, robin := newYear(t)
 	in := robin.Does(`/event enter remind:no`)
-	if e := year.entrants[1][0]; !e.Sheet || !strings.Contains(in.Text, "down for a printed sheet") || len(in.Files) != 0 {
+	if e := year.entrants[1][0]; !e.Sheet || !strings.Contains(in.Text, "A sheet is printed for you") || len(in.Files) != 0 {
 		t.Errorf("%+v, %q", e, in.Text)
 	}
 	out := robin.Does(`/event enter sheet:no`)
