@@ -5,66 +5,39 @@ import (
 	"compress/zlib"
 	"io"
 	"math"
-	"os"
-	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
-	"golang.org/x/image/font/sfnt"
-	"golang.org/x/image/math/fixed"
 
 	"detent/bot/typeset"
+	"detent/bot/typeset/typesettest"
 )
 
-// scripts are titles with what is drawn of each from left to right: the text
-// that is read back, and the characters whose shapes stand in the font, joined
-// Arabic letters by their presentation forms.
-var scripts = []struct{ name, font, title, read, drawn string }{
-	{"Han", "han", "蓝色闪电", "蓝色闪电", "蓝色闪电"},
-	{"Hangul", "hangul", "푸른 번개", "푸른 번개", "푸른번개"},
-	{"Hebrew", "", "רכב כחול", "לוחכ בכר", "לוחכבכר"},
-	{"Arabic", "arabic", "سيارة", "ةرايس", "ﺓﺭﺎﻴﺳ"},
-	{"Thai", "thai", "รถ", "รถ", "รถ"},
-	{"Tamil, the vowel sign before its letter", "tamil", "கெ", "கெ", "\u0bc6க"},
-	{"Greek, Hebrew and a number", "", "Μπλε רכב 12", "Μπλε 12 בכר", "Μπλε12בכר"},
-	{"Cyrillic with a mark", "", "Ще\u0301дрый", "Ще\u0301дрый", ""},
-}
+// drawnOutlines are read from the file, where a place has two digits after the point
+// and every curve is a cubic one.
+var drawnOutlines = typesettest.Outlines{Short: 2e-3, Within: 8e-3, Ends: true}
 
 // TestTitlesReadBack finds every letter of a title in the page, by its outline
 // and by the text that lies over it.
 func TestTitlesReadBack(t *testing.T) {
-	for _, s := range scripts {
+	for _, s := range typesettest.Scripts {
 		var out bytes.Buffer
-		if err := (Page{Title: s.title, Made: made}).Write(&out); err != nil {
+		if err := (Page{Title: s.Text, Made: made}).Write(&out); err != nil {
 			t.Fatal(err)
 		}
-		if read := strings.ReplaceAll(wordsOf(t, out.Bytes()), "\n", ""); read != s.read {
-			t.Errorf("%s: reads %q, want %q", s.name, read, s.read)
+		if read := strings.ReplaceAll(wordsOf(t, out.Bytes()), "\n", ""); read != s.Read {
+			t.Errorf("%s: reads %q, want %q", s.Name, read, s.Read)
 		}
-		if s.drawn == "" {
+		if s.Drawn == "" {
 			continue
 		}
-		got, want := outlinesOf(t, out.Bytes()), expected(t, s.font, s.drawn)
-		if !slices.EqualFunc(got, want, same) {
-			t.Errorf("%s: the %d contours of %q are not the %d of %q", s.name, len(got), s.title, len(want), s.drawn)
+		got, want := outlinesOf(t, out.Bytes()), drawnOutlines.Of(t, s, liberationsansbold.TTF)
+		if !drawnOutlines.Same(got, want) {
+			t.Errorf("%s: the %d contours of %q are not the %d of %q", s.Name, len(got), s.Text, len(want), s.Drawn)
 		}
 	}
-}
-
-// contour is an outline as steps from point to point, in em.
-type contour [][2]float64
-
-func (c *contour) add(dx, dy float64) {
-	if math.Abs(dx)+math.Abs(dy) > 2e-3 { // a place in the file has two digits after the point
-		*c = append(*c, [2]float64{dx, dy})
-	}
-}
-
-// same tells whether two contours are the same but for rounding.
-func same(a, b contour) bool {
-	return slices.EqualFunc(a, b, func(p, q [2]float64) bool { return math.Abs(p[0]-q[0])+math.Abs(p[1]-q[1]) < 8e-3 })
 }
 
 // titleEm is the size of a title on a page that has nothing else, in points.
@@ -72,7 +45,7 @@ const titleEm = 17 * largest
 
 // outlinesOf reads the filled outlines of a page back: where the lines and
 // curves of each contour end.
-func outlinesOf(t *testing.T, pdf []byte) (contours []contour) {
+func outlinesOf(t *testing.T, pdf []byte) (contours []typesettest.Contour) {
 	t.Helper()
 	var at [2]float64
 	for _, operator := range strings.Split(string(contentOf(t, pdf)), "\n") {
@@ -92,7 +65,7 @@ func outlinesOf(t *testing.T, pdf []byte) (contours []contour) {
 		if op == "m" {
 			contours = append(contours, nil)
 		} else {
-			contours[len(contours)-1].add((x-at[0])/titleEm, (y-at[1])/titleEm)
+			drawnOutlines.Add(&contours[len(contours)-1], (x-at[0])/titleEm, (y-at[1])/titleEm)
 		}
 		at = [2]float64{x, y}
 	}
@@ -113,46 +86,6 @@ func contentOf(t *testing.T, pdf []byte) []byte {
 	}
 	t.Fatal("the page has no content")
 	return nil
-}
-
-// expected are the contours of characters as another library's parser finds
-// them in the font.
-func expected(t *testing.T, file, drawn string) (contours []contour) {
-	t.Helper()
-	data := liberationsansbold.TTF
-	if file != "" {
-		var err error
-		if data, err = os.ReadFile("../typeset/fonts/" + file + ".ttf"); err != nil {
-			t.Fatal(err)
-		}
-	}
-	f, err := sfnt.Parse(data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	unit := 64 * float64(f.UnitsPerEm())
-	for _, r := range drawn {
-		id, err := f.GlyphIndex(nil, r)
-		if err != nil || id == 0 {
-			t.Fatalf("%q is not in %q", r, file)
-		}
-		segments, err := f.LoadGlyph(nil, id, fixed.I(int(f.UnitsPerEm())), nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var at fixed.Point26_6
-		for _, s := range segments {
-			end := map[sfnt.SegmentOp]int{sfnt.SegmentOpMoveTo: 0, sfnt.SegmentOpLineTo: 0, sfnt.SegmentOpQuadTo: 1, sfnt.SegmentOpCubeTo: 2}[s.Op]
-			p := s.Args[end]
-			if s.Op == sfnt.SegmentOpMoveTo {
-				contours = append(contours, nil)
-			} else {
-				contours[len(contours)-1].add(float64(p.X-at.X)/unit, -float64(p.Y-at.Y)/unit)
-			}
-			at = p
-		}
-	}
-	return contours
 }
 
 // TestQuadraticCurvesAreRaised holds the middle of a curve from (0, 0) by
@@ -177,23 +110,23 @@ func TestSignsAreLeftOut(t *testing.T) {
 // TestLongNamesStayInTheirCells puts long names of each script into narrow
 // columns and titles: every line of text begins and ends inside the page.
 func TestLongNamesStayInTheirCells(t *testing.T) {
-	for _, s := range scripts {
-		long := typeset.Isolate(strings.TrimSpace(strings.Repeat(s.title+" ", 12)))
+	for _, s := range typesettest.Scripts {
+		long := typeset.Isolate(strings.TrimSpace(strings.Repeat(s.Text+" ", 12)))
 		p := Page{Title: long, Under: long + ": Sat 16 May", Made: made, Rows: [][]Section{{
-			{Head: s.name, Table: Table{Head: []string{"a", "b", "c"}, Center: true, Rows: [][]string{{long, long, long}}}}}}}
+			{Head: s.Name, Table: Table{Head: []string{"a", "b", "c"}, Center: true, Rows: [][]string{{long, long, long}}}}}}}
 		var out bytes.Buffer
 		if err := p.Write(&out); err != nil {
 			t.Fatal(err)
 		}
 		if pages(out.Bytes()) != 1 {
-			t.Errorf("%s: %d pages", s.name, pages(out.Bytes()))
+			t.Errorf("%s: %d pages", s.Name, pages(out.Bytes()))
 		}
 		n := &pen{pdf: p.paper(), scale: 1}
 		n.set(regular, body)
 		_, em := n.pdf.GetFontSize()
 		for _, l := range n.lines(long, 40) {
 			if l.shaped != nil && l.shaped.Width*em > 40.01 {
-				t.Errorf("%s: a line of %.1f mm in a cell of 40", s.name, l.shaped.Width*em)
+				t.Errorf("%s: a line of %.1f mm in a cell of 40", s.Name, l.shaped.Width*em)
 			}
 		}
 	}

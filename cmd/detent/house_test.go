@@ -32,6 +32,7 @@ var laws = map[string]struct{ ours, outside []string }{
 	"detent/bot/clubroom":            {ours: append([]string{"detent/bot/spelling"}, answersWith...)},
 	"detent/tuning/learn":            {ours: []string{"detent/tuning"}, outside: []string{"gonum.org/v1/gonum"}},
 	"detent/bot/typeset":             {outside: []string{"github.com/go-text/typesetting", "golang.org/x/image", "golang.org/x/text", "codeberg.org/go-fonts/liberation"}},
+	"detent/bot/typeset/typesettest": {outside: []string{"golang.org/x/image"}},
 	"detent/bot/chart":               {ours: []string{"detent/tuning", "detent/bot/typeset"}, outside: []string{"gonum.org/v1/plot"}},
 	"detent/bot/sheet":               {ours: []string{"detent/tuning", "detent/bot/typeset"}, outside: []string{"codeberg.org/go-pdf/fpdf", "codeberg.org/go-fonts/liberation"}},
 	"detent/bot/bottest":             {ours: []string{"detent/bot", "detent/tuning"}},
