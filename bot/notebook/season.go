@@ -6,7 +6,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"detent/bot"
@@ -90,17 +89,24 @@ func (y carYear) button(at time.Time) bot.Action {
 	return bot.Button(fmt.Sprint(year), fmt.Sprintf("/car season year:%d", year), bot.OfCar(y.car))
 }
 
-// reply is the message: the year in a few lines, its picture and its page.
+// reply is the message with the year's picture and its page.
 func (y carYear) reply() (bot.Reply, error) {
-	reply := bot.Reply{
-		Title: fmt.Sprintf("%s in %d: %s", y.car.Name, y.year, say.YearOfCar(y.season)),
-		Notes: append(y.bestLaps(), append(y.helped(true), append(y.helped(false), y.notes()...)...)...),
-		View:  bot.View{Size: phone.List, Quiet: true, Picture: true},
-	}
-	reply.Text = strings.Join(y.lines(), "\n")
+	reply := y.message()
 	var png []byte
 	if reply.Picture = bot.PictureOf(y.picture()); reply.Picture != nil {
 		png = reply.Picture.PNG
+	}
+	var pdf bytes.Buffer
+	err := y.page(png).Write(&pdf)
+	reply.Files = []bot.File{{Name: fmt.Sprintf("season-%d.pdf", y.year), Type: "application/pdf", Data: pdf.Bytes()}}
+	return reply, err
+}
+
+// message is the year in a few lines, with what leads on from there.
+func (y carYear) message() bot.Reply {
+	reply := bot.Reply{
+		Title: fmt.Sprintf("%s in %d: %s", y.car.Name, y.year, say.YearOfCar(y.season)),
+		View:  bot.View{Size: phone.List, Quiet: true, Picture: true},
 	}
 	if len(y.effects) > 0 {
 		reply.Actions = append(reply.Actions, bot.Button("What is learned", "/learned", bot.OfCar(y.car)))
@@ -111,50 +117,37 @@ func (y carYear) reply() (bot.Reply, error) {
 			reply.Actions = append(reply.Actions, y.button(at))
 		}
 	}
-	var pdf bytes.Buffer
-	err := y.page(png).Write(&pdf)
-	reply.Files = []bot.File{{Name: fmt.Sprintf("season-%d.pdf", y.year), Type: "application/pdf", Data: pdf.Bytes()}}
-	return reply, err
+	return y.told(reply)
 }
 
-// What a message has room for; the page has more.
+// What a message shows; the page has more.
 const (
 	fewLaps    = 4
 	fewEffects = 2
 	placeWidth = 24 // columns of a place's name
 )
 
-// lines are the year in a few lines.
-func (y carYear) lines() []string {
-	var lines []string
+// told puts into the message what matters most of the year, as far as it has room,
+// and all else into the notes.
+func (y carYear) told(reply bot.Reply) bot.Reply {
+	reply.Text = "The page to print has it all."
 	if grip := say.GripOver(y.season.Feels, y.zone); grip != "" {
-		lines = append(lines, grip+".")
+		reply.Text = grip + ". " + reply.Text
 	}
-	laps := y.season.BestLaps()
-	for i, l := range laps[:min(len(laps), fewLaps)] {
-		l.Place = phone.Clip(l.Place, placeWidth)
-		words := say.BestLap(l, y.zone) + "."
-		if i == 0 {
-			words = "Best laps:\n" + words
-		}
-		lines = append(lines, words)
-	}
-	for _, which := range []struct {
-		head  string
-		lines []string
-	}{{"What helped:", y.helped(true)}, {"What did not:", y.helped(false)}} {
-		if len(which.lines) > 0 {
-			lines = append(append(lines, which.head), which.lines[:min(len(which.lines), fewEffects)]...)
-		}
-	}
-	return append(lines, "The page to print has it all.")
+	laps, helped, failed := y.bestLaps(), y.helped(true), y.helped(false)
+	first := func(lines []string, most int) []string { return lines[:min(len(lines), most)] }
+	rest := func(lines []string, most int) []string { return lines[min(len(lines), most):] }
+	reply = reply.WithLines(slices.Concat(first(laps, fewLaps), first(helped, fewEffects), first(failed, fewEffects))...)
+	reply.Notes = slices.Concat(reply.Notes, rest(laps, fewLaps), rest(helped, fewEffects), rest(failed, fewEffects), y.notes())
+	return reply
 }
 
 // bestLaps are the quickest laps, one in each line.
 func (y carYear) bestLaps() []string {
 	var lines []string
 	for _, l := range y.season.BestLaps() {
-		lines = append(lines, say.BestLap(l, y.zone)+".")
+		l.Place = phone.Clip(l.Place, placeWidth)
+		lines = append(lines, "Best lap: "+say.BestLap(l, y.zone)+".")
 	}
 	return lines
 }

@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"detent/bot/phone"
 	"detent/bot/sheet"
 	"detent/bot/typeset"
 	"detent/tuning"
@@ -238,4 +239,21 @@ func processorTime(b *testing.B) time.Duration {
 		b.Fatal(err)
 	}
 	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
+}
+
+// The message has room whatever the names, and loses nothing of what it leaves
+// out.
+func TestAYearsMessageKeepsItsBounds(t *testing.T) {
+	for _, y := range years() {
+		y.season.Earlier, y.season.Later = y.season.From.AddDate(0, 0, -1), y.season.To
+		r := y.message()
+		lines, runes := r.Message().Measure()
+		mostLines, mostRunes := phone.List.Room()
+		if lines > mostLines || runes > mostRunes || strings.Contains(r.Message().Words(), "\n…") {
+			t.Errorf("%q: %d lines and %d characters:\n%s", y.car.Name, lines, runes, r.Message().Words())
+		}
+		if all := strings.Count(r.Text, "\n") + len(r.Notes); all != len(y.bestLaps())+len(y.effects)+len(y.notes()) {
+			t.Errorf("%q: %d lines of %d laps, %d remedies and %d notes", y.car.Name, all, len(y.bestLaps()), len(y.effects), len(y.notes()))
+		}
+	}
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"detent/bot/chart"
+	"detent/bot/phone"
 	"detent/tuning"
 	"detent/tuning/learn"
 )
@@ -33,7 +34,7 @@ func clubYearOf(events int) clubSeason {
 		if i%2 == 1 {
 			mean, helped = -0.4, 4
 		}
-		y.told = append(y.told, learn.Together{Key: learn.Key{Part: tuning.RearPart, Job: tuning.AnyRebound, Turn: tuning.Stiffer},
+		y.known = append(y.known, learn.Together{Key: learn.Key{Part: tuning.RearPart, Job: tuning.AnyRebound, Turn: tuning.Stiffer},
 			Complaint: tuning.Complaint{What: tuning.Understeer, Where: tuning.Entry}, Tries: 20, Helped: helped,
 			Club: learn.ClubTries{Cars: 5, Tries: 20, Helped: helped}, Estimate: learn.Estimate{Mean: mean, Variance: 0.04}})
 	}
@@ -82,7 +83,7 @@ func TestAClubsYearInWords(t *testing.T) {
 		}
 	}
 	few := clubYearOf(1)
-	few.told = nil
+	few.known = nil
 	if text := textOf(few.page(nil)); !strings.Contains(text, "Nothing yet that three cars of three people have tried and judged.") || strings.Contains(text, "What did not") {
 		t.Errorf("where nothing may be told it says:\n%s", text)
 	}
@@ -124,5 +125,20 @@ func BenchmarkClubSeason(b *testing.B) {
 	b.ReportMetric(float64(each.Milliseconds()), "core-ms/op")
 	if each > 300*time.Millisecond {
 		b.Errorf("%v of one core a year, more than 300 ms", each)
+	}
+}
+
+// The message has room however much the club has learned.
+func TestAClubsMessageKeepsItsBounds(t *testing.T) {
+	for _, events := range []int{1, 12, 60} {
+		y := clubYearOf(events)
+		y.season.Earlier, y.season.Later = y.made.AddDate(-1, 0, 0), y.made.AddDate(1, 0, 0)
+		y.season.Coming = []tuning.Event{{Name: "Summer day"}}
+		r := y.message()
+		lines, runes := r.Message().Measure()
+		mostLines, mostRunes := phone.List.Room()
+		if lines > mostLines || runes > mostRunes || strings.Contains(r.Message().Words(), "\n…") {
+			t.Errorf("%d events: %d lines and %d characters:\n%s", events, lines, runes, r.Message().Words())
+		}
 	}
 }

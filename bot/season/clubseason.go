@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -31,7 +32,7 @@ type clubSeasonOptions struct {
 type clubSeason struct {
 	year   int
 	season tuning.ClubSeason
-	told   []learn.Together // of which enough cars of enough people know something
+	known  []learn.Together // of which enough cars of enough people know something
 	zone   *time.Location
 	made   time.Time
 }
@@ -55,7 +56,7 @@ func showClubSeason(ctx context.Context, call call, o clubSeasonOptions) (bot.Re
 	}
 	for _, t := range learn.TogetherOf(tries) {
 		if t.Club.Cars > 0 {
-			y.told = append(y.told, t)
+			y.known = append(y.known, t)
 		}
 	}
 	return y.reply()
@@ -81,26 +82,12 @@ func (y clubSeason) button(at time.Time) bot.Action {
 	return bot.Button(fmt.Sprint(year), fmt.Sprintf("/club season year:%d", year))
 }
 
-// reply is the message: the year in a few lines, its picture and its page.
+// reply is the message with the year's picture and its page.
 func (y clubSeason) reply() (bot.Reply, error) {
-	cars := 0
-	for _, t := range y.season.Events {
-		cars += t.Cars
-	}
-	reply := bot.Reply{
-		Title: fmt.Sprintf("The club in %d: %s, %s", y.year, say.Count(len(y.season.Events), "event", "events"), say.Count(cars, "entry", "entries")),
-		Text:  strings.Join(y.lines(), "\n"),
-		Notes: append(y.helped(true), y.helped(false)...),
-		View:  bot.View{Size: phone.List, Quiet: true, Picture: true},
-	}
+	reply := y.message()
 	var png []byte
 	if reply.Picture = bot.PictureOf(y.picture()); reply.Picture != nil {
 		png = reply.Picture.PNG
-	}
-	for _, at := range []time.Time{y.season.Earlier, y.season.Later} {
-		if !at.IsZero() {
-			reply.Actions = append(reply.Actions, y.button(at))
-		}
 	}
 	var pdf bytes.Buffer
 	err := y.page(png).Write(&pdf)
@@ -108,23 +95,44 @@ func (y clubSeason) reply() (bot.Reply, error) {
 	return reply, err
 }
 
-// lines are the year in a few lines.
-func (y clubSeason) lines() []string {
-	lines := say.YearOfClub(y.season)
-	if helped := y.helped(true); len(helped) > 0 {
-		lines = append(append(lines, "What helped:"), helped[:min(len(helped), summaryLines)]...)
+// message is the year in a few lines, with the years that are near.
+func (y clubSeason) message() bot.Reply {
+	cars := 0
+	for _, t := range y.season.Events {
+		cars += t.Cars
 	}
-	if len(y.season.Coming) > 0 {
-		lines = append(lines, say.Count(len(y.season.Coming), "event is", "events are")+" still to come.")
+	reply := bot.Reply{
+		Title: fmt.Sprintf("%s: %s, %s", y.title(), say.Count(len(y.season.Events), "event", "events"), say.Count(cars, "entry", "entries")),
+		View:  bot.View{Size: phone.List, Quiet: true, Picture: true},
 	}
-	return append(lines, "The page to print has it all.")
+	for _, at := range []time.Time{y.season.Earlier, y.season.Later} {
+		if !at.IsZero() {
+			reply.Actions = append(reply.Actions, y.button(at))
+		}
+	}
+	return y.told(reply)
+}
+
+// told puts into the message what matters most of the year, as far as it has room,
+// and all else into the notes.
+func (y clubSeason) told(reply bot.Reply) bot.Reply {
+	last := "The page to print has it all."
+	if n := len(y.season.Coming); n > 0 {
+		last = say.Count(n, "event is", "events are") + " still to come. " + last
+	}
+	reply.Text = strings.Join(append(say.YearOfClub(y.season), last), "\n")
+	helped := y.helped(true)
+	first := min(len(helped), summaryLines)
+	reply = reply.WithLines(helped[:first]...)
+	reply.Notes = slices.Concat(reply.Notes, helped[first:], y.helped(false))
+	return reply
 }
 
 // helped says what helped in the club, or what did not, those that helped most often
 // first.
 func (y clubSeason) helped(good bool) []string {
 	var lines []string
-	for _, t := range y.told {
+	for _, t := range y.known {
 		own := learn.Sums{Tries: t.Tries, Helped: t.Helped}
 		if good == learn.Tell(nil, t.Estimate, own, t.Club).Helps() {
 			lines = append(lines, say.Together(t)+".")

@@ -62,8 +62,8 @@ func TestAClubsSeason(t *testing.T) {
 		t.Errorf("%q, private %v", r.Title, r.Private)
 	}
 	want := "Entered: 6 times, 3 cars of 3 people.\nAsked what to turn: 6 times, 3 cars of 3 people.\nApplied a remedy: 6 times, 3 cars of 3 people.\n" +
-		"Said how a run felt: 6 times, 3 cars of 3 people.\nWhat helped:\nRear rebound stiffer for understeer on entry: helped 6 of 6 times, about half a mark better, give or take half.\n" +
-		"1 event is still to come.\nThe page to print has it all."
+		"Said how a run felt: 6 times, 3 cars of 3 people.\n1 event is still to come. The page to print has it all.\n" +
+		"Rear rebound stiffer for understeer on entry: helped 6 of 6 times, about half a mark better, give or take half."
 	if r.Text != want {
 		t.Errorf("it says\n%s\nwant\n%s", r.Text, want)
 	}
@@ -77,7 +77,7 @@ func TestAClubsSeason(t *testing.T) {
 func TestAClubOfTwoTellsNothing(t *testing.T) {
 	_, olga := newClubShelf(t, 2)
 	r := olga.Does(`/club season`)
-	if r.Text != "Not told: what fewer than three cars of three people stand behind.\n1 event is still to come.\nThe page to print has it all." || len(r.Notes) != 0 {
+	if r.Text != "Not told: what fewer than three cars of three people stand behind.\n1 event is still to come. The page to print has it all." || len(r.Notes) != 0 {
 		t.Errorf("it says\n%s\n%q", r.Text, r.Notes)
 	}
 	if !strings.HasSuffix(r.Picture.Alt, "Spring day, 4 Apr: 3 cars.") {
