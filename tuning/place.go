@@ -80,10 +80,14 @@ func (r PlaceRecord) best(w Weather) (best FeltThere, ok bool) {
 // last that turned something; of one moment with it, a correction of the record
 // and a fitting came before, anything else after.
 func (r PlaceRecord) changesBefore(f Feel) int {
-	return r.leading(func(c Change) bool {
+	before := r.leading(func(c Change) bool {
 		turned := c.Reason != ByFitting && !c.Corrects()
 		return c.ID <= f.Change || c.At.Before(f.At) || c.At.Equal(f.At) && !turned
 	})
+	if i := slices.IndexFunc(r.Visits, func(e Event) bool { return e.ID == f.Event }); i >= 0 {
+		before = min(before, r.changesUntil(r.Visits[i])) // said at home, where other clicks may stand by then
+	}
+	return before
 }
 
 // changesUntil is how many of the changes were made before an event was over, or

@@ -87,6 +87,16 @@ func TestTheLogIsReplayed(t *testing.T) {
 	}
 }
 
+// What is said at home, days later, is of the clicks that the car was driven with.
+func TestFeltAtHome(t *testing.T) {
+	late := feltAt(30, 8, 4, "")
+	late.Feel.Event = 5
+	m, _ := placeRecord([]tuning.FeltThere{late}, turnedTo(3, 1, tuning.ByRemedy, 7, 9, tuning.Front), turnedTo(4, 29, tuning.ByRemedy, 9, 13, tuning.Front)).Memory()
+	if got := m.Best[0].Setting[tuning.FL][tuning.Rebound]; got != 9 {
+		t.Errorf("it stood at %d, want 9", got)
+	}
+}
+
 // The best is the most grip, dry and wet apart, and of equals the newest.
 func TestFeltBest(t *testing.T) {
 	m, _ := placeRecord([]tuning.FeltThere{feltAt(1, 8, 0, tuning.Dry), feltAt(2, 8, 0, tuning.Dry), feltAt(3, 7, 0, tuning.Dry),

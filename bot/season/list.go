@@ -68,5 +68,11 @@ func showEvent(ctx context.Context, call call, o eventOption) (bot.Reply, error)
 	default:
 		reply.Actions = []bot.Action{bot.Button("Enter my car", "/event enter", bot.OfEvent(e))}
 	}
+	if role := call.Ask.Who.RoleIn(call.Club); role.Allows(tuning.CoachRole) {
+		reply.Actions = append(reply.Actions, bot.Button("Who is in", "/event entrants", bot.OfEvent(e)))
+		if role.Allows(tuning.OrganiserRole) {
+			reply.Actions = append(reply.Actions, bot.Button("Plan it again", "/event copy", bot.OfEvent(e)))
+		}
+	}
 	return reply, nil
 }

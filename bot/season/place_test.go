@@ -103,3 +103,28 @@ func TestPlaceIsOfTheCarEntered(t *testing.T) {
 	robin.Refused(tuning.NotFound, "New van", `/event place`)
 	robin.Does(`/event place car:"Grey coupe"`)
 }
+
+// However long the names are, an entry and all that its place remembers keep
+// their bounds.
+func TestLongNamesAtAKnownPlace(t *testing.T) {
+	year, olga, robin := newYear(t)
+	year.Asker.Reminders = false
+	long := strings.Repeat("W", tuning.MaxName)
+	olga.Does(`/event edit name:"June day" rename:` + long + ` place:` + long + ` limit:30 weather:either guide-at:"2026-06-12 09:00"`)
+	year.cars[0].Name = long
+	atTheHill(year)
+	for i := range year.place.Visits {
+		year.place.Visits[i].Place, year.place.Visits[i].Name = long, long
+	}
+	for i := range year.place.Feels {
+		year.place.Feels[i].Event = long
+	}
+	in := robin.Does(`/event enter remind:yes`)
+	if lines, runes := in.Message().Measure(); lines > 20 || runes > 900 || strings.Contains(in.Message().Text, "…") {
+		t.Errorf("%d lines and %d characters:\n%s", lines, runes, in.Message().Words())
+	}
+	whole := robin.Does(button(t, in, "What worked here"))
+	if lines, runes := whole.Message().Measure(); lines > 26 || runes > 1300 {
+		t.Errorf("%d lines and %d characters:\n%s", lines, runes, whole.Message().Words())
+	}
+}

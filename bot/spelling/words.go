@@ -24,7 +24,7 @@ func Meant(word string) (meant string, ok bool) {
 // aliases are other words of the trade for a choice or an option.
 var aliases = map[string]string{
 	"compression": "bump", "low-compression": "low-bump", "high-compression": "high-bump",
-	"damp": "wet", "four-wheel": "four",
+	"damp": "wet", "mixed": "either", "changeable": "either", "four-wheel": "four",
 	"push": "understeer", "pushes": "understeer", "pushing": "understeer", "pushes-wide": "understeer", "runs-wide": "understeer", "tight": "understeer",
 	"loose": "oversteer", "comes-round": "oversteer", "slides": "oversteer", "tail-happy": "oversteer",
 	"hop": "hops", "hopping": "hops", "curbs": "kerbs", "kerb": "kerbs", "curb": "kerbs",

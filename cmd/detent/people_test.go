@@ -244,5 +244,7 @@ func TestAnOrganiser(t *testing.T) {
 		robin.taps, robin.typed = 0, 0
 		robin.sends(`/event enter`).sees("is in for Spring")
 		robin.cost("entering the next event", 2, 3)
+		olive.sends(`/event show name:Spring`).presses("Who is in").sees("1 car is in", "robin: My car, dampers not known")
+		olive.sends(`/event show name:Spring`).presses("Plan it again").fills(map[string]string{"starts": fmt.Sprintf("%d-06-13 10:00", year)}).sees("Spring 13 Jun is planned", "10:00 to 18:00")
 	})
 }
