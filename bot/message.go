@@ -149,11 +149,12 @@ func (m Message) Measure() (lines, runes int) {
 
 // actions are the buttons of a message that shows so many pieces.
 func (v View) actions(all []Action, shown int) []Action {
-	if v.Each == 0 {
+	each := min(v.Each, len(all)) // a way in may have left some out
+	if each == 0 {
 		return all
 	}
-	first := min(v.From, v.Each)
-	return slices.Concat(all[first:min(first+shown, v.Each)], all[v.Each:])
+	first := min(v.From, each)
+	return slices.Concat(all[first:min(first+shown, each)], all[each:])
 }
 
 // shorten keeps as many pieces of the text as have room, the first at least.
