@@ -10,6 +10,7 @@ import (
 	"detent/bot"
 	"detent/bot/say"
 	"detent/tuning"
+	"detent/tuning/calendar"
 )
 
 func weekCommand() bot.Command {
@@ -17,9 +18,18 @@ func weekCommand() bot.Command {
 		Private: true, Writes: true}, showWeek)
 }
 
+type weekOptions struct {
+	Until *time.Time `name:"until" help:"the end of the seven days, in the club's local time, when it is not now"`
+	bot.MoreOption
+}
+
 // showWeek shows a coach their digest, and notes that they looked.
-func showWeek(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, error) {
-	d, err := Week(ctx, call.Book, call.Owner(), call.Now().AddDate(0, 0, -7), call.Now())
+func showWeek(ctx context.Context, call call, o weekOptions) (bot.Reply, error) {
+	until := call.Now()
+	if o.Until != nil {
+		until, _ = calendar.Settle(*o.Until, call.Zone())
+	}
+	d, err := Week(ctx, call.Book, call.Owner(), until.In(call.Zone()).AddDate(0, 0, -7), until)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -64,21 +74,24 @@ func Week(ctx context.Context, book WeekBook, coach string, from, to time.Time) 
 		return d, nil
 	}
 	d.Reply = bot.MoreOption{}.Paged(bot.Reply{Title: "The week of " + say.Count(len(d.Students), "student", "students"), Text: strings.Join(lines, "\n"),
-		Actions: []bot.Action{bot.Button("Your students", "/coach students")}}, "/coach week")
+		Actions: []bot.Action{bot.Button("Your students", "/coach students")}}, w.line())
 	return d, nil
 }
 
 // week is what was read of all students at once.
 type week struct {
 	reader   bot.Call // whose zone and units hold
-	since    time.Time
+	from, to time.Time
 	students []tuning.Student
 	felt     map[string][]tuning.Feel // by student, oldest first
 	silent   map[string]string        // the event that a student owes an answer to
 }
 
 func readWeek(ctx context.Context, book WeekBook, coach string, from, to time.Time) (w week, err error) {
-	w = week{since: from, felt: map[string][]tuning.Feel{}}
+	if over := to.Sub(to.Truncate(time.Minute)); over > 0 { // a line tells no seconds
+		to = to.Add(time.Minute - over)
+	}
+	w = week{from: from, to: to, felt: map[string][]tuning.Feel{}}
 	if w.reader.Club, err = book.Club(ctx); err != nil {
 		return w, err
 	}
@@ -105,6 +118,11 @@ func readWeek(ctx context.Context, book WeekBook, coach string, from, to time.Ti
 	return w, err
 }
 
+// line asks the same week again, whatever the time is then.
+func (w week) line() string {
+	return "/coach week until:" + bot.Quote(w.to.In(w.reader.Zone()).Format("2006-01-02 15:04"))
+}
+
 // of says one student's week, in a line and one for each feel, and whether there
 // is anything new in it.
 func (w week) of(ctx context.Context, book WeekBook, s tuning.Student) (lines []string, news bool, err error) {
@@ -118,7 +136,7 @@ func (w week) of(ctx context.Context, book WeekBook, s tuning.Student) (lines []
 		if err != nil {
 			return nil, false, err
 		}
-		if changes := changesSince(c, w.since); changes > 0 {
+		if changes := w.changes(c); len(changes) > 0 {
 			parts, news = append(parts, weekOfCar(c, changes)), true
 		}
 		if ends := atEnds(c); ends != "" {
@@ -152,19 +170,17 @@ func (w week) day(f tuning.Feel, cars []tuning.Car) string {
 	return day + ", " + cars[i].Name
 }
 
-func changesSince(c tuning.Case, since time.Time) (n int) {
-	for _, ch := range c.History.Changes {
-		if ch.At.After(since) {
-			n++
-		}
-	}
-	return n
+// changes are those of a car in the week, newest first.
+func (w week) changes(c tuning.Case) []tuning.Change {
+	return slices.DeleteFunc(slices.Clone(c.History.Changes), func(ch tuning.Change) bool {
+		return !ch.At.After(w.from) || ch.At.After(w.to)
+	})
 }
 
 // weekOfCar says what became of a car that was changed.
-func weekOfCar(c tuning.Case, changes int) string {
-	last := c.History.Changes[0]
-	said := fmt.Sprintf("%s, %s", c.Car.Name, say.Count(changes, "change", "changes"))
+func weekOfCar(c tuning.Case, changes []tuning.Change) string {
+	last := changes[0]
+	said := fmt.Sprintf("%s, %s", c.Car.Name, say.Count(len(changes), "change", "changes"))
 	if turned := tuning.Turned(last.Moves); len(turned) > 0 {
 		said += ", last: " + say.Turns(c.Car, turned)
 	}

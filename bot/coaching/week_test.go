@@ -25,7 +25,14 @@ func TestWeek(t *testing.T) {
 	if r := kim.Does(`/coach week`); r.Text != want {
 		t.Errorf("%q\nwant\n%q", r.Text, want)
 	}
-	if n := len(wall.looks); n != 2 || wall.looks[1].What != "the week's changes and feel" {
+	kim.At = bottest.Morning.AddDate(0, 0, 7)
+	if r := kim.Does(`/coach week until:"2026-05-15 09:00"`); !strings.Contains(r.Text, "1 change, last: FL bump") {
+		t.Errorf("of the week before: %q", r.Text)
+	}
+	if r := kim.Does(`/coach week until:"2026-05-14 08:00"`); strings.Contains(r.Text, "FL bump") || !strings.Contains(r.Text, "1 change") {
+		t.Errorf("before that change: %q", r.Text)
+	}
+	if n := len(wall.looks); n != 4 || wall.looks[1].What != "the week's changes and feel" {
 		t.Errorf("%d looks are kept: %+v", n, wall.looks)
 	}
 }
@@ -48,6 +55,7 @@ func TestWeekHasMarksAndWords(t *testing.T) {
 	for range 30 {
 		wall.feels = append(wall.feels, tuning.Feel{Person: "robin", Car: 1, At: bottest.Morning, Grip: 6, Notes: strings.Repeat("words ", 160)})
 	}
+	kim.At = bottest.Morning
 	r, pages := kim.Does(`/coach week`), 1
 	for ; ; pages++ {
 		m := r.Message()
@@ -55,8 +63,12 @@ func TestWeekHasMarksAndWords(t *testing.T) {
 			t.Errorf("page %d has %d lines and %d characters", pages, lines, runes)
 		}
 		more := m.Actions[len(m.Actions)-1]
+		kim.At = kim.At.Add(time.Hour) // the week stays the same
 		if more.Label != "More" || pages > 60 {
 			break
+		}
+		if !strings.HasPrefix(more.Ask, `/coach week until:"2026-05-16 18:00" from:`) {
+			t.Fatalf("page %d goes on with %s", pages, more.Ask)
 		}
 		r = kim.Does(more.Line())
 	}

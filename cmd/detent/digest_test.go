@@ -49,9 +49,10 @@ func TestACoachsMondays(t *testing.T) {
 	}
 
 	kim.does(`/me set reminders:on`) // which opens direct messages again
-	robin.as("--at", "2026-05-20T10:00:00Z").does(`/clicks set at:front adjuster:rebound to:12`)
+	robin.as("--at", "2026-05-20T10:00:00Z").does(`/clicks set at:front adjuster:rebound to:12`, `/feel grip:6 entry:-1 notes:"turns in now"`)
 	printed, _ := p.due("2026-05-25T09:00:00Z")
-	if len(printed) != 1 || printed[0].To != "Kim" || !strings.Contains(printed[0].Text, "Robin: Blue hatch, 1 change, last: Front rebound 2 softer") {
+	if len(printed) != 1 || printed[0].To != "Kim" || !strings.Contains(printed[0].Text, "Robin: Blue hatch, 1 change, last: Front rebound 2 softer") ||
+		!strings.Contains(printed[0].Text, "\n- 20 May: grip 6, entry pushes wide 1, “turns in now”") {
 		t.Fatalf("the coach is told %+v", printed)
 	}
 	if seen := robin.does(`/coach seen`); !strings.Contains(seen.Text, "25 May 09:00: Kim looked at the week's changes and feel") {
