@@ -41,15 +41,14 @@ func FeelAt(label string, e tuning.Event, car tuning.Car) Action {
 	return Button(label, fmt.Sprintf("/feel event:%s%d", numberMark, e.ID), OfCar(car))
 }
 
-// OfKept names clicks that were saved, in the option of a line that names their
-// car too.
-func OfKept(option string, kept tuning.Kept) Named { return Named{option, kept.Name, kept.ID} }
+// OfKept names clicks that were saved, for a line that names their car too.
+func OfKept(kept tuning.Kept) Named { return Named{"name", kept.Name, kept.ID} }
 
-// ChecksLine is said once an event or day, before clicks are turned.
-const ChecksLine = "Checks first today: pressures, tyres, leaks."
-
-// ChecksButton shows what to look at before any click.
-var ChecksButton = Button("Checks", "/help part:checks")
+// As names the thing in another option of the line.
+func (n Named) As(option string) Named {
+	n.option = option
+	return n
+}
 
 // WhyLine is the line that explains one remedy of an advice.
 func WhyLine(advice int64, remedy int) string {

@@ -12,23 +12,11 @@ import (
 	"detent/tuning"
 )
 
-// mostKept is how many names of saved clicks are looked through for one that was
-// meant.
-const mostKept = 100
-
-// SaveClicks is the button that saves a car's clicks under a name that a form
-// asks for.
-func SaveClicks(label string, car tuning.Car) Action {
-	return Button(label, "/clicks save", OfCar(car))
-}
-
-// SavedClicks is the button that lists what was saved of a car.
-func SavedClicks(car tuning.Car) Action { return Button("Saved clicks", "/clicks saved", OfCar(car)) }
-
 // FindKept reads the clicks of a car that the name or number in an option means.
 // A name that is not there, or none, is refused with those that may be meant as
 // buttons.
 func (c Call) FindKept(ctx context.Context, book Shelf, car tuning.Car, option, name string) (tuning.Kept, error) {
+	const most = 100 // names that are looked through for the one that was meant
 	name = strings.TrimSpace(name)
 	number, numbered := numberOf(name)
 	switch {
@@ -40,13 +28,13 @@ func (c Call) FindKept(ctx context.Context, book Shelf, car tuning.Car, option, 
 			return kept, err
 		}
 	}
-	all, err := book.KeptSettings(ctx, car, 0, mostKept)
+	all, err := book.KeptSettings(ctx, car, 0, most)
 	if err != nil {
 		return tuning.Kept{}, err
 	}
 	if len(all) == 0 {
 		return tuning.Kept{}, &Problem{Kind: tuning.NotFound, Say: fmt.Sprintf("No clicks of %s are saved yet: save today's first.", car.Name),
-			Actions: []Action{SaveClicks("Save today's", car)}}
+			Actions: []Action{Button("Save today's", "/clicks save", OfCar(car))}}
 	}
 	if name == "" {
 		return tuning.Kept{}, Inquire("Which of the saved clicks?", c.askWithKept(car, option, all)...)
@@ -60,7 +48,7 @@ func (c Call) FindKept(ctx context.Context, book Shelf, car tuning.Car, option, 
 		return k.Name != best && !strings.Contains(strings.ToLower(k.Name), strings.ToLower(name))
 	}
 	p := Problemf(tuning.NotFound, "No clicks of %s are saved as %s%s.", car.Name, say.Echo(name), spelling.DidYouMean(name, names))
-	p.Actions = append(c.askWithKept(car, option, slices.DeleteFunc(slices.Clone(all), far)), SavedClicks(car))
+	p.Actions = append(c.askWithKept(car, option, slices.DeleteFunc(slices.Clone(all), far)), Button("Saved clicks", "/clicks saved", OfCar(car)))
 	return tuning.Kept{}, p
 }
 
@@ -70,7 +58,7 @@ func (c Call) askWithKept(car tuning.Car, option string, all []tuning.Kept) []Ac
 	var actions []Action
 	line := c.Ask.Line.Without(option).Without("car").String()
 	for _, k := range all[:min(len(all), mostCars)] {
-		actions = append(actions, Button(phone.Clip(k.Name, phone.NameColumns), line, OfKept(option, k), OfCar(car)))
+		actions = append(actions, Button(phone.Clip(k.Name, phone.NameColumns), line, OfKept(k).As(option), OfCar(car)))
 	}
 	return actions
 }

@@ -118,16 +118,21 @@ func (r Reply) WithSpare(lines ...string) (with Reply, left []string) {
 	for _, line := range lines {
 		longer := r
 		longer.Text = strings.TrimSpace(r.Text + "\n" + line)
-		longer.Actions = append(r.Actions[:len(r.Actions):len(r.Actions)], showButton)
-		m := longer.Message()
-		longer.Actions = r.Actions
-		if m.Text == longer.said() && m.fits(longer.size()) {
+		if longer.Whole() {
 			r = longer
 			continue
 		}
 		left = append(left, line)
 	}
 	return r, left
+}
+
+// Whole tells whether the message has room for all that the reply shows at once,
+// beside the button that a workspace adds.
+func (r Reply) Whole() bool {
+	r.Actions = append(r.Actions[:len(r.Actions):len(r.Actions)], showButton)
+	m := r.Message()
+	return m.Text == r.said() && m.Line == r.View.Line && len(m.Actions) == len(r.Actions) && m.fits(r.size())
 }
 
 // fits tells whether the message has room in a size.

@@ -20,14 +20,14 @@ func (c Call) FindRunning(ctx context.Context, book CaseBook, name string) (tuni
 func (c Call) FindTurnable(ctx context.Context, book CaseBook, name string) (tuning.Case, error) {
 	k, err := c.FindRunning(ctx, book, name)
 	if err == nil {
-		err = CheckSound(k.Car, k.History.LastNotes())
+		err = c.CheckSound(k.Car, k.History.LastNotes())
 	}
 	return k, err
 }
 
 // CheckSound refuses to turn clicks on a car that may be broken, going by the
 // driver's last notes.
-func CheckSound(car tuning.Car, notes string) error {
+func (Call) CheckSound(car tuning.Car, notes string) error {
 	if word := tuning.Fault(notes); word != "" {
 		return Problemf(tuning.Conflict, "Your last notes on %s say %q: no clicks until it has been inspected; then record how it feels with /feel.", car.Name, word)
 	}

@@ -104,7 +104,7 @@ func (s situation) sayNoClicks(reply bot.Reply) bot.Reply {
 	}
 	reply.Text = strings.Join(append([]string{s.about() + "."}, s.advice.Notes...), " ")
 	reply.Notes = nil
-	reply.Actions = []bot.Action{bot.ChecksButton, bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car))}
+	reply.Actions = []bot.Action{checksButton, bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car))}
 	return reply
 }
 
@@ -123,6 +123,9 @@ func (s situation) sayFault(reply bot.Reply, fault tuning.Fact) bot.Reply {
 func (s situation) enough() bool {
 	return len(s.advice.Notes) > 0 && strings.HasPrefix(s.advice.Notes[len(s.advice.Notes)-1], "Two tries")
 }
+
+// checksButton shows what to look at before any click.
+var checksButton = bot.Button("Checks", "/help part:checks")
 
 // actions are what can follow an answer, the likeliest first.
 func (s situation) actions() []bot.Action {
@@ -166,4 +169,5 @@ func heading(car tuning.Car, r tuning.Remedy) string {
 var remedyHeads = map[tuning.RemedyKind]string{
 	tuning.TakeBack: "Take that change back", tuning.HalfBack: "Half back", tuning.ReturnBaseline: "Back to the start",
 	tuning.GoToWetStart: "Go to the wet start", tuning.MakeEqual: "Make both sides equal",
+	tuning.LoadKept: "Go to the saved clicks", tuning.CopyCar: "As on the other car",
 }

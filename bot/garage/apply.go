@@ -30,7 +30,7 @@ func applyRemedy(ctx context.Context, call call, o adviceOptions) (bot.Reply, er
 	case given.Applied != 0 || given.Stands != given.Setting:
 		return refuseStale(ctx, call, given)
 	}
-	if err := bot.CheckSound(car, given.Notes); err != nil && remedy.Kind != tuning.TakeBack {
+	if err := call.CheckSound(car, given.Notes); err != nil && remedy.Kind != tuning.TakeBack {
 		return bot.Reply{}, err
 	}
 	change := tuning.Change{At: call.Now(), By: call.Owner(), Reason: remedy.Reason(), Advice: given.Advice.ID, Remedy: number,
@@ -72,15 +72,34 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 		return bot.Reply{}, bot.Problemf(tuning.Conflict, "Suggestion %d has lapsed: %s. Ask your coach again.", advice.ID, why)
 	}
 	var fresh bot.Reply
-	if advice.Complaint.Made() {
+	switch remedy := advice.Remedies[0]; {
+	case remedy.Kind.Brings() && standsAfter(given.Stands, remedy.Moves):
+		return bot.Reply{Title: changeTitle("Nothing to turn", c.Car, remedy.Reason(), nil), Corners: bot.Standing(c.Car, given.Stands)}, nil
+	case remedy.Kind.Brings():
+		fresh, err = call.Instead(ctx, bringLine(remedy, c.Car))
+	case advice.Complaint.Made():
 		fresh, err = giveAdvice(ctx, call, c, call.knownOf(c, advice.Complaint, evidence))
-	} else {
+	default:
 		fresh, err = giveBaseline(ctx, call, c, advice.Complaint.Weather)
 	}
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	return bot.Outdated(fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed. Do this now:", advice.ID, why), fresh), nil
+	refusal := bot.Outdated(fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed. Do this now:", advice.ID, why), fresh)
+	if advice.Remedies[0].Kind.Brings() && !refusal.Whole() { // the car and its caution before the details
+		fresh.View.Line = ""
+		refusal = bot.Outdated("Out of date, and nothing was changed. Now:", fresh)
+	}
+	return refusal, nil
+}
+
+// bringLine is the line that gave an advice which brings a setting from
+// elsewhere.
+func bringLine(remedy tuning.Remedy, car tuning.Car) string {
+	if remedy.Kind == tuning.CopyCar {
+		return fmt.Sprintf("/clicks copy from:#%d car:#%d", remedy.Of, car.ID)
+	}
+	return fmt.Sprintf("/clicks load name:#%d car:#%d", remedy.Of, car.ID)
 }
 
 // sayChanged says a change that was recorded, and what can follow it.
@@ -121,6 +140,10 @@ func changeTitle(word string, car tuning.Car, why tuning.Reason, moves []tuning.
 		return word + ": " + say.Turns(car, turned)
 	case why == tuning.ByBaseline:
 		return word + ": " + car.Name + " stands at its start"
+	case why == tuning.ByLoading:
+		return word + ": " + car.Name + " stands as you saved it"
+	case why == tuning.ByCopying:
+		return word + ": " + car.Name + " stands as the other car does"
 	}
 	return word + ": the clicks are as they were"
 }

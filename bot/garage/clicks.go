@@ -39,6 +39,10 @@ func showClicks(ctx context.Context, call call, o bot.CarOption) (bot.Reply, err
 	}
 	reply := bot.Reply{Title: c.Car.Name + " stands here", Text: shortly(say.At(c.Car, c.Setting)), Corners: bot.Standing(c.Car, c.Setting)}
 	reply.Notes = say.Standing(c)
+	reply.Actions = []bot.Action{bot.Button("Save these clicks", "/clicks save", bot.OfCar(c.Car)), bot.Button("Saved clicks", "/clicks saved", bot.OfCar(c.Car))}
+	if !reply.Whole() { // the table has it
+		reply.Text = ""
+	}
 	return reply, nil
 }
 

@@ -98,11 +98,14 @@ func sayFitted(ctx context.Context, call call, car tuning.Car) (bot.Reply, error
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if c.Car.Retired || bot.CheckSound(c.Car, c.History.LastNotes()) != nil {
+	if c.Car.Retired || call.CheckSound(c.Car, c.History.LastNotes()) != nil {
 		return bot.Reply{Title: saved, Text: say.Dampers(car)}, nil
 	}
 	start, err := giveBaseline(ctx, call, c, weatherOption{}.at(c))
-	start.Text = saved + ".\n" + start.Text
+	how := start.Text
+	if start.Text = saved + ".\n" + how; !start.Whole() {
+		start.Text = "Dampers saved. " + how
+	}
 	start.Notes = append([]string{"I assume the clicks are at the start. Different? Tell me with /clicks set."}, start.Notes...)
 	return start, err
 }

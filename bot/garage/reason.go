@@ -39,8 +39,8 @@ func (s situation) line() (line string, actions []bot.Action) {
 		}
 		break
 	}
-	if s.checks() && !slices.Contains(actions, bot.ChecksButton) {
-		actions = append(actions, bot.ChecksButton)
+	if s.checks() && !slices.Contains(actions, checksButton) {
+		actions = append(actions, checksButton)
 	}
 	return line, actions
 }
@@ -71,10 +71,10 @@ func (s situation) unequalSides() (string, bot.Action) {
 
 func (s situation) fixFailed() (string, bot.Action) {
 	if f, ok := s.fact(tuning.FeltWorse); ok {
-		return strings.TrimSuffix(s.sayFact(f), ".") + ": checks first.", bot.ChecksButton
+		return strings.TrimSuffix(s.sayFact(f), ".") + ": checks first.", checksButton
 	}
 	if s.checks() && !s.c.History.ChecksDue {
-		return "The last change did not help: go through the checks first.", bot.ChecksButton
+		return "The last change did not help: go through the checks first.", checksButton
 	}
 	return "", bot.Action{}
 }
@@ -97,7 +97,7 @@ func (s situation) checksDue() (string, bot.Action) {
 	if !s.checks() {
 		return "", bot.Action{}
 	}
-	return bot.ChecksLine, bot.ChecksButton
+	return say.ChecksLine, checksButton
 }
 
 func (s situation) coachWrote() (string, bot.Action) {

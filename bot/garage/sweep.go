@@ -72,8 +72,8 @@ func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, erro
 		reply.Notes = append(reply.Notes, "It does not stand at its start, and the search keeps the split between front and rear as it is now; /baseline shows the start.")
 	}
 	if c.History.ChecksDue {
-		reply.First, reply.View.Line = tuning.Checks, bot.ChecksLine
-		reply.Actions = append(reply.Actions, bot.ChecksButton)
+		reply.First, reply.View.Line = tuning.Checks, say.ChecksLine
+		reply.Actions = append(reply.Actions, checksButton)
 	}
 	reply.Notes = append(reply.Notes, say.Standing(c)...)
 	return reply, nil
@@ -115,7 +115,7 @@ func runSweep(ctx context.Context, call call, o runSweepOptions) (bot.Reply, err
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	if err := bot.CheckSound(c.Car, c.History.LastNotes()); err != nil {
+	if err := call.CheckSound(c.Car, c.History.LastNotes()); err != nil {
 		return bot.Reply{}, err
 	}
 	next := len(search.Runs) + 1

@@ -51,7 +51,11 @@ func explainRemedy(ctx context.Context, call call, o whyOptions) (bot.Reply, err
 	case o.Part == whyAnswer:
 		return answerAgain(given, number), nil
 	case o.Part == whyFigures && !made:
-		reply := model.StartOf(given.Car, startOf(given)).Show(bot.Reply{Title: "Figures of the start of " + given.Car.Name}, call.Imperial())
+		start, title := model.StartOf(given.Car, startOf(given)), "Figures of the start of "
+		if given.Advice.Remedies[0].Kind.Brings() {
+			start.Outside, title = "", "Figures of these clicks on " // they are no start of the trade
+		}
+		reply := start.Show(bot.Reply{Title: title + given.Car.Name}, call.Imperial())
 		return o.Paged(reply, bot.WhyLine(given.Advice.ID, number)+" part:figures"), nil
 	case o.Part == whyFigures:
 		return o.Paged(remedyFigures(given, number, call.Imperial()), bot.WhyLine(given.Advice.ID, number)+" part:figures"), nil
@@ -96,8 +100,11 @@ func sayWhy(ctx context.Context, call call, given tuning.Given, number int) (bot
 	if remedy.Watch != "" {
 		lines = append([]string{"Watch for " + remedy.Watch + "."}, lines...)
 	}
-	if !given.Advice.Complaint.Made() {
+	switch kind := given.Advice.Remedies[number-1].Kind; {
+	case kind == tuning.ReturnBaseline && !given.Advice.Complaint.Made():
 		lines = append(lines, tuning.BaselineRules(given.Car, given.Advice.Complaint.Weather)...)
+	case kind.Brings():
+		lines = append(lines, given.Advice.Notes...)
 	}
 	if verdict := reply.Remedies[0].Model; verdict != nil {
 		lines = append(lines, "The model: "+verdict.Say)

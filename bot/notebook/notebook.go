@@ -1,5 +1,6 @@
 // Package notebook answers for what a member writes down about their cars
-// between one event and the next.
+// between one event and the next: what was on the car, and clicks under a name to
+// go back to.
 package notebook
 
 import (
@@ -15,6 +16,8 @@ type record interface {
 	bot.CarSeasons
 	bot.Learning
 	bot.Notebook
+	bot.Shelf
+	bot.Advisory
 }
 
 // call is one ask with that part of the book.
@@ -31,4 +34,9 @@ func declare[O any](c bot.Command, answer func(context.Context, call, O) (bot.Re
 }
 
 // Commands lists the room's commands in the order /help shows them.
-func Commands() []bot.Command { return []bot.Command{noteCommand(), seasonCommand()} }
+func Commands() []bot.Command {
+	return []bot.Command{
+		noteCommand(), seasonCommand(),
+		saveClicksCommand(), savedClicksCommand(), loadClicksCommand(), compareClicksCommand(), copyClicksCommand(), forgetClicksCommand(),
+	}
+}

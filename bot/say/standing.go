@@ -20,3 +20,6 @@ func Standing(c tuning.Case) []string {
 	}
 	return notes
 }
+
+// ChecksLine is said once an event or day, before clicks are turned.
+const ChecksLine = "Checks first today: pressures, tyres, leaks."

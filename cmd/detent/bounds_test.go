@@ -34,7 +34,7 @@ func roomFor(line, words string) phone.Size {
 			return phone.FirstOfDay
 		}
 		return phone.List
-	case "car list", "event list", "event summary", "event entrants", "coach students", "coach notes", "coach seen", "coach week", "car season", "club season", "log ", "learned ", "privacy ", "note list", "club set":
+	case "car list", "event list", "event summary", "event entrants", "coach students", "coach notes", "coach seen", "coach week", "car season", "club season", "log ", "learned ", "privacy ", "note list", "club set", "clicks saved", "clicks compare":
 		return phone.List
 	case "car show", "car edit", "club show", "me show", "event enter", "event show":
 		if !strings.Contains(line, "part:") {
@@ -111,6 +111,34 @@ func paddockLines() []string {
 	for _, w := range tuning.Whats {
 		lines = append(lines, "/symptom axle:rear where:mid what:"+string(w.What), "/symptom axle:front where:exit what:"+string(w.What))
 	}
+	return append(lines, keptLines()...)
+}
+
+// keptLines are what a member asks about saved clicks: of the car, after it got
+// other dampers, and from another car with others again. What is turned meanwhile
+// makes advice out of date.
+func keptLines() (lines []string) {
+	const long, other = `"Dry, twelve degrees and a light wind from the west, no fuel"`, `"The other car of the same person"`
+	turn := func(to string) {
+		for _, adjuster := range []string{"rebound", "low-rebound"} {
+			lines = append(lines, `/clicks set turned:yes adjuster:`+adjuster+` `+to)
+		}
+	}
+	ask := func(more ...string) { lines = append(lines, more...) }
+	ask(`/clicks load name:Dry`, `/clicks saved`, `/clicks save name:`+long, `/clicks save name:`+strings.ToUpper(long))
+	turn(`at:all to:2`)
+	ask(`/feel grip:7 entry:-1 mid:0 exit:1 hop:yes better:no lap:1:42.6 pressures:"FL 2.1 FR 2.0 RL 1.9 RR 1.8 hot" conditions:damp air:12C track:14C notes:"pushes wide in the long left and comes round on the power"`,
+		`/clicks save name:Two`, `/clicks save name:Three`, `/clicks save name:Four`, `/clicks save name:Five`, `/clicks saved`,
+		`/clicks load name:`+long, `/why`, `/why part:answer`, `/why part:figures`)
+	turn(`at:FL to:5`)
+	ask(`/apply`, `/apply`, `/undo`, `/clicks compare name:Two`, `/clicks compare name:Two with:`+long, `/clicks compare name:Two with:two`,
+		`/clicks compare name:Two with:Three`, `/clicks load`, `/clicks load name:Tow`, `/clicks compare name:Two with:Tow`, `/clicks copy`, `/clicks forget name:Five`,
+		`/car add drive:rear engine:mid name:`+other, `/clicks copy from:`+other, `/damper fit axle:both ways:four clicks:23 count:soft car:`+other,
+		`/clicks set at:front adjuster:low-rebound to:22 car:`+other, `/clicks copy from:`+other, `/why`)
+	turn(`at:RR to:3`)
+	ask(`/apply`, `/apply`, `/clicks copy from:`+other+` car:`+other, `/damper fit axle:both ways:four clicks:31 count:hard`,
+		`/clicks load name:Two`, `/apply`, `/why`, `/clicks compare name:Two`, `/clicks compare name:Two with:Three`,
+		`/clicks set at:all adjuster:high-bump to:1 turned:yes`, `/clicks load name:Two`)
 	return lines
 }
 

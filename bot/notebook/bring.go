@@ -1,0 +1,93 @@
+package notebook
+
+import (
+	"context"
+
+	"detent/bot"
+	"detent/bot/phone"
+	"detent/bot/say"
+	"detent/tuning"
+)
+
+// bringing is an advice that brings a setting from elsewhere to a car.
+type bringing struct {
+	c       tuning.Case
+	want    tuning.Setting
+	carried []tuning.Carried // what did not come as it was
+	remedy  tuning.Remedy    // but for its moves
+	head    string           // what is brought, in a few words
+	said    string           // of where it comes from, one sentence behind the car's name
+	more    []string         // what else there is to say of it, where there is room
+	line    string           // the one line, where nothing weightier applies
+	actions []bot.Action     // behind the one that sets it
+}
+
+// bring keeps the advice, so that a button can set it, and shows it.
+func (c call) bring(ctx context.Context, b bringing) (bot.Reply, error) {
+	car := b.c.Car
+	turns := b.c.Setting.Toward(b.want, car)
+	roundings := say.Roundings(car, b.carried)
+	reply := bot.Reply{Text: phone.Clip(car.Name, phone.NameColumns) + b.said, View: bot.View{Quiet: true, Line: b.sayLine()}}
+	if len(turns) == 0 && !b.c.History.Unrecorded {
+		reply.Title, reply.Actions = "Nothing to turn: "+car.Name+" stands there already", b.actions
+		reply.Corners = bot.Standing(car, b.c.Setting)
+		return reply.WithLines(append(b.more, roundings...)...), nil
+	}
+	b.remedy.Moves = b.c.Setting.Across(b.want, car)
+	cautions := tuning.BaselineCautions(car, b.remedy.Moves)
+	advice, err := c.Book.SaveAdvice(ctx, tuning.Advice{Car: car.ID, Remedies: []tuning.Remedy{b.remedy}, Notes: roundings, Cautions: cautions}, b.c.Setting)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reply.Corners, reply.Cautions = bot.CornersOf(car, b.remedy.Moves), say.Cautions(cautions)
+	reply.View.Care = bot.CareFor(car, b.remedy.Moves)
+	reply.View.Moves = bot.Moving(reply.Corners)
+	if b.c.History.Unrecorded { // nobody knows from where
+		reply.View.Moves = bot.Standing(car, b.want)
+		reply.Text += " Count each out from the stop."
+	}
+	reply.Actions = append([]bot.Action{bot.Button("These are set now", bot.ApplyLine(advice.ID, 1))}, b.actions...)
+	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(advice.ID, 1)))
+	if b.c.History.ChecksDue {
+		reply.First = tuning.Checks
+		reply.Actions = append(reply.Actions, bot.Button("Checks", "/help part:checks"))
+	}
+	reply.Title = b.head + ": " + say.Turns(car, turns)
+	if b.c.History.Unrecorded || phone.Width(reply.Title) > 2*phone.Columns || !reply.Whole() {
+		reply.Title = b.head + ": see the table"
+	}
+	if reply = withRoundings(reply.WithLines(b.more...), roundings); !reply.Whole() {
+		reply.View.Line = ""
+	}
+	return reply, nil
+}
+
+// withRoundings says what was rounded where there is room for all of it, and
+// otherwise that it stands under Why.
+func withRoundings(reply bot.Reply, roundings []string) bot.Reply {
+	told := reply.WithLines(roundings...)
+	if len(told.Notes) == len(reply.Notes) {
+		return told
+	}
+	reply.Notes = append(reply.Notes, roundings...)
+	if reply.View.Line == sameParts {
+		reply.View.Line = "Other dampers: the same part of each range. Each rounding is under Why."
+	}
+	return reply
+}
+
+// sameParts is said of a setting that was saved on other dampers.
+const sameParts = "Other dampers: each adjuster goes to the same part of its range."
+
+// sayLine is the first line that applies.
+func (b bringing) sayLine() string {
+	switch {
+	case b.line != "":
+		return b.line
+	case len(b.carried) > 0:
+		return sameParts
+	case b.c.History.ChecksDue:
+		return say.ChecksLine
+	}
+	return ""
+}
