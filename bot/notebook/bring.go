@@ -2,6 +2,7 @@ package notebook
 
 import (
 	"context"
+	"unicode/utf8"
 
 	"detent/bot"
 	"detent/bot/phone"
@@ -27,11 +28,11 @@ func (c call) bring(ctx context.Context, b bringing) (bot.Reply, error) {
 	car := b.c.Car
 	turns := b.c.Setting.Toward(b.want, car)
 	roundings := say.Roundings(car, b.carried)
-	reply := bot.Reply{Text: phone.Clip(car.Name, phone.NameColumns) + b.said, View: bot.View{Quiet: true, Line: b.sayLine()}}
+	reply := bot.Reply{Notes: roundings, Text: phone.Clip(car.Name, phone.NameColumns) + b.said, View: bot.View{Quiet: true, Line: b.sayLine()}}
 	if len(turns) == 0 && !b.c.History.Unrecorded {
 		reply.Title, reply.Actions = "Nothing to turn: "+car.Name+" stands there already", b.actions
 		reply.Corners = bot.Standing(car, b.c.Setting)
-		return reply.WithLines(append(b.more, roundings...)...), nil
+		return reply.WithLines(b.more...), nil
 	}
 	b.remedy.Moves = b.c.Setting.Across(b.want, car)
 	cautions := tuning.BaselineCautions(car, b.remedy.Moves)
@@ -56,28 +57,11 @@ func (c call) bring(ctx context.Context, b bringing) (bot.Reply, error) {
 	if b.c.History.Unrecorded || phone.Width(reply.Title) > 2*phone.Columns || !reply.Whole() {
 		reply.Title = b.head + ": see the table"
 	}
-	if reply = withRoundings(reply.WithLines(b.more...), roundings); !reply.Whole() {
+	if reply = reply.WithLines(b.more...); !reply.Whole() {
 		reply.View.Line = ""
 	}
 	return reply, nil
 }
-
-// withRoundings says what was rounded where there is room for all of it, and
-// otherwise that it stands under Why.
-func withRoundings(reply bot.Reply, roundings []string) bot.Reply {
-	told := reply.WithLines(roundings...)
-	if len(told.Notes) == len(reply.Notes) {
-		return told
-	}
-	reply.Notes = append(reply.Notes, roundings...)
-	if reply.View.Line == sameParts {
-		reply.View.Line = "Other dampers: the same part of each range. Each rounding is under Why."
-	}
-	return reply
-}
-
-// sameParts is said of a setting that was saved on other dampers.
-const sameParts = "Other dampers: each adjuster goes to the same part of its range."
 
 // sayLine is the first line that applies.
 func (b bringing) sayLine() string {
@@ -85,9 +69,21 @@ func (b bringing) sayLine() string {
 	case b.line != "":
 		return b.line
 	case len(b.carried) > 0:
-		return sameParts
+		return b.sayCarried()
 	case b.c.History.ChecksDue:
 		return say.ChecksLine
 	}
 	return ""
+}
+
+// sayCarried says what came of going to other dampers.
+func (b bringing) sayCarried() string {
+	short, whole := say.Rounded(b.c.Car, b.carried)
+	if line := "Other dampers, so rounded: " + short + "."; whole && short != "" && utf8.RuneCountInString(line) <= bot.LineLength {
+		return line
+	}
+	if whole && short == "" {
+		return "Other dampers: each adjuster goes to the same part of its range."
+	}
+	return "Other dampers: the same part of each range. Each rounding is under Why."
 }

@@ -3,7 +3,6 @@ package notebook
 import (
 	"context"
 	"fmt"
-	"slices"
 
 	"detent/bot"
 	"detent/bot/phone"
@@ -45,8 +44,8 @@ func copyClicks(ctx context.Context, call call, o copyOptions) (bot.Reply, error
 		b.line = "Nobody has said where the clicks of the other car stand: I assume its start."
 	}
 	b.want, b.carried = tuning.Carry(from.Setting, from.Car.Dampers, c.Car, c.Setting)
-	if slices.ContainsFunc(b.carried, tuning.Carried.Rounded) {
-		b.more = []string{"Rounded to whole clicks; each rounding is under Why."}
+	if len(b.carried) > 0 {
+		b.more = []string{b.sayCarried()}
 	}
 	return call.bring(ctx, b)
 }

@@ -64,46 +64,65 @@ func Marks(f *tuning.Feel) string {
 // rounded to a whole click, and what has no counterpart. Corners and adjusters
 // that came alike are said in one breath.
 func Roundings(car tuning.Car, carried []tuning.Carried) []string {
-	type breath struct {
-		axle tuning.Axle
-		say  string
-	}
-	var order []breath
-	adjusters := map[breath][]string{}
-	for _, c := range carried {
-		axle := c.Corner.Axle()
-		said := carriage(car.Dampers[axle], c)
-		if said == "" {
-			continue
-		}
-		b := breath{axle, said}
-		name := car.Dampers[axle].Label(c.Adjuster)
-		if c.How == tuning.NoTarget {
-			name = c.Adjuster.Label()
-		}
-		if adjusters[b] == nil {
-			order = append(order, b)
-		}
-		if !slices.Contains(adjusters[b], name) {
-			adjusters[b] = append(adjusters[b], name)
-		}
-	}
 	var lines []string
-	for _, b := range order {
-		lines = append(lines, fmt.Sprintf("%s %s: %s.", Capital(b.axle.String()), AllOf(adjusters[b]), b.say))
+	for _, b := range breaths(car, carried, carriage) {
+		lines = append(lines, fmt.Sprintf("%s %s: %s.", Capital(b.axle.String()), AllOf(b.adjusters), b.say))
 	}
 	return lines
 }
 
-// carriage says what became of one adjuster, "" where it came whole. Positions
-// are in the counting of the damper it came to.
-func carriage(d tuning.Damper, c tuning.Carried) string {
-	counted := func(of int, from float64) string {
-		if d.Count == tuning.FromHard {
-			from = float64(of) - from
+// Rounded says in short what was rounded: "front 10.13 → 10; rear bump 8.53 → 9".
+// whole is false where something has no counterpart, so that this is not all.
+func Rounded(car tuning.Car, carried []tuning.Carried) (short string, whole bool) {
+	whole = true
+	var parts []string
+	for _, b := range breaths(car, carried, rounding) {
+		part := b.axle.String()
+		if len(b.adjusters) < len(car.Dampers[b.axle].Adjusters()) {
+			part += " " + AllOf(b.adjusters)
 		}
-		return strings.TrimRight(strings.TrimRight(strconv.FormatFloat(from, 'f', 2, 64), "0"), ".")
+		parts = append(parts, part+" "+b.say)
 	}
+	for _, c := range carried {
+		whole = whole && c.How == tuning.SamePart
+	}
+	return strings.Join(parts, "; "), whole
+}
+
+// breath is what became of some adjusters of an axle.
+type breath struct {
+	axle      tuning.Axle
+	say       string
+	adjusters []string
+}
+
+// breaths puts together the adjusters of an axle of which the same is said. Of
+// one of which nothing is said it has none.
+func breaths(car tuning.Car, carried []tuning.Carried, of func(tuning.Damper, tuning.Carried) string) []breath {
+	var all []breath
+	for _, c := range carried {
+		axle := c.Corner.Axle()
+		said := of(car.Dampers[axle], c)
+		if said == "" {
+			continue
+		}
+		i := slices.IndexFunc(all, func(b breath) bool { return b.axle == axle && b.say == said })
+		if i < 0 {
+			i, all = len(all), append(all, breath{axle: axle, say: said})
+		}
+		name := car.Dampers[axle].Label(c.Adjuster)
+		if c.How == tuning.NoTarget {
+			name = c.Adjuster.Label()
+		}
+		if !slices.Contains(all[i].adjusters, name) {
+			all[i].adjusters = append(all[i].adjusters, name)
+		}
+	}
+	return all
+}
+
+// carriage says what became of one adjuster, "" where it came whole.
+func carriage(d tuning.Damper, c tuning.Carried) string {
 	clicks := d.Range[c.Adjuster]
 	switch {
 	case c.How == tuning.NoSource:
@@ -111,8 +130,26 @@ func carriage(d tuning.Damper, c tuning.Carried) string {
 	case c.How == tuning.NoTarget:
 		return "left out, since these dampers have none"
 	case c.Rounded():
-		return fmt.Sprintf("%s of %d clicks from %s is %s of %d, rounded to %s", counted(c.Of, float64(c.At)), c.Of, d.Count,
-			counted(clicks, c.Exact), clicks, counted(clicks, float64(c.To)))
+		return fmt.Sprintf("%s of %d clicks from %s is %s of %d, rounded to %s", countedExactly(d, c.Of, float64(c.At)), c.Of, d.Count,
+			countedExactly(d, clicks, c.Exact), clicks, countedExactly(d, clicks, float64(c.To)))
 	}
 	return ""
+}
+
+// rounding says how one adjuster was rounded, "" where it was not.
+func rounding(d tuning.Damper, c tuning.Carried) string {
+	if !c.Rounded() {
+		return ""
+	}
+	clicks := d.Range[c.Adjuster]
+	return countedExactly(d, clicks, c.Exact) + " → " + countedExactly(d, clicks, float64(c.To))
+}
+
+// countedExactly is a part of so many clicks from full soft in a damper's
+// counting.
+func countedExactly(d tuning.Damper, of int, clicks float64) string {
+	if d.Count == tuning.FromHard {
+		clicks = float64(of) - clicks
+	}
+	return strings.TrimRight(strings.TrimRight(strconv.FormatFloat(clicks, 'f', 2, 64), "0"), ".")
 }

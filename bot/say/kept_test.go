@@ -59,20 +59,21 @@ func TestRoundings(t *testing.T) {
 	}
 	for name, tt := range map[string]struct {
 		from, to [tuning.Axles]tuning.Damper
+		short    string
 		want     []string
 	}{
-		"the same": {damper(2, 30, tuning.FromHard), damper(2, 30, tuning.FromSoft), nil},
-		"fewer clicks": {damper(2, 30, tuning.FromHard), damper(2, 16, tuning.FromHard), []string{
+		"the same": {damper(2, 30, tuning.FromHard), damper(2, 30, tuning.FromSoft), "", nil},
+		"fewer clicks": {damper(2, 30, tuning.FromHard), damper(2, 16, tuning.FromHard), "front 8.53 → 9; rear 8.53 → 9", []string{
 			"Front bump and rebound: 16 of 30 clicks from hard is 8.53 of 16, rounded to 9.",
 			"Rear bump and rebound: 16 of 30 clicks from hard is 8.53 of 16, rounded to 9."}},
-		"from soft": {damper(2, 30, tuning.FromHard), damper(2, 16, tuning.FromSoft), []string{
+		"from soft": {damper(2, 30, tuning.FromHard), damper(2, 16, tuning.FromSoft), "front 7.47 → 7; rear 7.47 → 7", []string{
 			"Front bump and rebound: 14 of 30 clicks from soft is 7.47 of 16, rounded to 7.",
 			"Rear bump and rebound: 14 of 30 clicks from soft is 7.47 of 16, rounded to 7."}},
-		"whole": {damper(2, 28, tuning.FromHard), damper(2, 14, tuning.FromHard), nil},
-		"another kind": {damper(3, 28, tuning.FromHard), damper(2, 14, tuning.FromHard), []string{
+		"whole": {damper(2, 28, tuning.FromHard), damper(2, 14, tuning.FromHard), "", nil},
+		"another kind": {damper(3, 28, tuning.FromHard), damper(2, 14, tuning.FromHard), "-", []string{
 			"Front high-speed bump: left out, since these dampers have none.",
 			"Rear high-speed bump: left out, since these dampers have none."}},
-		"one way": {damper(1, 28, tuning.FromHard), damper(2, 14, tuning.FromHard), []string{
+		"one way": {damper(1, 28, tuning.FromHard), damper(2, 14, tuning.FromHard), "-", []string{
 			"Front bump: left where it stands, since the other dampers have none.",
 			"Rear bump: left where it stands, since the other dampers have none."}},
 	} {
@@ -81,11 +82,17 @@ func TestRoundings(t *testing.T) {
 		if got := Roundings(car, carried); !slices.Equal(got, tt.want) {
 			t.Errorf("%s: %q", name, got)
 		}
+		if short, whole := Rounded(car, carried); whole != (tt.short != "-") || whole && short != tt.short {
+			t.Errorf("%s in short: %q, %v", name, short, whole)
+		}
 	}
 	car := tuning.Car{Dampers: damper(2, 16, tuning.FromHard)}
 	at[tuning.FR][tuning.Bump] = 15 // where left and right stand apart, both are said
 	_, carried := tuning.Carry(at, damper(2, 28, tuning.FromHard), car, tuning.Setting{})
 	if got := Roundings(car, carried); len(got) != 1 || got[0] != "Front bump: 13 of 28 clicks from hard is 7.43 of 16, rounded to 7." {
 		t.Errorf("%q", got)
+	}
+	if short, whole := Rounded(car, carried); short != "front bump 7.43 → 7" || !whole {
+		t.Errorf("%q", short)
 	}
 }
