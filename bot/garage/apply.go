@@ -86,9 +86,15 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 		return bot.Reply{}, err
 	}
 	refusal := bot.Outdated(fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed. Do this now:", advice.ID, why), fresh)
-	if advice.Remedies[0].Kind.Brings() && !refusal.Whole() { // the car and its caution before the details
-		fresh.View.Line = ""
-		refusal = bot.Outdated("Out of date, and nothing was changed. Now:", fresh)
+	if !advice.Remedies[0].Kind.Brings() {
+		return refusal, nil
+	}
+	fresh.View.Line = "" // the car and its caution come before details
+	shorter := fmt.Sprintf("Advice %d is out of date: the clicks have moved since. Nothing was changed. Do this now:", advice.ID)
+	for _, why := range []string{shorter, "Out of date, and nothing was changed. Now:"} {
+		if !refusal.Whole() {
+			refusal = bot.Outdated(why, fresh)
+		}
 	}
 	return refusal, nil
 }

@@ -1,9 +1,12 @@
 package garage_test
 
 import (
+	"context"
+	"fmt"
 	"strings"
 	"testing"
 
+	"detent/bot"
 	"detent/tuning"
 )
 
@@ -62,5 +65,61 @@ func TestApplyTheNewest(t *testing.T) {
 	robin.Does(`/apply`)
 	if c := box.history.Changes[0]; c.Advice != 2 || c.Remedy != 1 {
 		t.Errorf("recorded is %+v", c)
+	}
+}
+
+// brings gives an advice to set the front rebound to a place, as loading saved
+// clicks does.
+func (b *toolbox) brings(kind tuning.RemedyKind, to int, notes ...string) {
+	want := b.setting
+	want[tuning.FL][tuning.Rebound], want[tuning.FR][tuning.Rebound] = to, to
+	remedy := tuning.Remedy{Kind: kind, Of: 7, Why: "You saved these clicks.", Watch: "other tyres", Confidence: tuning.CommonPractice, Moves: b.setting.Across(want, b.cars[0])}
+	b.given = append(b.given, tuning.Given{Advice: tuning.Advice{ID: int64(len(b.given) + 1), Remedies: []tuning.Remedy{remedy}, Notes: notes}, Setting: b.setting})
+}
+
+// What brings a setting from elsewhere is recorded as such. Out of date, it is
+// given afresh by the line that it came from.
+func TestApplyWhatWasBrought(t *testing.T) {
+	for kind, want := range map[tuning.RemedyKind]struct {
+		reason tuning.Reason
+		line   string
+	}{
+		tuning.LoadKept: {tuning.ByLoading, "/clicks load name:#7 car:#1"},
+		tuning.CopyCar:  {tuning.ByCopying, "/clicks copy from:#7 car:#1"},
+	} {
+		box, robin := newToolbox(t)
+		type lineOptions struct {
+			Name string `name:"name" help:"which"`
+			From string `name:"from" help:"of which car"`
+			bot.CarOption
+		}
+		for _, name := range []string{"clicks load", "clicks copy"} {
+			robin.Commands = append(robin.Commands, bot.Declare(bot.Command{Name: name, Help: "Bring clicks"},
+				func(_ context.Context, call bot.Call, _ bot.Book, _ lineOptions) (bot.Reply, error) {
+					return bot.Reply{Title: call.Ask.Line.String(), Text: "Afresh."}, nil
+				}))
+		}
+		box.brings(kind, 20)
+		r := robin.Does(`/apply advice:1`)
+		if c := box.history.Changes[0]; r.Title != "Noted: Front rebound 9 stiffer, both sides: 19 → 10 from hard" || c.Reason != want.reason || c.Complaint != nil || len(c.Moves) != 8 {
+			t.Errorf("%s: %q %+v", kind, r.Title, c)
+		}
+		if r := robin.Does(`/apply advice:1`); !strings.HasPrefix(r.Title, "Already noted") || len(box.history.Changes) != 1 {
+			t.Errorf("%s again: %q", kind, r.Title)
+		}
+		robin.Does(`/undo`)
+		r = robin.Ask(`/apply advice:1`)
+		if r.Problem == nil || r.Problem.Kind != tuning.Conflict || !strings.HasPrefix(r.Text, want.line+".\nAfresh.") {
+			t.Errorf("%s out of date: %q %q", kind, r.Title, r.Text)
+		}
+		box.brings(kind, 20)
+		robin.Does(`/clicks set at:front adjuster:rebound to:10`)
+		if r := robin.Does(fmt.Sprintf(`/apply advice:%d`, len(box.given))); !strings.HasPrefix(r.Title, "Nothing to turn: Blue hatch stands as ") {
+			t.Errorf("%s where it stands: %q", kind, r.Title)
+		}
+		box.brings(kind, 20) // confirmed where it stands
+		if r := robin.Does(fmt.Sprintf(`/apply advice:%d`, len(box.given))); !strings.HasPrefix(r.Title, "Noted: Blue hatch stands as ") {
+			t.Errorf("%s confirmed: %q", kind, r.Title)
+		}
 	}
 }

@@ -30,3 +30,23 @@ func TestWhy(t *testing.T) {
 		t.Error("asking why changed something")
 	}
 }
+
+// Why tells where a setting came from and what was rounded, and its figures are
+// those of that setting.
+func TestWhyWhatWasBrought(t *testing.T) {
+	box, robin := newToolbox(t)
+	box.brings(tuning.LoadKept, 20, "Front rebound: rounded to 10.")
+	r := robin.Does(`/why`)
+	for _, want := range []string{"You saved these clicks.", "Watch for other tyres.", "Front rebound: rounded to 10."} {
+		if !strings.Contains(r.Text, want) {
+			t.Errorf("%q is not in %q", want, r.Text)
+		}
+	}
+	if strings.Contains(r.Text, "Starts soft") {
+		t.Errorf("it tells the rules of a start: %q", r.Text)
+	}
+	r = robin.Does(`/why part:figures`)
+	if r.Title != "Figures of these clicks on Blue hatch" || strings.Contains(strings.Join(r.Notes, " "), "start stands") {
+		t.Errorf("%q %q", r.Title, r.Notes)
+	}
+}

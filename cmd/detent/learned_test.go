@@ -165,6 +165,12 @@ func TestWhatIsLearnedFromTheRecord(t *testing.T) {
 		{"shrunk to the clicks that are left", []string{`/clicks set at:rear adjuster:rebound to:1`, pushes, `apply 2`, better}, []string{rear("u 0.3333 y 0.9000 R 0.8000 helped")}},
 		{"a start", []string{`/clicks set at:all adjuster:bump to:9`, `/baseline`, `/apply advice:BASELINE`, better}, nil},
 		{"a start in the run doubles", []string{`/clicks set at:all adjuster:bump to:9`, `/baseline`, `/apply advice:BASELINE`, pushes, `apply 1`, better}, []string{rear("u 1.0000 y 0.9000 R 1.6000 helped")}},
+		{"a loaded setting", []string{pushes, `/clicks set at:rear adjuster:rebound to:13`, `/clicks save name:Stiff`, `/clicks set at:rear adjuster:rebound to:16`,
+			`/clicks load name:Stiff`, `/apply`, better}, nil},
+		{"a loaded setting in the run doubles", []string{`/clicks save name:Soft`, `/clicks set at:all adjuster:bump to:9`, `/clicks load name:Soft`, `/apply`, pushes, `apply 1`, better},
+			[]string{rear("u 1.0000 y 0.9000 R 1.6000 helped")}},
+		{"copied from another car", []string{pushes, `/car add name:Van drive:front engine:front`, `/damper fit car:Van axle:both ways:two clicks:30 count:hard`,
+			`/clicks set car:Van at:rear adjuster:rebound to:13`, `/clicks copy from:Van car:"Blue hatch"`, `/apply`, better}, nil},
 		{"a correction of the record", []string{pushes, `/clicks set at:rear adjuster:rebound to:13`, better}, nil},
 		{"a correction in the run", []string{pushes, `apply 1`, `/clicks set at:FL adjuster:bump to:7`, better}, []string{once}},
 		{"another weather", []string{

@@ -75,8 +75,9 @@ func TestWhatCountsAsATry(t *testing.T) {
 	shrunk.Moves = moves(tuning.Rear, tuning.Rebound, 23, 24)
 	suggestion := remedy(2)
 	suggestion.Complaint = nil
-	loaded := remedy(2)
-	loaded.Complaint, loaded.Kind = nil, "load"
+	loaded, copied := remedy(2), remedy(2)
+	loaded.Complaint, loaded.Kind, loaded.Reason = nil, tuning.LoadKept, tuning.ByLoading
+	copied.Complaint, copied.Kind, copied.Reason = nil, tuning.CopyCar, tuning.ByCopying
 	equal := byHand(2, true)
 	equal.Kind = tuning.MakeEqual
 	stay := because(9, tuning.ByBaseline, moves(tuning.Rear, tuning.Rebound, 11, 11))
@@ -125,6 +126,7 @@ func TestWhatCountsAsATry(t *testing.T) {
 		{"a suggestion for none", []Entry{suggestion, yes(3)}, nil},
 		{"making the sides equal is none", []Entry{Asked{pushy}, equal, yes(3)}, nil},
 		{"kept clicks that were loaded are none", []Entry{Asked{pushy}, loaded, yes(3)}, nil},
+		{"nor are those of another car", []Entry{Asked{pushy}, copied, yes(3)}, nil},
 		{"a run of the grip search", []Entry{Felt{tuning.Feel{ID: 1, At: now, Grip: 5}, ""}, because(2, tuning.BySearch, all), Felt{tuning.Feel{ID: 3, At: now, Grip: 7}, ""}}, []wanted{{2, 3, 1, 1, 1}}},
 		{"a run that does not tell its grip", []Entry{Felt{tuning.Feel{ID: 1, At: now}, ""}, because(2, tuning.BySearch, all), Felt{tuning.Feel{ID: 3, At: now, Grip: 7}, ""}}, nil},
 		{"backing off from the hop is none", []Entry{Felt{tuning.Feel{ID: 1, At: now, Grip: 5}, ""}, because(2, tuning.BySearch, back), Felt{tuning.Feel{ID: 3, At: now, Grip: 7}, ""}}, nil},
