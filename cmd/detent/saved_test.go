@@ -167,3 +167,34 @@ func TestSavedClicksAreTheDriversOwn(t *testing.T) {
 		t.Errorf("%d are left: %v", left, err)
 	}
 }
+
+// In the workspace nothing is typed but names: a form asks for them, they complete
+// while somebody types, and buttons do the rest.
+func TestSavedClicksInAWorkspace(t *testing.T) {
+	eachWay(t, func(t *testing.T, w workspace) {
+		robin := &hand{T: t, Member: w.member}
+		robin.sends(`/clicks saved`).sees("no car").presses("Add a car").presses("Front wheels").presses("In front").presses("Two-way").presses("30").presses("From full hard")
+		robin.presses("These are set now").sees("Noted")
+		robin.sends(`/clicks show`).presses("Save these clicks").fills(map[string]string{"name": "Dry fast"}).sees("Saved as “Dry fast”")
+		robin.sends(`/clicks save name:"dry fast"`).sees("choose another name").presses("Another name").fills(map[string]string{"name": "Spare"}).sees("Saved as “Spare”")
+		robin.sends(`/clicks set at:front adjuster:rebound to:10 turned:yes`).sees("Noted")
+		if got := robin.Autocomplete(`/clicks load name:dr`); len(got) != 1 || got[0].Value != "Dry fast" {
+			t.Errorf("dr completes to %+v", got)
+		}
+		if got := robin.Autocomplete(`/clicks compare name:Spare with:`); len(got) != 3 || got[0].Value != "today" {
+			t.Errorf("with completes to %+v", got)
+		}
+		robin.sends(`/clicks saved`).sees("Spare: ", "Dry fast: ").presses("Compare Dry fast").sees("differ in 2 places", "19/10")
+		robin.presses("Load Dry fast").sees("Load “Dry fast”", "10→19").presses("These are set now").sees("Noted")
+		if !robin.shown.Private() {
+			t.Error("all see it")
+		}
+		robin.presses("Take it back").sees("Taken back")
+		robin.sends(`/clicks load`).sees("Which of the saved clicks?").presses("Spare").sees("Load “Spare”")
+		robin.sends(`/clicks load name:Sparse`).sees("did you mean Spare?").presses("Spare").sees("Load “Spare”")
+		robin.sends(`/clicks copy`).sees("add one").presses("Add a car").presses("Rear wheels").presses("In the middle").presses("Name it").fills(map[string]string{"name": "Grey"})
+		robin.sends(`/clicks copy from:Grey car:"My car"`).sees("I do not know the front dampers of Grey").presses("Dampers").presses("Three-way").presses("16").presses("From full soft")
+		robin.sends(`/clicks copy from:Grey car:Grey`).sees("cannot be copied to itself").presses("My car").sees("As on Grey", "Another car may want otherwise").presses("These are set now").sees("Noted")
+		robin.sends(`/log`).sees("copied from another car", "loaded setting")
+	})
+}
