@@ -139,7 +139,7 @@ func (p pair) actions() (actions []bot.Action) {
 
 // sayFelt says what was felt on a side, and when it was saved.
 func (p pair) sayFelt(k tuning.Kept, call call) string {
-	felt := say.Felt(k.Felt, call.Imperial()) + "."
+	felt := say.FeltWith(k.Felt, call.Imperial()) + "."
 	if k.ID == 0 {
 		return say.Capital(todayWord) + ": " + felt
 	}

@@ -44,7 +44,7 @@ func saveClicks(ctx context.Context, call call, o saveOptions) (bot.Reply, error
 	}
 	reply := bot.Reply{
 		Title: "Saved as " + say.KeptName(kept), Corners: bot.Standing(c.Car, c.Setting),
-		Text:    phone.Clip(c.Car.Name, phone.NameColumns) + ", " + say.KeptDay(kept, call.Zone()) + ": " + say.Felt(kept.Felt, call.Imperial()) + ".",
+		Text:    phone.Clip(c.Car.Name, phone.NameColumns) + ", " + say.KeptDay(kept, call.Zone()) + ": " + say.FeltWith(kept.Felt, call.Imperial()) + ".",
 		Actions: []bot.Action{savedButton(c.Car), bot.Button("How did it feel", "/feel", bot.OfCar(c.Car))},
 	}
 	if c.History.Unrecorded {

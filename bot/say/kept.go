@@ -24,7 +24,7 @@ func KeptDay(k tuning.Kept, zone *time.Location) string {
 // KeptFelt says where clicks were saved and what was felt with them: "Windy Hill,
 // dry: grip 7".
 func KeptFelt(k tuning.Kept, imperial bool) string {
-	felt := Felt(k.Felt, imperial)
+	felt := FeltWith(k.Felt, imperial)
 	if where := keptWhere(k); len(where) > 0 {
 		return strings.Join(where, ", ") + ": " + felt
 	}
@@ -41,23 +41,23 @@ func keptWhere(k tuning.Kept) (words []string) {
 	return words
 }
 
-// Felt says what was felt with some clicks, the notes clipped: "grip 7, exit
+// FeltWith says what was felt with some clicks, the notes clipped: "grip 7, exit
 // pushes wide 1, “turns in now”", or that nothing was.
-func Felt(f *tuning.Feel, imperial bool) string {
+func FeltWith(f *tuning.Feel, imperial bool) string {
 	if f == nil {
 		return "not felt yet"
 	}
 	short := *f
 	short.Notes = Legible(f.Notes)
-	return feltLine(short, imperial)
+	return Felt(short, imperial)
 }
 
-// Marks is Felt without what was measured and noted, for a list.
+// Marks is FeltWith without what was measured and noted, for a list.
 func Marks(f *tuning.Feel) string {
 	if f == nil {
-		return Felt(nil, false)
+		return FeltWith(nil, false)
 	}
-	return Felt(&tuning.Feel{Grip: f.Grip, Entry: f.Entry, Mid: f.Mid, Exit: f.Exit, Hop: f.Hop, Lap: f.Lap}, false)
+	return FeltWith(&tuning.Feel{Grip: f.Grip, Entry: f.Entry, Mid: f.Mid, Exit: f.Exit, Hop: f.Hop, Lap: f.Lap}, false)
 }
 
 // Roundings says where a setting did not come whole to a car's dampers: what was

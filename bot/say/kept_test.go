@@ -31,14 +31,14 @@ func TestFelt(t *testing.T) {
 		"grip 7":       {Grip: 7},
 		"grip 7, exit pushes wide 1, “turns in now”": {Grip: 7, Exit: &exit, Notes: "turns in now"},
 	} {
-		if got := Felt(f, false); got != want {
+		if got := FeltWith(f, false); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
 	if got := Marks(&tuning.Feel{Grip: 7, Exit: &exit, Better: tuning.BetterYes, Conditions: tuning.ItWasWet, Notes: "so so"}); got != "grip 7, exit pushes wide 1" {
 		t.Errorf("%q", got)
 	}
-	if got := Felt(&tuning.Feel{Grip: 7, Notes: strings.Repeat("long ", 100)}, false); len([]rune(got)) > 80 {
+	if got := FeltWith(&tuning.Feel{Grip: 7, Notes: strings.Repeat("long ", 100)}, false); len([]rune(got)) > 80 {
 		t.Errorf("long notes are said whole: %q", got)
 	}
 }
