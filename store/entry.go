@@ -32,10 +32,12 @@ func (b *Book) entrants(ctx context.Context, condition string, args ...any) ([]t
 		Name     string
 		Reminded bool
 		Sheet    bool
+		Muted    bool
+		NoDirect bool `json:"no_direct"`
 		Answered bool
 	}
 	err := b.list(ctx, &rows, `
-		select n.event, n.car, m.person, m.name, n.reminded, n.sheet,
+		select n.event, n.car, m.person, m.name, n.reminded, n.sheet, not (m.reminders and m.messages) as muted, m.no_direct,
 			exists (select from feels f where f.event = n.event and f.car = n.car and f.at >= e.starts) as answered
 		from entries n join events e on e.id = n.event join cars c on c.id = n.car join members m on m.person = c.owner
 		where n.left_at is null and `+condition+`
@@ -54,7 +56,8 @@ func (b *Book) entrants(ctx context.Context, condition string, args ...any) ([]t
 	carOf := byID(cars)
 	entrants := make([]tuning.Entrant, len(rows))
 	for i, r := range rows {
-		entrants[i] = tuning.Entrant{Event: r.Event, Person: r.Person, Name: r.Name, Car: carOf[r.Car], Reminded: r.Reminded, Sheet: r.Sheet, Answered: r.Answered}
+		entrants[i] = tuning.Entrant{Event: r.Event, Person: r.Person, Name: r.Name, Car: carOf[r.Car], Reminded: r.Reminded, Sheet: r.Sheet, Answered: r.Answered,
+			Muted: r.Muted, NoDirect: r.NoDirect}
 	}
 	return entrants, nil
 }

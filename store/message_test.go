@@ -222,4 +222,18 @@ func TestMuted(t *testing.T) {
 		}
 		return err
 	})
+	car, e := r.car(sam, "Blue hatch"), r.event(springDay(0))
+	r.once(sam, func(ctx context.Context, b *store.Book) error {
+		must(t, b.Enter(ctx, e, tuning.Entrant{Car: car, Reminded: true}))
+		for _, wants := range []tuning.Member{{Reminders: true}, {}, {Reminders: true, Muted: true}, {Reminders: true, NoDirect: true}} {
+			wants.Person, wants.Name = sam.Person, sam.Name
+			must(t, b.SaveMember(ctx, wants))
+			entrants, err := b.Entrants(ctx, e)
+			must(t, err)
+			if len(entrants) != 1 || entrants[0].Muted != (wants.Muted || !wants.Reminders) || entrants[0].NoDirect != wants.NoDirect {
+				t.Errorf("who wants %+v is in as %+v", wants, entrants)
+			}
+		}
+		return nil
+	})
 }

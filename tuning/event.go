@@ -29,4 +29,6 @@ type Entrant struct {
 	Reminded bool // whether they want the check before the event and the question after it
 	Sheet    bool // whether they want their car's sheet
 	Answered bool // whether they recorded how the car felt
+	Muted    bool // they want no reminders, or no messages, of any event
+	NoDirect bool // the platform refused direct messages to them
 }

@@ -25,6 +25,9 @@ type clubYear struct {
 	tries    []learn.Try
 	place    tuning.PlaceRecord
 	due      map[string]int // things due, by event and person: "1 robin"
+	told     []tuning.EventMessage
+	mail     []calendar.Due
+	now      time.Time // when something is told, zero for the morning
 }
 
 // newYear is a club with a day in June and a mid-engined coupe with dampers,
@@ -155,4 +158,29 @@ func button(t *testing.T, r bot.Reply, label string) string {
 func (y *clubYear) EntriesOf(ctx context.Context, e tuning.Event, person string) ([]tuning.Entrant, int, error) {
 	all, err := y.Entrants(ctx, e)
 	return bot.EntriesOf(all, person), len(all), err
+}
+
+func (y *clubYear) EventMessages(_ context.Context, e tuning.Event, from time.Time) (told []tuning.EventMessage, err error) {
+	for _, m := range y.told {
+		if m.Event == e.ID && !m.At.Before(from) {
+			told = append(told, m)
+		}
+	}
+	return told, nil
+}
+
+func (y *clubYear) SaveEventMessage(_ context.Context, m tuning.EventMessage) (tuning.EventMessage, error) {
+	m.ID, m.At = int64(len(y.told)+1), y.now
+	if y.now.IsZero() {
+		m.At = bottest.Morning
+	}
+	y.told = append(y.told, m)
+	return m, nil
+}
+
+func (y *clubYear) Deliver(_ context.Context, d calendar.Due, to ...string) error {
+	for _, d.Person = range to {
+		y.mail = append(y.mail, d)
+	}
+	return nil
 }

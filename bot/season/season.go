@@ -16,6 +16,7 @@ type record interface {
 	bot.Places
 	bot.ClubSeasons
 	bot.Timetable
+	bot.Tellings
 }
 
 // call is one ask with that part of the book.
@@ -35,7 +36,7 @@ func declare[O any](c bot.Command, answer func(context.Context, call, O) (bot.Re
 func Commands() []bot.Command {
 	return []bot.Command{
 		addEventCommand(), copyEventCommand(), listEventsCommand(), showEventCommand(), editEventCommand(), cancelEventCommand(),
-		enterEventCommand(), leaveEventCommand(), listEntrantsCommand(), tellPlaceCommand(),
+		enterEventCommand(), leaveEventCommand(), listEntrantsCommand(), tellEntrantsCommand(), tellPlaceCommand(),
 		postGuideCommand(), summariseCommand(), giveSheetCommand(), printSheetsCommand(), clubSeasonCommand(),
 	}
 }

@@ -242,6 +242,7 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 		}
 	}
 	ask(olga, `/event guide`)
+	ask(olga, `/event tell text:"Gate opens at 8."`)
 	ask(olga, `/event summary`)
 	for line := `/event entrants`; line != ""; {
 		actions := ask(olga, line).Message().Actions

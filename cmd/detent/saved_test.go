@@ -12,8 +12,8 @@ import (
 	"detent/tuning"
 )
 
-// asks asks a member's line under a request id, answered or refused.
-func (p pits) asks(who, id, text string) bot.Reply {
+// under asks a member's line under a request id, answered or refused.
+func (p pits) under(who, id, text string) bot.Reply {
 	p.Helper()
 	line, err := bot.ParseLine(text)
 	if err != nil {
@@ -54,7 +54,7 @@ func TestClicksAreSavedAndLoaded(t *testing.T) {
 		t.Errorf("saved: %q", r.Text)
 	}
 	saved := p.stands("Robin", "Blue hatch")
-	if again := p.asks("Robin", "twice", `/clicks save name:"dry FAST"`); again.Problem == nil || again.Problem.Kind != tuning.Conflict {
+	if again := p.under("Robin", "twice", `/clicks save name:"dry FAST"`); again.Problem == nil || again.Problem.Kind != tuning.Conflict {
 		t.Errorf("saved twice: %q", again.Title)
 	}
 	p.plays("Robin", `/clicks set at:front adjuster:rebound to:10 turned:yes`, `/feel grip:5`)
@@ -64,11 +64,11 @@ func TestClicksAreSavedAndLoaded(t *testing.T) {
 	}
 	load := p.plays("Robin", `/clicks load name:"Dry fast"`)
 	press := action(t, load, "These are set now")
-	first, again := p.asks("Robin", "press", press), p.asks("Robin", "press", press)
+	first, again := p.under("Robin", "press", press), p.under("Robin", "press", press)
 	if first.Title != again.Title || first.Problem != nil || p.changes("Robin", tuning.ByLoading) != 1 || p.stands("Robin", "Blue hatch") != saved {
 		t.Errorf("applied: %q, then %q: %s", first.Title, again.Title, p.stands("Robin", "Blue hatch"))
 	}
-	if other := p.asks("Robin", "another press", press); !strings.HasPrefix(other.Title, "Already noted") || p.changes("Robin", tuning.ByLoading) != 1 {
+	if other := p.under("Robin", "another press", press); !strings.HasPrefix(other.Title, "Already noted") || p.changes("Robin", tuning.ByLoading) != 1 {
 		t.Errorf("pressed again: %q", other.Title)
 	}
 	if log := p.plays("Robin", `/log`); !strings.Contains(log.Text, "(loaded setting; Spring day)") {
@@ -96,7 +96,7 @@ func TestLoadingThatIsOutOfDate(t *testing.T) {
 	p.plays("Robin", `/clicks set at:front adjuster:rebound to:10 turned:yes`)
 	load := p.plays("Robin", `/clicks load name:"Dry fast"`)
 	p.plays("Robin", `/clicks set at:rear adjuster:bump to:10 turned:yes`)
-	stale := p.asks("Robin", "stale", action(t, load, "These are set now"))
+	stale := p.under("Robin", "stale", action(t, load, "These are set now"))
 	if stale.Problem == nil || stale.Problem.Kind != tuning.Conflict || !strings.Contains(stale.Title, "out of date") || p.changes("Robin", tuning.ByLoading) != 0 {
 		t.Fatalf("out of date: %q", stale.Title)
 	}
@@ -106,11 +106,11 @@ func TestLoadingThatIsOutOfDate(t *testing.T) {
 	p.plays("Robin", `/undo`)
 	load = p.plays("Robin", `/clicks load name:"Dry fast"`)
 	p.plays("Robin", `/clicks forget name:"Dry fast"`, `/clicks set at:rear adjuster:bump to:12 turned:yes`)
-	gone := p.asks("Robin", "gone", action(t, load, "These are set now"))
+	gone := p.under("Robin", "gone", action(t, load, "These are set now"))
 	if gone.Problem == nil || gone.Problem.Kind != tuning.NotFound || !strings.Contains(gone.Title, "not saved any more") {
 		t.Errorf("forgotten: %q", gone.Title)
 	}
-	if gone := p.asks("Robin", "gone again", `/clicks load name:"Dry fast"`); gone.Problem == nil || gone.Problem.Kind != tuning.NotFound {
+	if gone := p.under("Robin", "gone again", `/clicks load name:"Dry fast"`); gone.Problem == nil || gone.Problem.Kind != tuning.NotFound {
 		t.Errorf("forgotten: %q", gone.Title)
 	}
 }
@@ -121,7 +121,7 @@ func TestClicksGoToOtherDampers(t *testing.T) {
 	p := newPits(t)
 	p.hatch("Robin") // rebound at 11 and 14 of 30 from soft
 	p.plays("Robin", `/clicks save name:Old`, `/car add name:"Red coupe" drive:rear engine:mid`)
-	bare := p.asks("Robin", "bare", `/clicks copy from:"Blue hatch" car:"Red coupe"`)
+	bare := p.under("Robin", "bare", `/clicks copy from:"Blue hatch" car:"Red coupe"`)
 	if bare.Problem == nil || bare.Problem.Kind != tuning.Invalid || bare.Actions[0].Label != "Dampers" {
 		t.Errorf("without dampers: %q %+v", bare.Title, bare.Actions)
 	}
@@ -150,7 +150,7 @@ func TestSavedClicksAreTheDriversOwn(t *testing.T) {
 	p.hatch("Robin")
 	p.hatch("Sam")
 	p.plays("Robin", `/clicks save name:"Dry fast"`)
-	if other := p.asks("Sam", "sam", `/clicks load name:"Dry fast"`); other.Problem == nil || other.Problem.Kind != tuning.NotFound {
+	if other := p.under("Sam", "sam", `/clicks load name:"Dry fast"`); other.Problem == nil || other.Problem.Kind != tuning.NotFound {
 		t.Errorf("another's: %q", other.Title)
 	}
 	export := p.plays("Robin", `/me export`)

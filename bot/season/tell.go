@@ -1,0 +1,122 @@
+package season
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"detent/bot"
+	"detent/bot/say"
+	"detent/tuning"
+	"detent/tuning/calendar"
+)
+
+func tellEntrantsCommand() bot.Command {
+	return declare(bot.Command{Name: "event tell", Help: "Send one message to those who are in and take messages", Role: tuning.OrganiserRole,
+		Private: true, Writes: true, Form: []string{"text"}}, tellEntrants)
+}
+
+type tellOptions struct {
+	Text string `name:"text" help:"what you want to say" required:"yes"`
+	eventOption
+}
+
+const (
+	mostTold = 2   // messages a day of the club to those in an event
+	longTold = 400 // the longest of them, in characters: a phone shows it whole
+)
+
+func tellEntrants(ctx context.Context, call call, o tellOptions) (bot.Reply, error) {
+	text := strings.Join(strings.Fields(o.Text), " ")
+	switch n := len([]rune(text)); {
+	case n == 0:
+		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say in text what those who are in should know.")
+	case n > longTold:
+		return bot.Reply{}, bot.Problemf(tuning.Limit, "Keep text under %d characters: a phone shows that much at once.", longTold)
+	}
+	e, entrants, err := call.openEvent(ctx, o.Name)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reached := reachOf(entrants)
+	if err := call.checkTelling(ctx, e, reached); err != nil {
+		return bot.Reply{}, err
+	}
+	message, err := call.Book.SaveEventMessage(ctx, tuning.EventMessage{Event: e.ID, Sender: call.Owner(), Text: text})
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	due, err := calendar.ForEntrants(call.Club, e, message.ID, call.Now())
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	return sayTold(e, reached, due.At, call.Now(), call.Zone()), call.Book.Deliver(ctx, due, reached.wanting...)
+}
+
+// checkTelling returns a Problem when nobody would get a message about an
+// event, or enough were sent today.
+func (c call) checkTelling(ctx context.Context, e tuning.Event, r reach) error {
+	switch {
+	case len(r.wanting)+r.unwilling == 0:
+		return bot.Problemf(tuning.Conflict, "Nobody is in %s yet, so there is nobody to tell.", e.Name)
+	case len(r.wanting) == 0:
+		return bot.Problemf(tuning.Conflict, "Nobody who is in %s takes messages: tell them yourself.", e.Name)
+	}
+	today, tomorrow := calendar.Today(c.Now(), c.Zone())
+	told, err := c.Book.EventMessages(ctx, e, today)
+	if err == nil && len(told) >= mostTold {
+		err = bot.Problemf(tuning.Limit, "Those in %s have had %d messages today: the next can go from %s.", e.Name, mostTold, say.Time(tomorrow, c.Zone()))
+	}
+	return err
+}
+
+// reach is whom a message about an event reaches.
+type reach struct {
+	wanting   []string // who are in and take messages
+	closed    int      // of those, whom the platform lets nobody write to
+	unwilling int      // who are in and take none
+}
+
+// reachOf counts people, not cars. Whoever has retired the car is not in any
+// more, and whoever wants no reminder of the event was told that nothing comes.
+func reachOf(entrants []tuning.Entrant) (r reach) {
+	wants := map[string]bool{}
+	var people []tuning.Entrant
+	for _, e := range entrants {
+		if e.Car.Retired {
+			continue
+		}
+		if _, known := wants[e.Person]; !known {
+			people = append(people, e)
+		}
+		wants[e.Person] = wants[e.Person] || e.Reminded && !e.Muted
+	}
+	for _, e := range people {
+		switch {
+		case !wants[e.Person]:
+			r.unwilling++
+		case e.NoDirect:
+			r.closed++
+			fallthrough
+		default:
+			r.wanting = append(r.wanting, e.Person)
+		}
+	}
+	return r
+}
+
+// sayTold confirms a message: who gets it, and when.
+func sayTold(e tuning.Event, r reach, at, now time.Time, zone *time.Location) bot.Reply {
+	lines := []string{"It goes out now, with your name."}
+	if at.After(now) {
+		lines[0] = fmt.Sprintf("It goes out on %s, after the quiet hours, with your name.", say.Time(at, zone))
+	}
+	if r.closed > 0 {
+		lines = append(lines, say.Count(r.closed, "of them takes", "of them take")+" no direct messages just now and may miss it.")
+	}
+	if r.unwilling > 0 {
+		lines = append(lines, say.Count(r.unwilling, "other wants", "others want")+" no messages: tell them yourself.")
+	}
+	return bot.Reply{Title: fmt.Sprintf("Message to %s in %s", say.Count(len(r.wanting), "person", "people"), e.Name), Text: strings.Join(lines, "\n")}
+}
