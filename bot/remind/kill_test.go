@@ -34,7 +34,7 @@ const (
 	kills       = 200
 	serverKills = 4 // of those; each costs the server's recovery
 
-	perRound = 2 // people who are to be asked between two kills
+	perRound = 2 // people who are to get a message between two kills
 	round    = time.Minute + time.Second
 )
 
@@ -124,8 +124,8 @@ func (w *site) once(id string, fn func(ctx context.Context, b *store.Book) error
 // roundOf is in which round the n-th kill comes.
 func roundOf(n int) time.Duration { return time.Duration(n + n/3) }
 
-// everyone enters the people, who are to be asked how their cars felt round by
-// round.
+// everyone enters the people, who are to get a message each round by round: one
+// of every kind in turn.
 func (w *site) everyone() {
 	w.Helper()
 	w.once("enter", func(ctx context.Context, b *store.Book) error {
@@ -137,10 +137,11 @@ func (w *site) everyone() {
 			car, err := b.SaveCar(ctx, tuning.Car{Owner: who.ID, Name: "Blue hatch", Drive: tuning.FrontDrive, Engine: tuning.FrontEngine})
 			must(w.T, err)
 			must(w.T, b.Enter(ctx, w.event, tuning.Entrant{Car: car, Reminded: true}))
-			must(w.T, b.Schedule(ctx, w.event.ID, who.ID, []calendar.Due{{Kind: calendar.AskFeel, At: at, Until: at.Add(24 * time.Hour)}}))
+			must(w.T, w.plan(ctx, b, n, car, at))
 		}
 		return nil
 	})
+	w.admin.MustExec(`update coachings set told_at = null`)
 	w.admin.MustExec(`analyze`) // as the server does by itself, after a while
 }
 
@@ -293,9 +294,10 @@ func (w *site) verify() {
 	w.Helper()
 	for _, who := range w.people {
 		if n := len(who.Inbox().Messages()); n != 1 {
-			w.Errorf("%s was asked %d times", who.Name, n)
+			w.Errorf("%s got %d messages", who.Name, n)
 		}
 	}
+	w.verifyKinds()
 	var unsettled []string
 	must(w.T, w.admin.Select(&unsettled, `select concat(person, ' ', outcome, ' ', note) from due where outcome is distinct from 'sent' or next_at is not null`))
 	if len(unsettled) != 0 {
