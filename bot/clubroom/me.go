@@ -149,7 +149,7 @@ func packTables(tables map[string][]map[string]any, now time.Time) ([]byte, erro
 func eraseMe(ctx context.Context, call call, o eraseMeOptions) (bot.Reply, error) {
 	if !o.Sure {
 		return bot.Reply{Title: "This removes everything about you here, for good",
-			Text:    "Your cars, dampers, clicks and their log, advice, feel, searches, entries, coaches and settings go and cannot come back. Take /me export first if you want a copy.",
+			Text:    "Your cars, dampers, clicks and their log, advice, feel, searches, entries, messages, coaches and settings go and cannot come back. Take /me export first if you want a copy.",
 			Actions: []bot.Action{bot.Button("Take a copy", "/me export"), bot.Button("Erase everything", "/me erase sure:yes")}}, nil
 	}
 	if err := call.Book.Erase(ctx, call.Owner()); err != nil {

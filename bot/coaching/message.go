@@ -30,12 +30,12 @@ func (c call) send(ctx context.Context, student string, kind calendar.Kind, abou
 // sayReach says how what a coach wrote reaches students, of whom some have had
 // enough messages.
 func sayReach(students, enough []tuning.Member) string {
-	const goes = "It goes to them as a message, unless they stopped those, and stands under /coach notes."
+	const goes = "They get it as a message, unless they switched those off, and find it under /coach notes."
 	switch {
 	case len(enough) == 0:
 		return goes
 	case len(students) == len(enough):
 		return "They have had enough messages for a day, so it waits under /coach notes."
 	}
-	return fmt.Sprintf("%s For %s, after enough messages for a day, it waits there.", goes, namesOf(enough))
+	return fmt.Sprintf("%s Enough messages for a day have gone to %s: it waits there.", goes, namesOf(enough))
 }

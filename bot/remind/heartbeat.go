@@ -86,13 +86,32 @@ func (h *Heartbeat) Beat(ctx context.Context) (claimed int, err error) {
 	}
 	var work errgroup.Group
 	work.SetLimit(hands)
-	for _, d := range due {
+	for _, theirs := range byPerson(due) {
 		work.Go(func() error {
-			h.handOver(ctx, d, now.Add(lease))
+			for _, d := range theirs {
+				h.handOver(ctx, d, now.Add(lease))
+			}
 			return nil
 		})
 	}
 	return len(due), work.Wait()
+}
+
+// byPerson parts what is due by whom it is for, in the order that it comes:
+// what is for one person is handed over one after the other, so that they read
+// first what was written first. Each post in a channel stands alone.
+func byPerson(due []calendar.Due) (parts [][]calendar.Due) {
+	at := map[[2]string]int{}
+	for _, d := range due {
+		whose := [2]string{d.Club, d.Person}
+		i, known := at[whose]
+		if !known || d.Person == "" {
+			i = len(parts)
+			at[whose], parts = i, append(parts, nil)
+		}
+		parts[i] = append(parts[i], d)
+	}
+	return parts
 }
 
 // handOver runs one errand. A panic ends with it: the claim runs out, and the

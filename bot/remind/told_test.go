@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"detent/bot/remind"
 	"detent/store"
@@ -125,5 +126,31 @@ func TestTheLongestMessageOfAnEvent(t *testing.T) {
 		if most, mostRunes := mails[0].reply.View.Size.Room(); lines > most || runes > mostRunes || strings.Contains(m.Text, "…") {
 			t.Errorf("%d lines, %d characters:\n%s", lines, runes, m.Words())
 		}
+	}
+}
+
+// What was written in the night is read in the morning in the order in which it
+// was written.
+func TestToldInOrder(t *testing.T) {
+	w := newLesson(t)
+	event := w.event(w.club, "Spring day", "2027-05-08 09:00", "2027-05-08 17:00")
+	w.clock.set(w.local(w.club, "2027-05-03 22:00"))
+	want := []string{"“first”", "“second”", "“third”", "“fourth”"}
+	w.enter(w.club, event, "sam", "Red hatch")
+	for i, text := range []string{"first", "second", "third", "fourth"} {
+		if i%2 == 0 {
+			w.note(text)
+		} else {
+			w.tell(w.club, event, text, "person-sam")
+		}
+		w.clock.advance(time.Minute)
+	}
+	w.goTo(w.club, "2027-05-04 08:00")
+	var got []string
+	for _, m := range w.post.take() {
+		got = append(got, m.reply.Text)
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("they are read as %q", got)
 	}
 }
