@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -19,9 +20,10 @@ type Care struct {
 // The cautions that a message carries; the reply has them in full.
 const (
 	shortCare  = "Let it cool; turn gently, never past the stop; first laps easy; closed circuit only."
-	stiffCare  = string(tuning.TooStiff)
 	searchCare = "Come in at the first hop."
 )
+
+var stiffCare, estimateCare = say.Caution(tuning.TooStiff), say.Caution(tuning.Estimate)
 
 // CareFor is the care of an answer that names moves of a car.
 func CareFor(car tuning.Car, moves []tuning.Move) Care {
@@ -40,7 +42,7 @@ func (c Care) say(cautions []string) string {
 	}
 	said := []string{shortCare}
 	if c.Full && len(cautions) > 0 {
-		said = slices.DeleteFunc(slices.Clone(cautions), func(s string) bool { return s == string(tuning.Estimate) })
+		said = slices.DeleteFunc(slices.Clone(cautions), func(s string) bool { return s == estimateCare })
 	}
 	if c.Stiff && !slices.Contains(said, stiffCare) {
 		said = append(said, stiffCare)

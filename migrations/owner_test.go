@@ -28,7 +28,9 @@ func TestSumsOfBeforeGetTheirOwner(t *testing.T) {
 		}
 	}
 	run(admin, `create role `+keeper+` login createrole`, `do $$ begin execute format('alter database %I owner to `+keeper+`', current_database()); end $$`)
-	t.Cleanup(func() { admin.Exec(`reassign owned by ` + keeper + ` to postgres; drop owned by ` + keeper + `; drop role ` + keeper) })
+	t.Cleanup(func() {
+		admin.Exec(`reassign owned by ` + keeper + ` to postgres; drop owned by ` + keeper + `; drop role ` + keeper)
+	})
 	u, err := url.Parse(address)
 	if err != nil {
 		t.Fatal(err)

@@ -1,17 +1,17 @@
 package tuning
 
-// Caution is a warning that goes with an answer.
+// Caution is a warning that goes with an answer, without the words for it.
 type Caution string
 
 // The cautions.
 const (
-	Hot      Caution = "Brakes, dampers and exhausts are hot: let them cool. Work on level ground, never under a car held by a jack alone."
-	Gently   Caution = "Turn gently, never force past a stop, and count from the stop the maker names."
-	EaseIn   Caution = "First laps after a change at reduced pace, where there is run-off; come in at once if it feels worse."
-	Closed   Caution = "For closed circuits under the organiser's rules and marshals, not the public road. The makers' limits come first; local rules and a qualified technician decide."
-	TooStiff Caution = "Far on the stiff side the car can lose the road without warning."
-	Broken   Caution = "A knock, a leak, vibration, a pull under braking or a sudden change: stop, have it inspected, no clicks."
-	Estimate Caution = "Figures marked estimate rest on assumed values; they compare settings of one car and promise nothing."
+	Hot      Caution = "hot"            // let it cool, and never work under a jack alone
+	Gently   Caution = "gently"         // turn gently, count from the stop
+	EaseIn   Caution = "ease in"        // first laps at reduced pace
+	Closed   Caution = "closed circuit" // closed circuits and their rules only
+	TooStiff Caution = "too stiff"      // far on the stiff side it gives no warning
+	Broken   Caution = "broken"         // signs of a fault: no clicks
+	Estimate Caution = "estimate"       // figures that rest on assumed values
 )
 
 // BaselineCautions are the cautions that go with a start, and with any list of

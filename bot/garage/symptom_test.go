@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"detent/bot/say"
 	"detent/tuning"
 )
 
@@ -94,7 +95,7 @@ func TestAFaultReplacesTheAnswer(t *testing.T) {
 	if len(r.Remedies)+len(r.First)+len(m.Table) > 0 || m.Line != "" || len(r.Actions) != 1 || r.Actions[0].Label != "How did it feel" {
 		t.Errorf("beside it: %q, %q, %+v", r.First, m.Words(), r.Actions)
 	}
-	if len(r.Cautions) != 1 || r.Cautions[0] != string(tuning.Broken) {
+	if len(r.Cautions) != 1 || r.Cautions[0] != say.Caution(tuning.Broken) {
 		t.Errorf("the cautions are %q", r.Cautions)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"detent/bot"
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/figures"
 )
@@ -94,7 +95,7 @@ func modelLine(model figures.Model, car tuning.Car, at tuning.Setting, advice tu
 // with estimates.
 func assuming(reply bot.Reply, model figures.Model, rests figures.Rests, imperial bool) bot.Reply {
 	if reply.Assumed = model.Assumed(rests, imperial); len(reply.Assumed) > 0 {
-		reply.Cautions = append(reply.Cautions, string(tuning.Estimate))
+		reply.Cautions = append(reply.Cautions, say.Caution(tuning.Estimate))
 	}
 	return reply
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"detent/bot"
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/unit"
 )
@@ -97,7 +98,7 @@ func TestModelledReplies(t *testing.T) {
 			}
 			warned := false
 			for _, c := range r.Cautions {
-				warned = warned || c == string(tuning.Estimate)
+				warned = warned || c == say.Caution(tuning.Estimate)
 			}
 			if warned != (len(r.Assumed) > 0) {
 				t.Errorf("%s of %s: warned of estimates %v, assumed %q", line, s.of.Car.Name, warned, r.Assumed)

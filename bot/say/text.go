@@ -3,8 +3,6 @@ package say
 import (
 	"unicode"
 	"unicode/utf8"
-
-	"detent/tuning"
 )
 
 // Capital makes the first letter a capital.
@@ -14,15 +12,6 @@ func Capital(s string) string {
 		return s
 	}
 	return string(unicode.ToUpper(first)) + s[size:]
-}
-
-// Cautions are the sentences of cautions.
-func Cautions(cautions []tuning.Caution) []string {
-	words := make([]string, len(cautions))
-	for i, c := range cautions {
-		words[i] = string(c)
-	}
-	return words
 }
 
 // Small makes the first letter small.
