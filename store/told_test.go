@@ -91,6 +91,14 @@ func TestToldRoundTrip(t *testing.T) {
 	if err := json.Unmarshal([]byte(toldSetting), &s); err != nil || s.setting() != at {
 		t.Errorf("the setting is read as %v, %v", s, err)
 	}
+	// Older rows hold the sentences of today's words.
+	kept := []remedyJSON{}
+	if err := json.Unmarshal([]byte(`[{"kind":"turn","why":"Holds the body down once it has moved.","watch":"more dive","confidence":"weaker","moves":[]}]`), &kept); err != nil {
+		t.Fatal(err)
+	}
+	if old := remediesOf(kept)[0]; old.Why != "Holds the body down once it has moved." || old.Watch != "more dive" {
+		t.Errorf("an older remedy is read as %+v", old)
+	}
 	for _, wrong := range []string{`{"XX":{"bump":1}}`, `{"FL":{"bumps":1}}`, `[[0],[0],[0],[0],[0]]`, `[[0,0,0,0,0,0,0]]`} {
 		if json.Unmarshal([]byte(wrong), &s) == nil {
 			t.Errorf("%s is read", wrong)

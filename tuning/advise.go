@@ -21,8 +21,8 @@ type Advice struct {
 // Remedy is one way to answer a complaint.
 type Remedy struct {
 	Kind       RemedyKind `json:"kind"`
-	Why        string     `json:"why"`
-	Watch      string     `json:"watch"`
+	Why        Why        `json:"why"`
+	Watch      Watch      `json:"watch"`
 	Confidence Confidence `json:"confidence"`
 	Moves      []Move     `json:"moves"`
 	Undoes     int64      `json:"undoes,omitempty"` // the change it takes back
@@ -164,7 +164,7 @@ func (j *judge) doubt() {
 // fromRow turns the row's recipes into remedies for the dampers at hand.
 func (j *judge) fromRow(r row) {
 	if j.complaint.What == Nervous && j.aboveMiddle() {
-		if back, ok := j.returnToBaseline("It stands stiffer than the middle somewhere, which makes a car snap."); ok {
+		if back, ok := j.returnToBaseline(WhyStandsStiff); ok {
 			j.advice.Remedies = append(j.advice.Remedies, back)
 			return
 		}

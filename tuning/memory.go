@@ -122,8 +122,8 @@ func (j *judge) takeBack(t Change) (Remedy, bool) {
 		return Remedy{}, false
 	}
 	moves := j.inverse(t.Moves, func(clicks int) int { return clicks })
-	return Remedy{Kind: TakeBack, Why: "It made the car worse: take it back.", Confidence: CommonPractice,
-		Watch: "the car feeling as it did before", Moves: moves, Undoes: t.ID}, len(moves) > 0
+	return Remedy{Kind: TakeBack, Why: WhyMadeItWorse, Confidence: CommonPractice,
+		Watch: WatchFeelsAsBefore, Moves: moves, Undoes: t.ID}, len(moves) > 0
 }
 
 // halfBack is the remedy for a complaint that turned into its opposite: half
@@ -137,8 +137,8 @@ func (j *judge) halfBack() (Remedy, bool) {
 			return Remedy{}, false
 		}
 		moves := j.inverse(c.Moves, func(clicks int) int { return max(1, clicks/2) })
-		return Remedy{Kind: HalfBack, Why: "The complaint has turned into its opposite: the last change went too far, so half of it comes back.",
-			Watch: "which of the two complaints is left", Confidence: CommonPractice, Moves: moves}, len(moves) > 0
+		return Remedy{Kind: HalfBack, Why: WhyWentTooFar,
+			Watch: WatchWhichIsLeft, Confidence: CommonPractice, Moves: moves}, len(moves) > 0
 	}
 	return Remedy{}, false
 }

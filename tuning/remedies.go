@@ -8,6 +8,8 @@ import "slices"
 //
 //	which corners, which adjuster, which way, how far, how sure; why; what to watch for
 //
+// The words for the last two are in bot/say.
+//
 // Common practice, no published source; the entries marked weaker are from
 // memory of the trade.
 
@@ -52,7 +54,8 @@ type recipe struct {
 	turn       Turn
 	size       size
 	confidence Confidence
-	why, watch string
+	why        Why
+	watch      Watch
 }
 
 // row is one complaint with its remedies. Drive "" is any car.
@@ -75,64 +78,64 @@ func (r row) inOrder(car Car, h History) []recipe {
 
 var table = []row{
 	{what: Oversteer, phase: Entry, recipes: []recipe{
-		{front, AnyRebound, Stiffer, step, sure, "The front gives up a little while the car rolls in, so the rear keeps its share.", "the nose starting to push wide on the way in"},
-		{rear, AnyRebound, Softer, step, weaker, "The rear's inside wheel stays on the road as the car rolls in.", "a rear that moves about over crests"},
+		{front, AnyRebound, Stiffer, step, sure, WhyFrontGivesUp, WatchNosePushesIn},
+		{rear, AnyRebound, Softer, step, weaker, WhyRearInsideStays, WatchRearOverCrests},
 	}},
 	{what: Understeer, phase: Entry, recipes: []recipe{
-		{rear, AnyRebound, Stiffer, step, sure, "The rear gives up a little while the car rolls in, so the front keeps its share.", "a rear that comes light on the way in"},
-		{front, AnyRebound, Softer, step, weaker, "The front's inside wheel stays on the road as the car rolls in.", "a nose that bobs after the brakes come off"},
+		{rear, AnyRebound, Stiffer, step, sure, WhyRearGivesUp, WatchLightRearIn},
+		{front, AnyRebound, Softer, step, weaker, WhyFrontInsideStays, WatchNoseBobs},
 	}},
 	{what: Understeer, phase: Exit, swap: squatComesFirst, recipes: []recipe{
-		{rear, AnyBump, Stiffer, step, sure, "Less squat on the power, so the nose stays down.", "less traction out of slow corners"},
-		{front, AnyRebound, Softer, slight, sure, "The nose may rise, but the front tyre stays on the road.", "a nose that floats on the way out"},
+		{rear, AnyBump, Stiffer, step, sure, WhyLessSquat, WatchLessTraction},
+		{front, AnyRebound, Softer, slight, sure, WhyNoseMayRise, WatchNoseFloatsOut},
 	}},
 	{what: Oversteer, phase: Exit, recipes: []recipe{
-		{rear, AnyBump, Softer, step, sure, "The rear may squat and load its tyres: this adds grip where it is missing.", "the nose lifting and pushing wide on the power"},
-		{front, AnyRebound, Stiffer, slight, sure, "Takes a little from the front to balance the rear.", "understeer on the way out"},
+		{rear, AnyBump, Softer, step, sure, WhySquatAddsGrip, WatchNosePushesOnPower},
+		{front, AnyRebound, Stiffer, slight, sure, WhyFrontToBalance, WatchUndersteerOut},
 	}},
 	{what: LowGrip, recipes: []recipe{
-		{allAlike, AnyBump, Stiffer, step, sure, "More support everywhere; the front-to-rear split stays. Repeat until it just begins to hop, then back off; the grip search keeps the count.", "the first hop over bumps: that is far enough"},
+		{allAlike, AnyBump, Stiffer, step, sure, WhySupportEverywhere, WatchFirstHop},
 	}},
 	{what: Hops, recipes: []recipe{
-		{allAlike, AnyBump, Softer, backOff, sure, "Past the peak the tyre leaves the road over bumps; come back to where it follows.", "the car starting to float or roll more"},
-		{allAlike, AnyRebound, Softer, slight, weaker, "The wheel can drop back to the road sooner.", "the body moving longer after a bump"},
+		{allAlike, AnyBump, Softer, backOff, sure, WhyPastPeak, WatchFloatOrRoll},
+		{allAlike, AnyRebound, Softer, slight, weaker, WhyWheelDropsSooner, WatchBodyMovesLonger},
 	}},
 	{what: Kerbs, recipes: []recipe{
-		{bothAxles, FastBump, Softer, step, sure, "The wheel can get out of the kerb's way.", "the car bottoming on big bumps"},
-		{bothAxles, FastRebound, Softer, step, weaker, "The wheel can drop behind the kerb instead of hanging in the air.", "wheels that hop behind a kerb"},
+		{bothAxles, FastBump, Softer, step, sure, WhyWheelClearsKerb, WatchBottoming},
+		{bothAxles, FastRebound, Softer, step, weaker, WhyWheelDropsBehindKerb, WatchHopBehindKerb},
 	}},
 	{what: SlowSettle, recipes: []recipe{
-		{bothAxles, AnyRebound, Stiffer, step, weaker, "Holds the body down once it has moved.", "the car sinking lower over a run of bumps"},
+		{bothAxles, AnyRebound, Stiffer, step, weaker, WhyBodyHeldDown, WatchSinksOverBumps},
 	}},
 	{what: PacksDown, recipes: []recipe{
-		{saidAxle, AnyRebound, Softer, step, weaker, "The spring can lift the car again before the next bump.", "the body moving longer after a bump"},
+		{saidAxle, AnyRebound, Softer, step, weaker, WhySpringLiftsInTime, WatchBodyMovesLonger},
 	}},
 	{what: Dives, recipes: []recipe{
-		{front, AnyBump, Stiffer, step, weaker, "The nose goes down more slowly on the brakes.", "front tyres that skip while braking over bumps"},
-		{rear, AnyRebound, Stiffer, slight, weaker, "The rear comes up more slowly on the brakes.", "a light rear under braking"},
+		{front, AnyBump, Stiffer, step, weaker, WhyNoseDownSlower, WatchFrontSkipsBraking},
+		{rear, AnyRebound, Stiffer, slight, weaker, WhyRearUpSlower, WatchLightRearBraking},
 	}},
 	{what: LooseBraking, recipes: []recipe{
-		{rear, AnyRebound, Softer, step, weaker, "The rear tyres stay on the road while the car pitches forward.", "more dive"},
-		{front, AnyBump, Stiffer, slight, weaker, "Slows the pitch that takes load from the rear.", "front tyres that skip while braking over bumps"},
+		{rear, AnyRebound, Softer, step, weaker, WhyRearStaysInPitch, WatchMoreDive},
+		{front, AnyBump, Stiffer, slight, weaker, WhySlowerPitch, WatchFrontSkipsBraking},
 	}},
 	{what: SlowTurnIn, recipes: []recipe{
-		{front, AnyBump, Stiffer, slight, weaker, "The front outside takes its load sooner.", "a front that skips over bumps on the way in"},
-		{front, AnyRebound, Stiffer, slight, weaker, "The body follows the wheel sooner.", "the nose starting to push wide on the way in"},
+		{front, AnyBump, Stiffer, slight, weaker, WhyOutsideLoadsSooner, WatchFrontSkipsIn},
+		{front, AnyRebound, Stiffer, slight, weaker, WhyBodyFollowsSooner, WatchNosePushesIn},
 	}},
 	{what: Nervous, recipes: []recipe{
-		{front, AnyBump, Softer, slight, weaker, "The front answers a little later and gives more warning.", "a nose that feels slow to answer"},
+		{front, AnyBump, Softer, slight, weaker, WhyFrontAnswersLater, WatchSlowNose},
 	}},
 	{what: Wheelspin, drive: RearDrive, recipes: []recipe{
-		{rear, AnyBump, Softer, step, sure, "The rear may squat and load its tyres.", "the nose lifting and pushing wide on the power"},
+		{rear, AnyBump, Softer, step, sure, WhySquatLoadsRear, WatchNosePushesOnPower},
 	}},
 	{what: Wheelspin, drive: FrontDrive, recipes: []recipe{
-		{front, AnyRebound, Softer, step, weaker, "The front tyres stay on the road as the nose rises.", "a nose that floats on the way out"},
+		{front, AnyRebound, Softer, step, weaker, WhyFrontStaysInRise, WatchNoseFloatsOut},
 	}},
 	{what: Wheelspin, drive: FourDrive, recipes: []recipe{
-		{rear, AnyBump, Softer, slight, weaker, "The rear may squat a little and load its tyres.", "understeer on the way out"},
+		{rear, AnyBump, Softer, slight, weaker, WhySquatLoadsRearSlightly, WatchUndersteerOut},
 	}},
 	{what: Bottoms, recipes: []recipe{
-		{saidAxle, FastBump, Stiffer, step, weaker, "Slows the wheel before it reaches the stop. Only once bump-stop, ride height and spring are right.", "harshness over kerbs"},
+		{saidAxle, FastBump, Stiffer, step, weaker, WhySlowerToStop, WatchHarshKerbs},
 	}},
 	{what: OneSided},
 }

@@ -13,9 +13,9 @@ func (j *judge) startAgain() {
 	if !lowGrip && (j.fits < 2 || j.high < j.fits) {
 		return
 	}
-	why := "Both remedies' adjusters stand above two thirds of their range: start again from the soft side."
+	why := WhyBothNearHard
 	if lowGrip {
-		why = "Bump stands above two thirds of its range at both ends, and too stiff is slow too: start again from the soft side."
+		why = WhyBumpNearHard
 	}
 	j.putBeforeRow(func() (Remedy, bool) { return j.returnToBaseline(why) })
 }
@@ -69,18 +69,18 @@ func (j *judge) toWetStart() {
 		return
 	}
 	j.putBeforeRow(func() (Remedy, bool) {
-		return Remedy{Kind: GoToWetStart, Why: "It stands at its dry start or stiffer: a softer car finds more grip in the wet.", Confidence: CommonPractice,
-			Watch: "a car that rolls and floats more, and gives more warning", Moves: j.at.Across(wet, j.car)}, true
+		return Remedy{Kind: GoToWetStart, Why: WhyDryInTheWet, Confidence: CommonPractice,
+			Watch: WatchRollsAndWarns, Moves: j.at.Across(wet, j.car)}, true
 	})
 }
 
 // returnToBaseline is the remedy that goes back to the start, with every
 // adjuster of every corner listed. ok is false when the car stands there.
-func (j *judge) returnToBaseline(why string) (Remedy, bool) {
+func (j *judge) returnToBaseline(why Why) (Remedy, bool) {
 	start, err := Baseline(j.car, j.complaint.Weather, j.sizes)
 	if err != nil || start == j.at {
 		return Remedy{}, false
 	}
-	return Remedy{Kind: ReturnBaseline, Why: why, Watch: "a car that rolls and floats more, and gives more warning",
+	return Remedy{Kind: ReturnBaseline, Why: why, Watch: WatchRollsAndWarns,
 		Confidence: CommonPractice, Moves: j.at.Across(start, j.car)}, true
 }

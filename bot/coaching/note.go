@@ -85,7 +85,7 @@ func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, err
 	var lines []string
 	for _, s := range waiting {
 		r := s.Advice.Remedies[0]
-		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Turns(s.Car, r.Moves), say.Words(r.Why)))
+		lines = append(lines, fmt.Sprintf("%s suggests for %s: %s. %s", s.CoachName, s.Car.Name, say.Turns(s.Car, r.Moves), say.Words(string(r.Why))))
 		if len(reply.Actions) == mostButtons {
 			continue // they come once these are settled
 		}

@@ -79,7 +79,7 @@ func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply,
 
 // suggest keeps a suggestion and sends it, and tells whether it did that.
 func (c call) suggest(ctx context.Context, m tuning.Member, k tuning.Case, moves []tuning.Move, why string) (sent bool, err error) {
-	remedy := tuning.Remedy{Kind: tuning.TurnClicks, Why: why, Watch: "what your coach told you to", Confidence: tuning.CommonPractice, Moves: moves}
+	remedy := tuning.Remedy{Kind: tuning.TurnClicks, Why: tuning.Why(why), Watch: tuning.WatchAsCoachSaid, Confidence: tuning.CommonPractice, Moves: moves}
 	advice, err := c.Book.Suggest(ctx, c.Owner(), tuning.Advice{Car: k.Car.ID, Remedies: []tuning.Remedy{remedy}}, k.Setting)
 	if err != nil {
 		return false, err

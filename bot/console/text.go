@@ -34,7 +34,11 @@ func Full(r bot.Reply) string {
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	b.WriteString(strings.TrimSuffix(Text(r), "\n"))
 	for _, remedy := range r.Remedies {
-		line("%d. %s  [%s]\n   %s Watch for %s.", remedy.Rank, remedy.Say, remedy.Confidence, remedy.Why, remedy.Watch)
+		watch := ""
+		if remedy.Watch != "" {
+			watch = " Watch for " + remedy.Watch + "."
+		}
+		line("%d. %s  [%s]\n   %s%s", remedy.Rank, remedy.Say, remedy.Confidence, remedy.Why, watch)
 		if remedy.Model != nil {
 			line("   Model %s: %s", remedy.Model.Verdict, remedy.Model.Say)
 		}

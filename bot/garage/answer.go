@@ -66,7 +66,7 @@ func (s situation) watch() string {
 	if s.advice.Complaint.Where == tuning.Mid {
 		return ": dampers do little; springs, bars, tyres, ride height do more."
 	}
-	return ". Watch for " + s.advice.Remedies[0].Watch + "."
+	return ". Watch for " + say.Watch(s.advice.Remedies[0].Watch) + "."
 }
 
 // headline says what to do, what comes before the clicks first.
@@ -140,7 +140,7 @@ func (s situation) actions() []bot.Action {
 func showRemedy(car tuning.Car, advice tuning.Advice, number int) bot.Remedy {
 	r := advice.Remedies[number-1]
 	return bot.Remedy{
-		Rank: number, Say: sayRemedy(car, r), Why: r.Why, Watch: r.Watch, Confidence: string(r.Confidence),
+		Rank: number, Say: sayRemedy(car, r), Why: say.Why(r.Why), Watch: say.Watch(r.Watch), Confidence: string(r.Confidence),
 		Corners: bot.CornersOf(car, r.Moves), Apply: bot.ApplyLine(advice.ID, number),
 	}
 }
@@ -148,10 +148,14 @@ func showRemedy(car tuning.Car, advice tuning.Advice, number int) bot.Remedy {
 // sayRemedy says a remedy's action in one line.
 func sayRemedy(car tuning.Car, r tuning.Remedy) string {
 	moves := say.Turns(car, r.Moves)
-	if head, ok := remedyHeads[r.Kind]; ok {
-		return fmt.Sprintf("%s: %s", head, moves)
+	head, ok := remedyHeads[r.Kind]
+	switch {
+	case !ok:
+		return moves
+	case moves == "": // it stands there already
+		return head
 	}
-	return moves
+	return fmt.Sprintf("%s: %s", head, moves)
 }
 
 // heading is sayRemedy above the table of what moves: what takes more than a line

@@ -41,9 +41,9 @@ func giveBaseline(ctx context.Context, call call, c tuning.Case, weather tuning.
 	}
 	moves := c.Setting.Across(start, c.Car)
 	modelled := model.StartOf(c.Car, start)
-	remedies := []tuning.Remedy{{Kind: tuning.ReturnBaseline, Why: "The start.", Confidence: tuning.CommonPractice, Moves: moves}}
+	remedies := []tuning.Remedy{{Kind: tuning.ReturnBaseline, Why: tuning.WhyTheStart, Confidence: tuning.CommonPractice, Moves: moves}}
 	if modelled.Inside != start {
-		remedies = append(remedies, tuning.Remedy{Kind: tuning.ReturnBaseline, Why: "The position nearest to the start inside the model's window.",
+		remedies = append(remedies, tuning.Remedy{Kind: tuning.ReturnBaseline, Why: tuning.WhyStartInWindow,
 			Confidence: tuning.WeakerPractice, Moves: c.Setting.Across(modelled.Inside, c.Car)})
 	}
 	advice, err := call.Book.SaveAdvice(ctx, tuning.Advice{Car: c.Car.ID, Complaint: tuning.Complaint{Weather: weather}, Remedies: remedies}, c.Setting)

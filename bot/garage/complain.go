@@ -66,7 +66,7 @@ func equalSides(advice tuning.Advice) []tuning.Remedy {
 			continue
 		}
 		remedies = append(remedies, tuning.Remedy{Kind: tuning.MakeEqual, Confidence: tuning.CommonPractice, Moves: f.Equal(),
-			Why: "A difference between left and right answers no complaint, and hides what a change does.", Watch: "the car pulling to one side no more"})
+			Why: tuning.WhySidesDiffer, Watch: tuning.WatchPullsNoMore})
 	}
 	return remedies
 }

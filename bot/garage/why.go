@@ -72,11 +72,15 @@ func startOf(given tuning.Given) tuning.Setting {
 func answerAgain(given tuning.Given, number int) bot.Reply {
 	remedy := showRemedy(given.Car, given.Advice, number)
 	reply := bot.Reply{
-		Title: heading(given.Car, given.Advice.Remedies[number-1]), Text: phone.Clip(given.Car.Name, phone.NameColumns) + ". Watch for " + remedy.Watch + ".",
+		Title: heading(given.Car, given.Advice.Remedies[number-1]), Text: phone.Clip(given.Car.Name, phone.NameColumns),
 		Remedies: []bot.Remedy{remedy}, Cautions: say.Cautions(given.Advice.Cautions), Actions: whyActions(given, number),
 	}
 	if made := given.Advice.Complaint; made.Made() {
-		reply.Text = fmt.Sprintf("%s, %s. Watch for %s.", phone.Clip(given.Car.Name, phone.NameColumns), say.Complaint(made), remedy.Watch)
+		reply.Text += ", " + say.Complaint(made)
+	}
+	reply.Text += "."
+	if remedy.Watch != "" {
+		reply.Text += " Watch for " + remedy.Watch + "."
 	}
 	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(given.Advice.ID, number)))
 	reply.View = bot.View{Quiet: true, Moves: bot.Moving(remedy.Corners), Care: bot.CareFor(given.Car, given.Advice.Remedies[number-1].Moves), Line: usedAlready(given, number)}
@@ -127,7 +131,7 @@ func otherRemedies(given tuning.Given, number int) []string {
 			line += " (the trade is less sure)"
 		}
 		if r.Watch != "" {
-			line += ". Watch for " + r.Watch
+			line += ". Watch for " + say.Watch(r.Watch)
 		}
 		lines = append(lines, line+".")
 	}

@@ -50,3 +50,12 @@ func TestWhyWhatWasBrought(t *testing.T) {
 		t.Errorf("%q %q", r.Title, r.Notes)
 	}
 }
+
+// A start where the car stands already turns nothing and has nothing to watch for.
+func TestWhyOfTheStartWhereItStands(t *testing.T) {
+	_, robin := newToolbox(t)
+	robin.Does(`/baseline`)
+	if r := robin.Does(`/why part:answer`); r.Title != "Back to the start" || r.Text != "Blue hatch." {
+		t.Errorf("%q: %q", r.Title, r.Text)
+	}
+}

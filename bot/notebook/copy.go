@@ -37,8 +37,8 @@ func copyClicks(ctx context.Context, call call, o copyOptions) (bot.Reply, error
 		said: ": the same part of each range. Another car may want otherwise.",
 		line: otherDrive(from.Car, c.Car),
 		remedy: tuning.Remedy{Kind: tuning.CopyCar, Of: from.Car.ID, Confidence: tuning.WeakerPractice,
-			Why:   "Each adjuster goes to the same part of its range as on " + from.Car.Name + ". Another car may want otherwise.",
-			Watch: "a car that answers otherwise than the other one"},
+			Why:   tuning.Why("Each adjuster goes to the same part of its range as on " + from.Car.Name + ". Another car may want otherwise."),
+			Watch: tuning.WatchOtherCar},
 	}
 	if from.History.Unrecorded {
 		b.line = "Nobody has said where the clicks of the other car stand: I assume its start."

@@ -29,8 +29,8 @@ func loadKept(ctx context.Context, call call, o keptOptions) (bot.Reply, error) 
 		said: ", saved " + say.KeptOn(kept, call.Zone()) + ".",
 		more: []string{say.Capital(say.KeptFelt(kept, call.Imperial())) + "."},
 		remedy: tuning.Remedy{Kind: tuning.LoadKept, Of: kept.ID, Confidence: tuning.CommonPractice,
-			Why:   "You saved these clicks as " + say.KeptName(kept) + " on " + say.KeptDay(kept, call.Zone()) + ".",
-			Watch: "tyres, fuel and weather that are not what they were then"},
+			Why:   tuning.Why("You saved these clicks as " + say.KeptName(kept) + " on " + say.KeptDay(kept, call.Zone()) + "."),
+			Watch: tuning.WatchOtherDay},
 		actions: []bot.Action{compareButton("Compare", c.Car, kept)},
 	}
 	b.want, b.carried = tuning.Carry(kept.Setting, kept.Dampers, c.Car, c.Setting)

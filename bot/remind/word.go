@@ -39,7 +39,7 @@ func suggestion(word tuning.CoachWord, given tuning.Given) letter {
 	car, remedy := given.Car, given.Advice.Remedies[0]
 	reply := bot.Reply{
 		Title:    fmt.Sprintf("%s suggests for %s: %s", word.CoachName, car.Name, say.Turns(car, remedy.Moves)),
-		Text:     say.Words(remedy.Why),
+		Text:     say.Words(string(remedy.Why)),
 		Cautions: say.Cautions(tuning.BaselineCautions(car, remedy.Moves)),
 		Actions: []bot.Action{bot.Button("Look", readNotes), bot.Button("Done", bot.ApplyLine(given.Advice.ID, 1)),
 			bot.Button("Decline", fmt.Sprintf("/coach decline advice:%d", given.Advice.ID)), noMessages},

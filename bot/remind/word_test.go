@@ -80,7 +80,7 @@ func (w *lesson) suggest(to int, why string) (advice tuning.Advice) {
 		for _, corner := range tuning.Rear.Corners() {
 			moves = append(moves, tuning.Move{Corner: corner, Adjuster: tuning.Rebound, From: c.Setting[corner][tuning.Rebound], To: to})
 		}
-		remedies := []tuning.Remedy{{Kind: tuning.TurnClicks, Why: why, Moves: moves}}
+		remedies := []tuning.Remedy{{Kind: tuning.TurnClicks, Why: tuning.Why(why), Moves: moves}}
 		advice, err = b.Suggest(ctx, "person-kim", tuning.Advice{Car: w.car.ID, Remedies: remedies}, c.Setting)
 		must(w.T, err)
 		due, err := calendar.ForStudent(w.club, calendar.Suggestion, advice.ID, w.clock.Now())
