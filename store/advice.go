@@ -10,15 +10,17 @@ import (
 	"detent/tuning"
 )
 
-// given is what the column of that name holds of an advice.
+// given is what the column of that name holds of an advice. In older rows the
+// checks, the cautions and what the remedies say are sentences, and there are
+// notes beside them.
 type given struct {
 	Remedies []remedyJSON     `json:"remedies,omitempty"`
-	First    []string         `json:"first,omitempty"`
-	Notes    []string         `json:"notes,omitempty"`
+	First    []tuning.Check   `json:"first,omitempty"`
 	Cautions []tuning.Caution `json:"cautions,omitempty"`
 }
 
-// SaveAdvice keeps an advice given at a setting and returns it with its ID.
+// SaveAdvice keeps an advice given at a setting and returns it with its ID. Its
+// facts and notes are of the moment, and not kept.
 func (b *Book) SaveAdvice(ctx context.Context, advice tuning.Advice, at tuning.Setting) (tuning.Advice, error) {
 	return b.saveAdvice(ctx, advice, at, "")
 }
@@ -29,7 +31,7 @@ func (b *Book) saveAdvice(ctx context.Context, advice tuning.Advice, at tuning.S
 	if err != nil {
 		return advice, err
 	}
-	said, err := asJSON(&given{remediesToJSON(advice.Remedies), advice.First, advice.Notes, advice.Cautions})
+	said, err := asJSON(&given{remediesToJSON(advice.Remedies), advice.First, advice.Cautions})
 	if err != nil {
 		return advice, err
 	}
@@ -89,7 +91,7 @@ func (b *Book) Given(ctx context.Context, owner string, id int64) (tuning.Given,
 	said := row.Advice.Given
 	return tuning.Given{
 		Advice: tuning.Advice{ID: id, Car: car.ID, Complaint: row.Advice.Complaint.complaint(),
-			Remedies: remediesOf(said.Remedies), First: said.First, Notes: said.Notes, Cautions: said.Cautions},
+			Remedies: remediesOf(said.Remedies), First: said.First, Cautions: said.Cautions},
 		Setting: row.Advice.Setting.setting(), Coach: row.Advice.Coach,
 		Applied: row.Advice.Applied, Declined: row.Advice.Declined != nil, Change: row.Advice.Change,
 		Car: car, Stands: stands, Notes: row.Notes,

@@ -122,7 +122,7 @@ func (b *Book) Suggestions(ctx context.Context, student string) ([]tuning.Sugges
 			return nil, problem(err)
 		}
 		suggestions[i] = tuning.Suggestion{Coach: r.Coach, CoachName: r.CoachName, Car: carOf[r.Car], At: r.At,
-			Advice: tuning.Advice{ID: r.ID, Car: r.Car, Remedies: remediesOf(said.Remedies), Notes: said.Notes}}
+			Advice: tuning.Advice{ID: r.ID, Car: r.Car, Remedies: remediesOf(said.Remedies)}}
 	}
 	return suggestions, nil
 }

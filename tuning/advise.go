@@ -1,9 +1,6 @@
 package tuning
 
-import (
-	"fmt"
-	"slices"
-)
+import "slices"
 
 // Advice is the answer to a complaint: remedies in the order to try, one at a
 // time. With no remedies it says in First and Notes what to do instead.
@@ -12,9 +9,9 @@ type Advice struct {
 	Car       int64
 	Complaint Complaint
 	Remedies  []Remedy
-	First     []string // checks that come before any click
-	Notes     []string
-	Facts     []Fact
+	First     []Check // what comes before any click
+	Facts     []Fact  // what is said before the notes
+	Notes     []Fact  // of the judgement: what it left out, and what to expect
 	Cautions  []Caution
 }
 
@@ -123,9 +120,7 @@ type judge struct {
 	high      int // of those that turn what stands above two thirds of its range
 }
 
-func (j *judge) note(format string, args ...any) {
-	j.advice.Notes = append(j.advice.Notes, fmt.Sprintf(format, args...))
-}
+func (j *judge) note(f Fact) { j.advice.Notes = append(j.advice.Notes, f) }
 
 func (j *judge) tell(f Fact) { j.advice.Facts = append(j.advice.Facts, f) }
 
@@ -133,7 +128,7 @@ func (j *judge) tell(f Fact) { j.advice.Facts = append(j.advice.Facts, f) }
 func (j *judge) say() {
 	c := j.complaint
 	if place, fixed := placeOf[c.What]; fixed && c.Where != Anywhere && c.Where != place {
-		j.note("I read this as happening on %s, where it belongs.", place)
+		j.note(Fact{Kind: ReadAs, Where: place})
 	}
 	if c.Where == Mid {
 		j.tell(Fact{Kind: MidCorner})
@@ -151,13 +146,13 @@ func (j *judge) doubt() {
 	both := func(axle Axle) bool { d := j.car.Dampers[axle]; return d.Ways == 1 && d.Moves == MovesBoth }
 	switch {
 	case both(Front) && both(Rear):
-		j.note("The one-way adjusters move bump and rebound together: expect both to change.")
+		j.note(Fact{Kind: MoveTogether, Part: WholeCar})
 	case both(Front), both(Rear):
-		axle := Front
+		part := FrontPart
 		if both(Rear) {
-			axle = Rear
+			part = RearPart
 		}
-		j.note("The %s one-way adjuster moves bump and rebound together: expect both to change.", axle)
+		j.note(Fact{Kind: MoveTogether, Part: part})
 	}
 }
 

@@ -131,7 +131,7 @@ func check(t *testing.T, advice Advice, want ...string) {
 		got = append(got, said(r))
 	}
 	if fmt.Sprint(got) != fmt.Sprint(want) {
-		t.Errorf("remedies %q, want %q (notes %q)", got, want, advice.Notes)
+		t.Errorf("remedies %q, want %q (notes %+v)", got, want, advice.Notes)
 	}
 }
 
@@ -184,8 +184,8 @@ func TestNearAStop(t *testing.T) {
 	at[RL][Rebound], at[RR][Rebound] = 29, 29
 	advice := advise(t, car, at, Complaint{What: Understeer}, History{})
 	check(t, advice, "FL FR rebound -3 (m)", "RL RR rebound +1")
-	if !strings.Contains(strings.Join(advice.Notes, " "), "only the 1 left") {
-		t.Errorf("it does not say that the remedy shrank: %q", advice.Notes)
+	if !slices.Contains(advice.Notes, Fact{Kind: NearStop, Part: RearPart, Adjuster: Rebound, Turn: Stiffer, Clicks: 1}) {
+		t.Errorf("it does not say that the remedy shrank: %+v", advice.Notes)
 	}
 
 	at[RL][Rebound], at[RR][Rebound] = 30, 30

@@ -1,8 +1,6 @@
 package tuning
 
-import (
-	"slices"
-)
+import "slices"
 
 // CardLine is one line of the symptom card: a complaint and what to turn for
 // it, in the order to try.
@@ -10,19 +8,31 @@ type CardLine struct {
 	What   What
 	Where  Where   // the part of the corner it is for, Anywhere for all
 	Drives []Drive // the cars it is for
-	First  string  // what comes before any click, "" for nothing
+	First  Check   // what comes before any click, "" for nothing
 	Try    []CardTry
 }
 
-// CardTry is one remedy in few words: "front rebound stiffer".
+// CardTry is one remedy without its clicks: "front rebound stiffer".
 type CardTry struct {
-	Say        string
+	Part       Part // "" is the end that is complained of
+	Job        Job
+	Turn       Turn
+	Far        Far
 	Confidence Confidence
 }
 
-// Card is the table of remedies in few words, for cars of some drives. What is
-// alike for all of them stands on one line. Steps are a whole step where the
-// words do not say otherwise.
+// Far is how far a remedy turns, before the damper at hand is known.
+type Far string
+
+// How far.
+const (
+	FarStep    Far = "step"
+	FarSlight  Far = "slight step"
+	FarBackOff Far = "back-off" // of the grip search
+)
+
+// Card is the table of remedies without clicks, for cars of some drives. What is
+// alike for all of them stands on one line.
 func Card(drives []Drive) []CardLine {
 	var card []CardLine
 	for i, r := range table {
@@ -43,32 +53,22 @@ func Card(drives []Drive) []CardLine {
 	return card
 }
 
-// cardLine is the row for a complaint about a car in words.
+// cardLine is the row for a complaint about a car.
 func cardLine(car Car, c Complaint) CardLine {
 	line := CardLine{What: c.What, Where: c.Where, Drives: []Drive{car.Drive}, First: c.What.BeforeClicks()}
 	if c.What == Nervous {
-		line.First = "If anything stands above its middle, back to the start"
+		line.First = CheckMiddle
 	}
 	r, _ := rowFor(car, c)
 	for _, recipe := range r.inOrder(car, History{}) {
-		line.Try = append(line.Try, CardTry{recipe.words(), recipe.confidence})
+		line.Try = append(line.Try, recipe.cardTry())
 	}
 	return line
 }
 
-// words are what the recipe turns: "front rebound stiffer".
-func (r recipe) words() string {
-	corners := map[scope]string{front: "front", rear: "rear", saidAxle: "that end's", bothAxles: "all four", allAlike: "all four"}[r.scope]
-	turn := string(r.turn)
-	switch {
-	case r.size == slight:
-		turn = "slightly " + turn
-	case r.size == backOff:
-		turn += " by the back-off"
-	case r.job == FastBump:
-		turn += " (or bump slightly)"
-	case r.job == FastRebound:
-		turn += " (where there is one)"
-	}
-	return corners + " " + string(r.job) + " " + turn
+// cardTry is the recipe as the card has it.
+func (r recipe) cardTry() CardTry {
+	part := map[scope]Part{front: FrontPart, rear: RearPart, bothAxles: WholeCar, allAlike: WholeCar}[r.scope]
+	far := map[size]Far{step: FarStep, slight: FarSlight, backOff: FarBackOff}[r.size]
+	return CardTry{part, r.job, r.turn, far, r.confidence}
 }

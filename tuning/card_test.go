@@ -12,19 +12,23 @@ import (
 func TestCard(t *testing.T) {
 	card := Card([]Drive{FrontDrive, RearDrive})
 	both, frontOnly, rearOnly := []Drive{FrontDrive, RearDrive}, []Drive{FrontDrive}, []Drive{RearDrive}
-	sure := func(say string) CardTry { return CardTry{say, CommonPractice} }
-	less := func(say string) CardTry { return CardTry{say, WeakerPractice} }
+	sure := func(part Part, job Job, turn Turn, far Far) CardTry {
+		return CardTry{part, job, turn, far, CommonPractice}
+	}
+	less := func(part Part, job Job, turn Turn, far Far) CardTry {
+		return CardTry{part, job, turn, far, WeakerPractice}
+	}
 	for _, want := range []CardLine{
-		{Oversteer, Entry, both, "", []CardTry{sure("front rebound stiffer"), less("rear rebound softer")}},
-		{Understeer, Exit, frontOnly, "", []CardTry{sure("rear bump stiffer"), sure("front rebound slightly softer")}},
-		{Understeer, Exit, rearOnly, "", []CardTry{sure("front rebound slightly softer"), sure("rear bump stiffer")}},
-		{Hops, Anywhere, both, "", []CardTry{sure("all four bump softer by the back-off"), less("all four rebound slightly softer")}},
-		{Kerbs, Anywhere, both, "", []CardTry{sure("all four high-speed bump softer (or bump slightly)"),
-			less("all four high-speed rebound softer (where there is one)")}},
-		{Nervous, Anywhere, both, "If anything stands above its middle, back to the start", []CardTry{less("front bump slightly softer")}},
-		{Wheelspin, Anywhere, frontOnly, "", []CardTry{less("front rebound softer")}},
-		{Wheelspin, Anywhere, rearOnly, "", []CardTry{sure("rear bump softer")}},
-		{Bottoms, Anywhere, both, Bottoms.BeforeClicks(), []CardTry{less("that end's high-speed bump stiffer (or bump slightly)")}},
+		{Oversteer, Entry, both, "", []CardTry{sure(FrontPart, AnyRebound, Stiffer, FarStep), less(RearPart, AnyRebound, Softer, FarStep)}},
+		{Understeer, Exit, frontOnly, "", []CardTry{sure(RearPart, AnyBump, Stiffer, FarStep), sure(FrontPart, AnyRebound, Softer, FarSlight)}},
+		{Understeer, Exit, rearOnly, "", []CardTry{sure(FrontPart, AnyRebound, Softer, FarSlight), sure(RearPart, AnyBump, Stiffer, FarStep)}},
+		{Hops, Anywhere, both, "", []CardTry{sure(WholeCar, AnyBump, Softer, FarBackOff), less(WholeCar, AnyRebound, Softer, FarSlight)}},
+		{Kerbs, Anywhere, both, "", []CardTry{sure(WholeCar, FastBump, Softer, FarStep),
+			less(WholeCar, FastRebound, Softer, FarStep)}},
+		{Nervous, Anywhere, both, CheckMiddle, []CardTry{less(FrontPart, AnyBump, Softer, FarSlight)}},
+		{Wheelspin, Anywhere, frontOnly, "", []CardTry{less(FrontPart, AnyRebound, Softer, FarStep)}},
+		{Wheelspin, Anywhere, rearOnly, "", []CardTry{sure(RearPart, AnyBump, Softer, FarStep)}},
+		{Bottoms, Anywhere, both, Bottoms.BeforeClicks(), []CardTry{less("", FastBump, Stiffer, FarStep)}},
 		{OneSided, Anywhere, both, OneSided.BeforeClicks(), nil},
 	} {
 		i := slices.IndexFunc(card, func(l CardLine) bool {

@@ -1,29 +1,37 @@
 package tuning
 
-// Checks are what to look at before anyone touches a damper.
+// Check is something to look at before anyone touches a damper, without the
+// words for it.
+type Check string
+
+// What there is to look at.
+const (
+	CheckPressures Check = "hot pressures"
+	CheckTyres     Check = "tyre wear"
+	CheckAlignment Check = "alignment" // and ride height and corner weights
+	CheckBars      Check = "bars"      // and worn bushes
+	CheckDampers   Check = "dampers"   // leaks, knocks and free travel
+	CheckSides     Check = "sides"     // left and right on the same click
+
+	CheckTravel Check = "travel"       // bump-stop, ride height and spring
+	CheckLoaded Check = "loaded side"  // its tyres, pressures and corner weights
+	CheckMiddle Check = "above middle" // what stands there goes back to the start
+)
+
+// Checks are what to look at before any click, whatever the complaint.
 // Common practice, no published source.
-var Checks = []string{
-	"Hot tyre pressures",
-	"Tyre age and wear",
-	"Alignment, ride height and corner weights",
-	"Anti-roll bars; worn bushes",
-	"Dampers: no leak, no knock; bump-stop and droop travel free",
-	"Left and right on the same click, counted gently from the stop",
-}
+var Checks = []Check{CheckPressures, CheckTyres, CheckAlignment, CheckBars, CheckDampers, CheckSides}
 
 // notClicks are the checks that come before a click for some complaints.
-var notClicks = map[What]string{
-	Bottoms:  "Bump-stop, ride height and spring come before any click",
-	OneSided: "Tyres, pressures and corner weights of the loaded side: no click first, left and right stay equal",
-}
+var notClicks = map[What]Check{Bottoms: CheckTravel, OneSided: CheckLoaded}
 
 // BeforeClicks is what comes before any click for a complaint, "" for nothing.
-func (w What) BeforeClicks() string { return notClicks[w] }
+func (w What) BeforeClicks() Check { return notClicks[w] }
 
 // check adds the checks: those of the complaint always, the general list once
 // an event, whenever a fix did not work, and when no remedy is left.
 func (j *judge) check() {
-	var first []string
+	var first []Check
 	if before := j.complaint.What.BeforeClicks(); before != "" {
 		first = append(first, before)
 	}
@@ -32,7 +40,7 @@ func (j *judge) check() {
 	}
 	j.advice.First = first
 	if len(j.advice.Remedies) == 0 && len(j.advice.Notes) == 0 && !j.advice.Tells(FaultTold) {
-		j.note("No click answers this: go through the checks.")
+		j.note(Fact{Kind: NoClicks})
 	}
 }
 

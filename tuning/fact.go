@@ -18,16 +18,29 @@ const (
 	UntoldTries   FactKind = "untold tries"    // two tries one way, and not a word of how they felt
 	Unrecorded    FactKind = "unrecorded"      // nobody has said where the clicks stand
 	OrderOfRecord FactKind = "order of record" // the record changed the order of the table
+
+	NoClicks     FactKind = "no clicks"     // no click answers the complaint
+	ReadAs       FactKind = "read as"       // Where: the part of the corner to which the complaint belongs
+	TwoTries     FactKind = "two tries"     // two tries one way brought no gain
+	MoveTogether FactKind = "move together" // Part: one-way adjusters there move bump and rebound at once
+	AtStop       FactKind = "at stop"       // Part, Axle, Adjuster or Job, Turn: at the stop, so that its remedy is left out
+	StaysAtStop  FactKind = "stays at stop" // Part, Adjuster, Turn: at the stop, so that its part of a remedy stays
+	NearStop     FactKind = "near stop"     // Part, Adjuster, Turn, Clicks: so many are left; on the whole car, of the corner that has fewest
+	NoneForJob   FactKind = "none for job"  // Axle, Job: the dampers there have no adjuster for it
 )
 
 // Fact is something that an answer has to say beside its remedies, without the
 // words for it.
 type Fact struct {
 	Kind        FactKind
+	Part        Part
 	Axle        Axle
 	Adjuster    Adjuster
+	Job         Job
 	Left, Right int // clicks from full soft
 	Turn        Turn
+	Clicks      int
+	Where       Where
 	At          time.Time
 	Word        string
 }

@@ -12,10 +12,10 @@ const (
 	FastRebound Job = "high-speed rebound" // high-speed rebound, only where there is one
 )
 
-// least names what a damper must have at the least to do the job.
-func (k Job) least() string {
+// least is what a damper must have at the least to do the job.
+func (k Job) least() Job {
 	if k == FastBump {
-		return string(AnyBump)
+		return AnyBump
 	}
-	return string(k)
+	return k
 }

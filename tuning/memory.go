@@ -32,7 +32,7 @@ func (j *judge) triedTwice() bool {
 			return false
 		}
 	}
-	j.note("Two tries in that direction brought no gain: stop turning clicks for this and go through the checks.")
+	j.note(Fact{Kind: TwoTries})
 	if back, ok := j.takeBack(tries[0]); ok {
 		j.advice.Remedies = []Remedy{back}
 	}

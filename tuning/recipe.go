@@ -15,7 +15,9 @@ func (j *judge) make(r recipe) (remedy Remedy, fits bool) {
 	remedy.Moves = together(j.car, j.at, targets, r.turn)
 	remedy.High = nearHard(j.car, j.at, targets)
 	if len(remedy.Moves) == 0 {
-		j.note("The %s is at its %s stop already, so that remedy is left out.", j.named(r, targets), stopOf(r.turn))
+		f := j.named(r, targets)
+		f.Kind, f.Turn = AtStop, r.turn
+		j.note(f)
 		return remedy, true
 	}
 	j.shrink(&remedy, targets, r)
@@ -36,16 +38,16 @@ func (j *judge) shrink(remedy *Remedy, targets []target, r recipe) {
 			continue
 		}
 		remedy.Short = true
-		what := t.corner.Axle().String() + " " + j.car.Dampers[t.corner.Axle()].Label(t.adjuster)
+		f := Fact{Kind: NearStop, Part: PartOf(t.corner.Axle()), Adjuster: t.adjuster, Turn: r.turn, Clicks: turned}
 		switch {
 		case turned == 0:
-			j.note("The %s is at its %s stop already and stays.", what, stopOf(r.turn))
+			f.Kind = StaysAtStop
 		case r.scope == allAlike:
-			j.note("A corner is near its %s stop: that remedy is only the %d left, the same at all four.", stopOf(r.turn), turned)
+			f.Part = WholeCar
+			j.note(f)
 			return
-		default:
-			j.note("The %s is near its %s stop: that remedy is only the %d left.", what, stopOf(r.turn), turned)
 		}
+		j.note(f)
 	}
 }
 
@@ -54,7 +56,7 @@ func (j *judge) targets(r recipe) (targets []target, ok bool) {
 	targets, lacking := r.targetsOf(j.car, j.complaint, j.sizes)
 	if r.job != FastRebound { // the table offers that one only where it exists
 		for _, axle := range lacking {
-			j.note("The %s damper has no adjuster for %s.", axle, r.job.least())
+			j.note(Fact{Kind: NoneForJob, Axle: axle, Job: r.job.least()})
 		}
 	}
 	return targets, len(targets) > 0
@@ -116,22 +118,18 @@ func (r recipe) axles(c Complaint) []Axle {
 	return []Axle{Front, Rear}
 }
 
-// named is what a recipe turns as this car's dampers call it.
-func (j *judge) named(r recipe, targets []target) string {
+// named is a fact about what a recipe turns: an adjuster, or where this car's
+// dampers call it by different names, a job.
+func (j *judge) named(r recipe, targets []target) Fact {
 	name := func(t target) string { return j.car.Dampers[t.corner.Axle()].Label(t.adjuster) }
 	first := targets[0]
+	f := Fact{Part: WholeCar, Axle: first.corner.Axle(), Adjuster: first.adjuster}
 	if axles := r.axles(j.complaint); len(axles) == 1 {
-		return first.corner.Axle().String() + " " + name(first)
+		f.Part = PartOf(axles[0])
+		return f
 	}
 	if slices.ContainsFunc(targets, func(t target) bool { return name(t) != name(first) }) {
-		return string(r.job)
+		f.Job = r.job
 	}
-	return name(first)
-}
-
-func stopOf(t Turn) string {
-	if t == Stiffer {
-		return "hard"
-	}
-	return "soft"
+	return f
 }

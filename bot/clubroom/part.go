@@ -76,7 +76,7 @@ func helpWith(call call, o helpOptions) bot.Reply {
 	var reply bot.Reply
 	switch o.Part {
 	case checksPart:
-		reply = bot.Reply{Title: "Check these before any click", Text: "- " + strings.Join(tuning.Checks, "\n- ")}
+		reply = bot.Reply{Title: "Check these before any click", Text: "- " + strings.Join(say.Checks(tuning.Checks), "\n- ")}
 	case cautionsPart:
 		all := say.Cautions([]tuning.Caution{tuning.Hot, tuning.Gently, tuning.EaseIn, tuning.Closed, tuning.TooStiff, tuning.Broken, tuning.Estimate})
 		reply = bot.Reply{Title: "Safety", Text: "- " + strings.Join(all, "\n- ") + "\nOne change at a time; your own feel decides.", Cautions: all}

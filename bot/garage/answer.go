@@ -24,7 +24,7 @@ type situation struct {
 // say writes the answer: the first remedy's action, the complaint and what to
 // watch for, and the one line that applies. All else stands under Why.
 func (s situation) say() bot.Reply {
-	reply := bot.Reply{First: s.advice.First, Notes: s.advice.Notes, Cautions: say.Cautions(s.advice.Cautions)}
+	reply := bot.Reply{First: say.Checks(s.advice.First), Notes: s.notes(), Cautions: say.Cautions(s.advice.Cautions)}
 	reply.View.Quiet = true
 	for i := range s.offered {
 		reply.Remedies = append(reply.Remedies, showRemedy(s.c.Car, s.advice, i+1))
@@ -102,7 +102,7 @@ func (s situation) sayNoClicks(reply bot.Reply) bot.Reply {
 	default:
 		reply.Title = "Springs, bars and tyres first: your clicks cannot help here"
 	}
-	reply.Text = strings.Join(append([]string{s.about() + "."}, s.advice.Notes...), " ")
+	reply.Text = strings.Join(append([]string{s.about() + "."}, s.notes()...), " ")
 	reply.Notes = nil
 	reply.Actions = []bot.Action{checksButton, bot.Button("How did it feel", "/feel", bot.OfCar(s.c.Car))}
 	return reply
@@ -121,8 +121,12 @@ func (s situation) sayFault(reply bot.Reply, fault tuning.Fact) bot.Reply {
 
 // enough tells whether the judgement stopped after two tries without a gain.
 func (s situation) enough() bool {
-	return len(s.advice.Notes) > 0 && strings.HasPrefix(s.advice.Notes[len(s.advice.Notes)-1], "Two tries")
+	notes := s.advice.Notes
+	return len(notes) > 0 && notes[len(notes)-1].Kind == tuning.TwoTries
 }
+
+// notes are those of the judgement in sentences.
+func (s situation) notes() []string { return say.Facts(s.c.Car, s.advice.Notes, s.zone) }
 
 // checksButton shows what to look at before any click.
 var checksButton = bot.Button("Checks", "/help part:checks")

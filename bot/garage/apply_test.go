@@ -70,11 +70,11 @@ func TestApplyTheNewest(t *testing.T) {
 
 // brings gives an advice to set the front rebound to a place, as loading saved
 // clicks does.
-func (b *toolbox) brings(kind tuning.RemedyKind, to int, notes ...string) {
+func (b *toolbox) brings(kind tuning.RemedyKind, to int, why string) {
 	want := b.setting
 	want[tuning.FL][tuning.Rebound], want[tuning.FR][tuning.Rebound] = to, to
-	remedy := tuning.Remedy{Kind: kind, Of: 7, Why: "You saved these clicks.", Watch: "other tyres", Confidence: tuning.CommonPractice, Moves: b.setting.Across(want, b.cars[0])}
-	b.given = append(b.given, tuning.Given{Advice: tuning.Advice{ID: int64(len(b.given) + 1), Remedies: []tuning.Remedy{remedy}, Notes: notes}, Setting: b.setting})
+	remedy := tuning.Remedy{Kind: kind, Of: 7, Why: tuning.Why(why), Watch: "other tyres", Confidence: tuning.CommonPractice, Moves: b.setting.Across(want, b.cars[0])}
+	b.given = append(b.given, tuning.Given{Advice: tuning.Advice{ID: int64(len(b.given) + 1), Remedies: []tuning.Remedy{remedy}}, Setting: b.setting})
 }
 
 // What brings a setting from elsewhere is recorded as such. Out of date, it is
@@ -99,7 +99,7 @@ func TestApplyWhatWasBrought(t *testing.T) {
 					return bot.Reply{Title: call.Ask.Line.String(), Text: "Afresh."}, nil
 				}))
 		}
-		box.brings(kind, 20)
+		box.brings(kind, 20, "You saved these clicks.")
 		r := robin.Does(`/apply advice:1`)
 		if c := box.history.Changes[0]; r.Title != "Noted: Front rebound 9 stiffer, both sides: 19 → 10 from hard" || c.Reason != want.reason || c.Complaint != nil || len(c.Moves) != 8 {
 			t.Errorf("%s: %q %+v", kind, r.Title, c)
@@ -112,12 +112,12 @@ func TestApplyWhatWasBrought(t *testing.T) {
 		if r.Problem == nil || r.Problem.Kind != tuning.Conflict || !strings.HasPrefix(r.Text, want.line+".\nAfresh.") {
 			t.Errorf("%s out of date: %q %q", kind, r.Title, r.Text)
 		}
-		box.brings(kind, 20)
+		box.brings(kind, 20, "You saved these clicks.")
 		robin.Does(`/clicks set at:front adjuster:rebound to:10`)
 		if r := robin.Does(fmt.Sprintf(`/apply advice:%d`, len(box.given))); !strings.HasPrefix(r.Title, "Nothing to turn: Blue hatch stands as ") {
 			t.Errorf("%s where it stands: %q", kind, r.Title)
 		}
-		box.brings(kind, 20) // confirmed where it stands
+		box.brings(kind, 20, "You saved these clicks.") // confirmed where it stands
 		if r := robin.Does(fmt.Sprintf(`/apply advice:%d`, len(box.given))); !strings.HasPrefix(r.Title, "Noted: Blue hatch stands as ") {
 			t.Errorf("%s confirmed: %q", kind, r.Title)
 		}

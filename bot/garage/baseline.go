@@ -100,7 +100,7 @@ func startSteps(reply bot.Reply, c tuning.Case, advice tuning.Advice, weather tu
 	}
 	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(advice.ID, 1)))
 	if c.History.ChecksDue {
-		reply.First, reply.View.Line = tuning.Checks, say.ChecksLine
+		reply.First, reply.View.Line = say.Checks(tuning.Checks), say.ChecksLine
 		reply.Actions = append(reply.Actions, checksButton)
 	}
 	return reply

@@ -102,7 +102,7 @@ func sayFeel(c tuning.Case, f tuning.Feel, imperial bool) bot.Reply {
 		reply.Notes = []string{"Nothing was turned before it, so it is put to no change."}
 	}
 	if f.Better == tuning.BetterSame {
-		reply.First = tuning.Checks
+		reply.First = say.Checks(tuning.Checks)
 	}
 	if f.Better != "" && changed {
 		reply.Actions = nextSteps(c.Car, last, f.Better)

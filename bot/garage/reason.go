@@ -124,7 +124,7 @@ func (s situation) recordOrders() (string, bot.Action) {
 // judgementNotes is the first thing that the judgement notes and that is short
 // enough: an adjuster at its stop, a remedy that shrank.
 func (s situation) judgementNotes() (string, bot.Action) {
-	for _, note := range s.advice.Notes {
+	for _, note := range s.notes() {
 		if len([]rune(note)) <= bot.LineLength {
 			return note, bot.Action{}
 		}

@@ -72,7 +72,7 @@ func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, erro
 		reply.Notes = append(reply.Notes, "It does not stand at its start, and the search keeps the split between front and rear as it is now; /baseline shows the start.")
 	}
 	if c.History.ChecksDue {
-		reply.First, reply.View.Line = tuning.Checks, say.ChecksLine
+		reply.First, reply.View.Line = say.Checks(tuning.Checks), say.ChecksLine
 		reply.Actions = append(reply.Actions, checksButton)
 	}
 	reply.Notes = append(reply.Notes, say.Standing(c)...)

@@ -104,11 +104,8 @@ func sayWhy(ctx context.Context, call call, given tuning.Given, number int) (bot
 	if remedy.Watch != "" {
 		lines = append([]string{"Watch for " + remedy.Watch + "."}, lines...)
 	}
-	switch kind := given.Advice.Remedies[number-1].Kind; {
-	case kind == tuning.ReturnBaseline && !given.Advice.Complaint.Made():
+	if given.Advice.Remedies[number-1].Kind == tuning.ReturnBaseline && !given.Advice.Complaint.Made() {
 		lines = append(lines, tuning.BaselineRules(given.Car, given.Advice.Complaint.Weather)...)
-	case kind.Brings():
-		lines = append(lines, given.Advice.Notes...)
 	}
 	if verdict := reply.Remedies[0].Model; verdict != nil {
 		lines = append(lines, "The model: "+verdict.Say)

@@ -35,7 +35,7 @@ func TestWhy(t *testing.T) {
 // those of that setting.
 func TestWhyWhatWasBrought(t *testing.T) {
 	box, robin := newToolbox(t)
-	box.brings(tuning.LoadKept, 20, "Front rebound: rounded to 10.")
+	box.brings(tuning.LoadKept, 20, "You saved these clicks. Front rebound: rounded to 10.")
 	r := robin.Does(`/why`)
 	for _, want := range []string{"You saved these clicks.", "Watch for other tyres.", "Front rebound: rounded to 10."} {
 		if !strings.Contains(r.Text, want) {

@@ -2,6 +2,7 @@ package notebook
 
 import (
 	"context"
+	"strings"
 	"unicode/utf8"
 
 	"detent/bot"
@@ -35,8 +36,9 @@ func (c call) bring(ctx context.Context, b bringing) (bot.Reply, error) {
 		return reply.WithLines(b.more...), nil
 	}
 	b.remedy.Moves = b.c.Setting.Across(b.want, car)
+	b.remedy.Why = tuning.Why(strings.Join(append([]string{string(b.remedy.Why)}, roundings...), " "))
 	cautions := tuning.BaselineCautions(car, b.remedy.Moves)
-	advice, err := c.Book.SaveAdvice(ctx, tuning.Advice{Car: car.ID, Remedies: []tuning.Remedy{b.remedy}, Notes: roundings, Cautions: cautions}, b.c.Setting)
+	advice, err := c.Book.SaveAdvice(ctx, tuning.Advice{Car: car.ID, Remedies: []tuning.Remedy{b.remedy}, Cautions: cautions}, b.c.Setting)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -50,7 +52,7 @@ func (c call) bring(ctx context.Context, b bringing) (bot.Reply, error) {
 	reply.Actions = append([]bot.Action{bot.Button("These are set now", bot.ApplyLine(advice.ID, 1))}, b.actions...)
 	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(advice.ID, 1)))
 	if b.c.History.ChecksDue {
-		reply.First = tuning.Checks
+		reply.First = say.Checks(tuning.Checks)
 		reply.Actions = append(reply.Actions, bot.Button("Checks", "/help part:checks"))
 	}
 	reply.Title = b.head + ": " + say.Turns(car, turns)

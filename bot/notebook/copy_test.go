@@ -22,7 +22,7 @@ func TestCopyClicks(t *testing.T) {
 	if r.View.Line != "Driven at the front there, at the rear here: expect another balance." || r.Actions[0].Line() != "/apply advice:1 remedy:1" {
 		t.Errorf("%q %+v", r.View.Line, r.Actions)
 	}
-	if a := box.advice[0]; a.Car != 2 || a.Remedies[0].Of != 1 || a.Remedies[0].Reason() != tuning.ByCopying || len(a.Notes) != 2 {
+	if a := box.advice[0]; a.Car != 2 || a.Remedies[0].Of != 1 || a.Remedies[0].Reason() != tuning.ByCopying || strings.Count(string(a.Remedies[0].Why), "rounded to") != 2 {
 		t.Errorf("%+v", a)
 	}
 	box.cars[0].Retired, box.cars[0].Main, box.cars[1].Main, box.cars[1].Drive = true, false, true, tuning.FrontDrive // from a car of before, and alike

@@ -65,8 +65,8 @@ func TestLoadOnOtherDampers(t *testing.T) {
 	box.turn(1, tuning.Bump, 3)
 	r := robin.Does(`/clicks load name:Old`)
 	const rounded = "Front bump and rebound: 19 of 30 clicks from hard is 10.13 of 16, rounded to 10."
-	if !strings.Contains(strings.Join(r.Notes, "\n"), rounded) || !strings.Contains(strings.Join(box.advice[0].Notes, "\n"), rounded) {
-		t.Errorf("%q, kept %q", r.Notes, box.advice[0].Notes)
+	if !strings.Contains(strings.Join(r.Notes, "\n"), rounded) || !strings.Contains(string(box.advice[0].Remedies[0].Why), rounded) {
+		t.Errorf("%q, kept %q", r.Notes, box.advice[0].Remedies[0].Why)
 	}
 	if r.View.Line != "Other dampers, so rounded: front 10.13 → 10; rear 8.53 → 9." {
 		t.Errorf("%q", r.View.Line)

@@ -48,7 +48,7 @@ func TestClicksThatCannotBeSaved(t *testing.T) {
 	robin.Refused(tuning.Invalid, "means something else here", `/clicks save name:Today`)
 	robin.Refused(tuning.Invalid, "means something else here", `/clicks save name:#7`)
 	robin.Refused(tuning.Invalid, "use at most 60", `/clicks save name:`+strings.Repeat("x", 61))
-	robin.Refused(tuning.Invalid, "/clicks save needs name", `/clicks save`)
+	robin.Refused(tuning.Invalid, "Add name:TEXT to /clicks save", `/clicks save`)
 	box.cars[1].Dampers = [tuning.Axles]tuning.Damper{}
 	if r := robin.Ask(`/clicks save name:Dry car:"Red coupe"`); r.Problem == nil || labels(r) != "Dampers" {
 		t.Errorf("without dampers: %q %+v", r.Title, r.Actions)

@@ -7,6 +7,7 @@ import (
 
 	"detent/bot"
 	"detent/bot/phone"
+	"detent/bot/say"
 	"detent/tuning"
 	"detent/tuning/calendar"
 )
@@ -74,7 +75,7 @@ func (e *errand) checkBefore(ctx context.Context) (letter, error) {
 	check := bot.Reply{
 		Title: starts,
 		Text:  "See that the clicks stand where you want to begin, left and right alike, and take the hot pressures after the first run.",
-		First: tuning.Checks,
+		First: say.Checks(tuning.Checks),
 		View:  bot.View{Size: phone.Page},
 	}
 	public := check

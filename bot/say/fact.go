@@ -42,7 +42,7 @@ func sayFact(car tuning.Car, f tuning.Fact, zone *time.Location) string {
 	case tuning.Unrecorded:
 		return "I assume the clicks are at the start. Different? Tell me with /clicks set."
 	}
-	return ""
+	return sayNote(car, f)
 }
 
 // Fault says what to do about a fault that a driver's last notes tell of by a

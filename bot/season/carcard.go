@@ -17,7 +17,7 @@ func (s carSheet) card() sheet.Section {
 	for _, l := range tuning.Card([]tuning.Drive{s.car.Car.Drive}) {
 		var try []string
 		if l.First != "" {
-			try = append(try, l.First)
+			try = append(try, say.Check(l.First))
 		}
 		try = append(try, s.remedies(tuning.Complaint{What: l.What, Where: l.Where})...)
 		if l.What == tuning.LowGrip {

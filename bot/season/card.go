@@ -19,13 +19,14 @@ func symptomCard(drives []tuning.Drive) [][]string {
 		}
 		var try []string
 		if l.First != "" {
-			try = append(try, l.First)
+			try = append(try, say.Check(l.First))
 		}
 		for _, t := range l.Try {
+			words := say.CardTry(t)
 			if t.Confidence == tuning.WeakerPractice {
-				t.Say += " *"
+				words += " *"
 			}
-			try = append(try, t.Say)
+			try = append(try, words)
 		}
 		lines = append(lines, []string{complaint, say.Capital(strings.Join(try, "; "))})
 	}

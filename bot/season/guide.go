@@ -168,7 +168,7 @@ func (g guide) reply(now time.Time) (reply bot.Reply, err error) {
 	reply = bot.Reply{
 		Title:    "Guide for " + g.event.Name,
 		Text:     g.text(),
-		First:    tuning.Checks,
+		First:    say.Checks(tuning.Checks),
 		Notes:    notes,
 		Cautions: guideCautions(),
 		Actions:  []bot.Action{bot.Button("My car's sheet", "/event sheet", bot.OfEvent(g.event)), bot.Button("Enter", "/event enter", bot.OfEvent(g.event))},

@@ -78,7 +78,7 @@ func footOf(sizes tuning.Sizes) string {
 
 // safetySections are what stands on every sheet beside the clicks.
 func safetySections() []sheet.Section {
-	return []sheet.Section{{Head: "Before any click", Points: tuning.Checks}, {Head: "Safety", Points: guideCautions()}}
+	return []sheet.Section{{Head: "Before any click", Points: say.Checks(tuning.Checks)}, {Head: "Safety", Points: guideCautions()}}
 }
 
 func cardSection(drives []tuning.Drive) sheet.Section {

@@ -57,7 +57,7 @@ func (c call) sheetOf(e tuning.Event, k tuning.Case) (bot.Reply, error) {
 		Text:     "Where to start, " + string(weather) + ". The sheet to print has it all.",
 		Corners:  bot.CornersOf(k.Car, k.Setting.Across(start, k.Car)),
 		Notes:    say.Standing(k),
-		First:    tuning.Checks,
+		First:    say.Checks(tuning.Checks),
 		Cautions: guideCautions(),
 		View:     bot.View{Quiet: true, Care: bot.CareFor(k.Car, k.Setting.Across(start, k.Car))},
 	}
