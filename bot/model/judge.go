@@ -94,7 +94,7 @@ func modelLine(model figures.Model, car tuning.Car, at tuning.Setting, advice tu
 // assuming adds what an answer of the model assumed, and the caution that goes
 // with estimates.
 func assuming(reply bot.Reply, model figures.Model, rests figures.Rests, imperial bool) bot.Reply {
-	if reply.Assumed = model.Assumed(rests, imperial); len(reply.Assumed) > 0 {
+	if reply.Assumed = sayAssumed(model.Assumed(rests), imperial); len(reply.Assumed) > 0 {
 		reply.Cautions = append(reply.Cautions, say.Caution(tuning.Estimate))
 	}
 	return reply

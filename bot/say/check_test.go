@@ -1,5 +1,9 @@
 package say
 
-import "testing"
+import (
+	"testing"
 
-func TestChecks(t *testing.T) { saysEach(t, "../../tuning", checks) }
+	"detent/tuning/tuningtest"
+)
+
+func TestChecks(t *testing.T) { tuningtest.SaysEach(t, "../../tuning", checks) }

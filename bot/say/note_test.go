@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 func TestNotes(t *testing.T) {
@@ -46,7 +47,7 @@ func TestNotes(t *testing.T) {
 
 // Each fact has a sentence, but for the one that LearnedOrder says.
 func TestEachFactIsSaid(t *testing.T) {
-	for _, kind := range constantsOf[tuning.FactKind](t, "../../tuning") {
+	for _, kind := range tuningtest.ConstantsOf[tuning.FactKind](t, "../../tuning") {
 		said := sayFact(tuning.Car{}, tuning.Fact{Kind: kind}, time.UTC)
 		if (said == "") != (kind == tuning.OrderOfRecord) {
 			t.Errorf("%q is said as %q", kind, said)

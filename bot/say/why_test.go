@@ -4,11 +4,12 @@ import (
 	"testing"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 func TestWhy(t *testing.T) {
-	saysEach(t, "../../tuning", whys)
-	saysEach(t, "../../tuning", watches)
+	tuningtest.SaysEach(t, "../../tuning", whys)
+	tuningtest.SaysEach(t, "../../tuning", watches)
 	for got, want := range map[string]string{
 		Why(tuning.WhyBodyHeldDown):  "Holds the body down once it has moved.",
 		Why("it pushes, says Kim"):   "it pushes, says Kim",

@@ -1,9 +1,6 @@
 package figures
 
 import (
-	"fmt"
-	"strings"
-
 	"detent/tuning"
 	"detent/tuning/unit"
 )
@@ -19,46 +16,89 @@ const (
 	OnWhole                // and the whole car: tracks, heights, bars, links
 )
 
-// assumption is one thing that is assumed of a car.
+// Assumption is one thing that is assumed of a car, without the words for it.
+type Assumption struct {
+	Kind    AssumptionKind
+	Name    string             // of a figure, without the end of the car
+	Values  []Figure           // of both ends where it has two
+	Ends    [tuning.Axles]bool // whose answers rest on it
+	Between [2]int             // clicks from full soft
+	Layout  Layout             // of the ordinary car
+}
+
+// Layout is what an ordinary car is picked by.
+type Layout struct {
+	Engine tuning.Engine
+	Drive  tuning.Drive
+	Tyre   tuning.Tyre
+}
+
+// AssumptionKind is what sort of thing is assumed.
+type AssumptionKind string
+
+// What is assumed, and which fields of Assumption it fills beside Ends.
+const (
+	OrdinaryFigures AssumptionKind = "ordinary figures"  // Layout: what is not known is that of an ordinary car
+	OrdinaryCar     AssumptionKind = "ordinary car"      // Layout: the same where too little is known to speak of this car
+	OneFigure       AssumptionKind = "figure"            // Name, Values
+	NominalDampers  AssumptionKind = "nominal dampers"   // for want of a force table
+	BumpInMiddle    AssumptionKind = "bump in middle"    // bump that no click turns
+	ClicksBySpeed   AssumptionKind = "clicks by speed"   // which clicks turn what speeds of the nominal damper
+	TableEnds       AssumptionKind = "table ends"        // Between: the clicks of the force table, short of the damper's
+	OneColumn       AssumptionKind = "one column"        // which clicks of the damper its force table's are
+	RigidBody       AssumptionKind = "centres and links" // and inertias of the body
+)
+
+// Figure is a figure of a car, or of an end of it.
+type Figure struct {
+	Of    unit.Dimension
+	Value float64 // SI
+	End   string  // "front", "rear", or "" for the whole car
+}
+
+// assumption is an Assumption with the answers that rest on it.
 type assumption struct {
-	say   string
-	rests Rests              // the first kind of answer that rests on it
-	ends  [tuning.Axles]bool // whose answers do
-	table bool               // it comes from the table of ordinary cars
+	Assumption
+	rests Rests // the first kind
+	table bool  // it comes from the table of ordinary cars
 }
 
 var bothEnds = [tuning.Axles]bool{true, true}
 
-// Assumed lists in sentences what answers of that kind assume of the car, in
-// metric or imperial units: nothing when all of it is known.
-func (m Model) Assumed(rests Rests, imperial bool) []string {
-	var lines []string
+// Assumed lists what answers of that kind assume of the car: nothing when all of
+// it is known.
+func (m Model) Assumed(rests Rests) []Assumption {
+	var all []Assumption
 	ordinary := false
-	for _, a := range m.assumptions(imperial) {
+	for _, a := range m.assumptions() {
 		if a.rests <= rests {
-			lines = append(lines, a.say)
+			all = append(all, a.Assumption)
 			ordinary = ordinary || a.table
 		}
 	}
-	if ordinary {
-		return append([]string{m.source()}, lines...)
+	if !ordinary {
+		return all
 	}
-	return lines
+	source := Assumption{Kind: OrdinaryFigures, Ends: bothEnds, Layout: Layout{m.car.Engine, m.car.Drive, m.car.Tyre}}
+	if m.typicalOnly() {
+		source.Kind = OrdinaryCar
+	}
+	return append([]Assumption{source}, all...)
 }
 
 // Estimate tells whether answers of that kind about an axle rest on anything
 // assumed.
 func (m Model) Estimate(rests Rests, axle tuning.Axle) bool {
-	for _, a := range m.assumptions(false) {
-		if a.rests <= rests && a.ends[axle] {
+	for _, a := range m.assumptions() {
+		if a.rests <= rests && a.Ends[axle] {
 			return true
 		}
 	}
 	return false
 }
 
-func (m Model) assumptions(imperial bool) []assumption {
-	all := append(m.assumedFigures(imperial), m.nominalOnes()...)
+func (m Model) assumptions() []assumption {
+	all := append(m.assumedFigures(), m.nominalOnes()...)
 	for axle := range tuning.Axle(tuning.Axles) {
 		if m.tables[axle] != nil {
 			all = append(all, m.assumedOfTable(axle)...)
@@ -66,20 +106,19 @@ func (m Model) assumptions(imperial bool) []assumption {
 			all = append(all, m.assumedOfNominal(axle)...)
 		}
 	}
-	return append(all, assumption{"Roll centres, links and inertias of the body: estimate, nobody measures them.", OnWhole, bothEnds, true})
+	return append(all, assumption{Assumption{Kind: RigidBody, Ends: bothEnds}, OnWhole, true})
 }
 
-// assumedFigures puts the figures of both ends into one sentence.
-func (m Model) assumedFigures(imperial bool) []assumption {
+// assumedFigures makes the figures of both ends one assumption.
+func (m Model) assumedFigures() []assumption {
 	var all []assumption
-	said := map[string]bool{}
+	listed := map[string]bool{}
 	for _, f := range m.assumed {
-		if said[f.name] {
+		if listed[f.name] {
 			continue
 		}
-		said[f.name] = true
-		var parts []string
-		a := assumption{rests: OnCorners, table: true}
+		listed[f.name] = true
+		a := assumption{Assumption{Kind: OneFigure, Name: f.name}, OnCorners, true}
 		if f.body {
 			a.rests = OnWhole
 		}
@@ -88,80 +127,65 @@ func (m Model) assumedFigures(imperial bool) []assumption {
 				continue
 			}
 			v, _ := g.value(&m.car)
-			parts = append(parts, strings.TrimSpace(unit.Show(g.of, v, imperial)+" "+g.end))
+			a.Values = append(a.Values, Figure{g.of, v, g.end})
 			for axle := range tuning.Axle(tuning.Axles) {
-				a.ends[axle] = a.ends[axle] || g.end == "" || g.end == axle.String()
+				a.Ends[axle] = a.Ends[axle] || g.end == "" || g.end == axle.String()
 			}
 		}
-		a.say = fmt.Sprintf("%s %s (estimate).", strings.ToUpper(f.name[:1])+f.name[1:], strings.Join(parts, ", "))
 		all = append(all, a)
 	}
 	return all
 }
 
 // onDampers is an assumption about the dampers of one axle.
-func onDampers(axle tuning.Axle, format string, args ...any) assumption {
-	a := assumption{say: fmt.Sprintf(format, args...), rests: OnDampers}
-	a.ends[axle] = true
+func onDampers(axle tuning.Axle, kind AssumptionKind) assumption {
+	a := assumption{Assumption{Kind: kind}, OnDampers, false}
+	a.Ends[axle] = true
 	return a
 }
 
-// nominalOnes says which dampers are the nominal one, for want of a force table.
+// nominalOnes tells which dampers are the nominal one, for want of a force table.
 func (m Model) nominalOnes() []assumption {
-	var ends []string
-	a := assumption{rests: OnDampers}
+	a := assumption{Assumption{Kind: NominalDampers}, OnDampers, false}
 	for axle := range tuning.Axle(tuning.Axles) {
-		if a.ends[axle] = m.car.Dampers[axle].Fitted() && m.tables[axle] == nil; a.ends[axle] {
-			ends = append(ends, axle.String())
-		}
+		a.Ends[axle] = m.car.Dampers[axle].Fitted() && m.tables[axle] == nil
 	}
-	if len(ends) == 0 {
+	if a.Ends == [tuning.Axles]bool{} {
 		return nil
 	}
-	a.say = "Dampers, " + strings.Join(ends, " and ") + ": damping ratio 0.25 at full soft to 1.0 at full hard, rebound twice bump, less than half beyond 60 mm/s of the shaft (estimate; a force table takes its place)."
 	return []assumption{a}
 }
 
-// assumedOfNominal says what else is assumed where there is no force table.
+// assumedOfNominal tells what else is assumed where there is no force table.
 func (m Model) assumedOfNominal(axle tuning.Axle) []assumption {
 	var all []assumption
 	fitted := m.car.Dampers[axle]
 	if _, _, ok := turned(fitted, inBump); !ok {
-		all = append(all, onDampers(axle, "The %s bump, which no click turns: that of a damper in the middle (estimate).", axle))
+		all = append(all, onDampers(axle, BumpInMiddle))
 	}
 	if fitted.Has(tuning.LowBump) {
-		all = append(all, onDampers(axle, "The %s low-speed clicks turn the damping up to 60 mm/s of the shaft, the high-speed clicks the slope beyond (estimate).", axle))
+		all = append(all, onDampers(axle, ClicksBySpeed))
 	}
 	return all
 }
 
-// assumedOfTable says what is assumed where a force table does not say it.
+// assumedOfTable tells what is assumed where a force table does not say it.
 func (m Model) assumedOfTable(axle tuning.Axle) []assumption {
 	var all []assumption
 	softest, hardest := m.tables[axle].Range()
 	fitted := m.car.Dampers[axle]
 	for _, a := range fitted.Adjusters() {
 		if softest > 0 || hardest < fitted.Range[a] {
-			all = append(all, onDampers(axle, "The %s force table goes from click %d to %d: beyond that the nearest one holds (estimate).", axle, softest, hardest))
+			ends := onDampers(axle, TableEnds)
+			ends.Between = [2]int{softest, hardest}
+			all = append(all, ends)
 			break
 		}
 	}
 	if fitted.Has(tuning.LowBump) {
-		all = append(all, onDampers(axle, "The %s force table has one column of clicks: low-speed clicks are read up to 60 mm/s of the shaft, high-speed clicks beyond (estimate).", axle))
+		all = append(all, onDampers(axle, OneColumn))
 	}
 	return all
-}
-
-// source says where the figures of the table come from.
-func (m Model) source() string {
-	say := "What is not known is taken from an ordinary car"
-	if m.typicalOnly() {
-		say = "Too little is known of this car, so the figures are those of an ordinary one"
-	}
-	return fmt.Sprintf("%s with its engine %s, %s drive and %s tyres, from memory and not measured.", say,
-		map[tuning.Engine]string{tuning.FrontEngine: "in front", tuning.MidEngine: "amidships", tuning.RearEngine: "behind"}[m.car.Engine],
-		map[tuning.Drive]string{tuning.FrontDrive: "front-wheel", tuning.RearDrive: "rear-wheel", tuning.FourDrive: "four-wheel"}[m.car.Drive],
-		m.car.Tyre)
 }
 
 // typicalOnly tells whether the figures are a typical car's rather than this

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"detent/tuning"
@@ -97,8 +98,8 @@ func TestAssumedSpringGivesTheClassItsFrequency(t *testing.T) {
 func TestWhatIsAssumed(t *testing.T) {
 	known := modelOf(t, knownCar(t))
 	for _, rests := range []Rests{OnNothing, OnCorners, OnDampers} {
-		if got := known.Assumed(rests, false); len(got) > 0 {
-			t.Errorf("a car of which all is known assumes %q", got)
+		if got := known.Assumed(rests); len(got) > 0 {
+			t.Errorf("a car of which all is known assumes %+v", got)
 		}
 		for axle := range tuning.Axle(tuning.Axles) {
 			if known.Estimate(rests, axle) {
@@ -106,45 +107,37 @@ func TestWhatIsAssumed(t *testing.T) {
 			}
 		}
 	}
-	whole := known.Assumed(OnWhole, false)
-	if len(whole) != 2 || !strings.Contains(whole[1], "Roll centres") {
-		t.Errorf("the whole car assumes %q, and of a known one only the body's links and inertias", whole)
+	layout := Layout{known.car.Engine, known.car.Drive, known.car.Tyre}
+	ordinary, body := Assumption{Kind: OrdinaryFigures, Ends: bothEnds, Layout: layout}, Assumption{Kind: RigidBody, Ends: bothEnds}
+	if diff := cmp.Diff([]Assumption{ordinary, body}, known.Assumed(OnWhole)); diff != "" {
+		t.Errorf("the whole car assumes of a known one only the body's links and inertias: want -, got +:\n%s", diff)
 	}
 
 	car := knownCar(t)
 	car.Ends[tuning.Rear].Spring, car.Wheelbase, car.Curves[tuning.Front] = 0, 0, nil
 	m := modelOf(t, car)
-	for _, c := range []struct {
-		rests Rests
-		want  []string
-	}{
-		{OnNothing, nil},
-		{OnCorners, []string{"What is not known", "Spring 57.1 N/mm rear (estimate)."}},
-		{OnDampers, []string{"What is not known", "Spring", "Dampers, front:"}},
-		{OnWhole, []string{"What is not known", "Wheelbase 2.6 m (estimate).", "Spring", "Dampers, front:", "Roll centres"}},
+	spring := Assumption{Kind: OneFigure, Name: "spring", Ends: [tuning.Axles]bool{tuning.Rear: true}, Values: []Figure{{unit.OfStiffness, float64(m.car.Ends[tuning.Rear].Spring), "rear"}}}
+	wheelbase := Assumption{Kind: OneFigure, Name: "wheelbase", Ends: bothEnds, Values: []Figure{{unit.OfLength, float64(m.car.Wheelbase), ""}}}
+	dampers := Assumption{Kind: NominalDampers, Ends: [tuning.Axles]bool{tuning.Front: true}}
+	for rests, want := range map[Rests][]Assumption{
+		OnNothing: nil,
+		OnCorners: {ordinary, spring},
+		OnDampers: {ordinary, spring, dampers},
+		OnWhole:   {ordinary, wheelbase, spring, dampers, body},
 	} {
-		got := m.Assumed(c.rests, false)
-		if len(got) != len(c.want) {
-			t.Errorf("assumed %q, want %d sentences", got, len(c.want))
-			continue
-		}
-		for i, want := range c.want {
-			if !strings.HasPrefix(got[i], want) {
-				t.Errorf("sentence %d is %q, want %q...", i, got[i], want)
-			}
-			if i > 0 && !strings.Contains(got[i], "estimate") {
-				t.Errorf("%q does not say that it is an estimate", got[i])
-			}
+		if diff := cmp.Diff(want, m.Assumed(rests)); diff != "" {
+			t.Errorf("resting on %d: want -, got +:\n%s", rests, diff)
 		}
 	}
 	if m.Estimate(OnCorners, tuning.Front) || !m.Estimate(OnCorners, tuning.Rear) || !m.Estimate(OnDampers, tuning.Front) {
 		t.Error("what an end rests on is taken for the other's")
 	}
-	if got := m.Assumed(OnCorners, true)[1]; got != "Spring 326 lb/in rear (estimate)." {
-		t.Errorf("in imperial units: %q", got)
-	}
-	if got := modelOf(t, unknownCar(tuning.RearEngine, tuning.RearDrive, tuning.Slick, dampers(2, 30))).Assumed(OnCorners, false)[0]; !strings.HasPrefix(got, "Too little is known") {
-		t.Errorf("a typical car is not said to be one: %q", got)
+}
+
+func TestTooLittleIsKnown(t *testing.T) {
+	m := modelOf(t, unknownCar(tuning.RearEngine, tuning.RearDrive, tuning.Slick, dampers(2, 30)))
+	if got := m.Assumed(OnCorners)[0]; got.Kind != OrdinaryCar || got.Layout != (Layout{tuning.RearEngine, tuning.RearDrive, tuning.Slick}) {
+		t.Errorf("a typical car is not told to be one: %+v", got)
 	}
 }
 

@@ -43,7 +43,7 @@ func BenchmarkQuietAnswer(b *testing.B) {
 		if _, err := m.Spread(at); err != nil {
 			b.Fatal(err)
 		}
-		m.Assumed(OnWhole, false)
+		m.Assumed(OnWhole)
 	}
 	atMost(b, before, 5*time.Millisecond)
 }
@@ -62,7 +62,7 @@ func BenchmarkJudge(b *testing.B) {
 				b.Fatal(err)
 			}
 		}
-		m.Assumed(OnWhole, false)
+		m.Assumed(OnWhole)
 	}
 	atMost(b, before, 40*time.Millisecond)
 }

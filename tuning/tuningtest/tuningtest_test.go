@@ -43,3 +43,27 @@ func TestNearIsRelativeAndWithinIsAbsoluteBelowOne(t *testing.T) {
 		}
 	}
 }
+
+// word is a type whose constants this file declares, for TestSaysEach.
+type word string
+
+const (
+	first  word = "first"
+	second word = "second"
+)
+
+func TestSaysEach(t *testing.T) {
+	for name, c := range map[string]struct {
+		table  map[word]string
+		failed bool
+	}{
+		"whole":     {map[word]string{first: "The first.", second: "The second."}, false},
+		"too short": {map[word]string{first: "The first."}, true},
+		"too long":  {map[word]string{first: "The first.", second: "The second.", "third": "The third."}, true},
+	} {
+		r := record{TB: t}
+		if SaysEach(&r, ".", c.table); r.failed != c.failed {
+			t.Errorf("of a table that is %s: failed %v", name, r.failed)
+		}
+	}
+}
