@@ -19,8 +19,11 @@ const dayWords = "2 Jan 2006"
 func PlaceShortly(m tuning.PlaceMemory, tries []learn.Try, weather tuning.Weather, zone *time.Location) []string {
 	var lines []string
 	for _, b := range m.For(weather) {
-		lines = append(lines, fmt.Sprintf("%s%s: grip %d was best (%s), with %s.", m.Visit.Place, inWeather(b.Weather),
-			b.Grip, b.At.In(zone).Format(dayWords), stoodShortly(m, b.Stood)))
+		where := m.Visit.Place
+		if b.Weather != "" {
+			where += ", " + string(b.Weather)
+		}
+		lines = append(lines, fmt.Sprintf("%s: best grip %d (%s), with %s.", where, b.Grip, b.At.In(zone).Format(dayWords), stoodShortly(m, b.Stood)))
 	}
 	if together := helpedThere(tries); len(together) > 0 {
 		lines = append(lines, "Helped there: "+timesHelped(together[0])+".")

@@ -31,7 +31,7 @@ func TestPlaces(t *testing.T) {
 		short  string
 		whole  string
 	}{
-		"one adjuster elsewhere": {func(*tuning.PlaceMemory) {}, "Windy Hill: grip 8 was best (18 Apr 2026), with front rebound 8 from hard (10 today).",
+		"one adjuster elsewhere": {func(*tuning.PlaceMemory) {}, "Windy Hill: best grip 8 (18 Apr 2026), with front rebound 8 from hard (10 today).",
 			"To go back there: front rebound 2 stiffer, both sides: 10 → 8 from hard."},
 		"left and right apart": {func(m *tuning.PlaceMemory) { m.Best[0].Setting[tuning.FL][tuning.Rebound] = 21 },
 			"with FL rebound 9 from hard (10 today) and FR rebound 8 from hard (10 today).", "Front, from hard: bump 15; rebound 9 left and 8 right (10 today)."},

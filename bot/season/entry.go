@@ -115,7 +115,7 @@ func sayEntered(call call, e tuning.Event, entrant tuning.Entrant, in int) bot.R
 	sheet := bot.Button("My sheet", "/event sheet", bot.OfEvent(e), bot.OfCar(entrant.Car))
 	out := bot.Button("Take my entry back", "/event leave", bot.OfEvent(e), bot.OfCar(entrant.Car))
 	if entrant.Reminded {
-		reply.Text += "\nA reminder to check clicks and pressures will come before it, and one question how the car felt after it."
+		reply.Text += "\nA reminder to check the car comes before it, and one question how the car felt after it."
 		if call.Member.Reminders && !call.Member.Muted {
 			reply.Text += " The organiser may message you about it; /me set messages:off stops that."
 		}

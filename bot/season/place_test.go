@@ -48,8 +48,8 @@ func TestEnteringAtAKnownPlace(t *testing.T) {
 	in := robin.Does(`/event enter`)
 	m := in.Message()
 	for _, words := range []string{
-		"Windy Hill in the dry: grip 8 was best (18 Apr 2026), with rear rebound 12 from hard (10 today).",
-		"Windy Hill in the wet: grip 5 was best (2 May 2026), with the clicks as they stand today.",
+		"Windy Hill, dry: best grip 8 (18 Apr 2026), with rear rebound 12 from hard (10 today).",
+		"Windy Hill, wet: best grip 5 (2 May 2026), with the clicks as they stand today.",
 		"Helped there: rear rebound softer for oversteer, 1 of 1 time.",
 	} {
 		if !strings.Contains(m.Text, words) {
@@ -61,7 +61,7 @@ func TestEnteringAtAKnownPlace(t *testing.T) {
 	}
 	olga.Does(`/event edit weather:wet`)
 	robin.Does(`/event leave`)
-	if in := robin.Does(`/event enter`); strings.Contains(in.Text, "in the dry") || !strings.Contains(in.Text, "in the wet") {
+	if in := robin.Does(`/event enter`); strings.Contains(in.Text, ", dry:") || !strings.Contains(in.Text, ", wet:") {
 		t.Errorf("on a wet day it says\n%s", in.Text)
 	}
 	whole := robin.Does(button(t, in, "What worked here"))

@@ -29,8 +29,8 @@ func TestAPlaceHasAMemory(t *testing.T) {
 	}
 	in := robin.does(`/event enter name:"Summer day"`)
 	for _, words := range []string{
-		"Windy Hill in the dry: grip 8 was best (16 May 2026), with rear rebound 12 from hard (15 today).", // taken back since
-		"Windy Hill in the wet: grip 5 was best (16 May 2026), with the clicks as they stand today.",
+		"Windy Hill, dry: best grip 8 (16 May 2026), with rear rebound 12 from hard (15 today).", // taken back since
+		"Windy Hill, wet: best grip 5 (16 May 2026), with the clicks as they stand today.",
 		"Helped there: rear rebound stiffer for understeer on entry, 1 of 1 time.",
 	} {
 		if !strings.Contains(in.Text, words) {
@@ -73,7 +73,7 @@ func TestTheReminderRemembersThePlace(t *testing.T) {
 		t.Fatalf("printed are %+v\n%s", printed, errs)
 	}
 	mine := said["Robin"]
-	if !strings.Contains(mine.Text, "grip 8 was best (16 May 2026), with rear rebound 12 from hard (15 today).") {
+	if !strings.Contains(mine.Text, "best grip 8 (16 May 2026), with rear rebound 12 from hard (15 today).") {
 		t.Errorf("the reminder says\n%s", mine.Text)
 	}
 	mine.View.Size = 1
