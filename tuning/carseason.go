@@ -143,7 +143,7 @@ func (s CarSeason) BestLaps() []BestLap {
 			continue
 		}
 		e := s.eventOf(f)
-		lap := BestLap{cmp.Or(strings.TrimSpace(e.Place), e.Name), cmp.Or(f.Conditions, Conditions(e.Weather)), f.Lap, f.At}
+		lap := BestLap{cmp.Or(strings.TrimSpace(e.Place), e.Name), cmp.Or(f.Conditions, Conditions(e.Weather.Known())), f.Lap, f.At}
 		key := [2]string{strings.ToLower(lap.Place), string(lap.Conditions)}
 		if was, ok := best[key]; !ok || lap.Lap < was.Lap {
 			best[key] = lap
@@ -172,6 +172,6 @@ func (s CarSeason) eventOf(f Feel) (e Event) {
 // Damp tells whether a feel was of a damp or wet track, as far as it or its
 // event says.
 func (s CarSeason) Damp(f Feel) bool {
-	c := cmp.Or(f.Conditions, Conditions(s.eventOf(f).Weather))
+	c := cmp.Or(f.Conditions, Conditions(s.eventOf(f).Weather.Known()))
 	return c == ItWasDamp || c == ItWasWet
 }

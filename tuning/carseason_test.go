@@ -99,7 +99,7 @@ func TestAnEmptyYear(t *testing.T) {
 
 func TestBestLapsByPlaceAndWeather(t *testing.T) {
 	s := year2026()
-	s.Events = []Event{{ID: 1, Name: "Spring day", Place: "Windy Hill", Weather: Wet}, {ID: 2, Name: "June day", Place: "windy hill "}, {ID: 3, Name: "Open day"}}
+	s.Events = []Event{{ID: 1, Name: "Spring day", Place: "Windy Hill", Weather: Wet}, {ID: 2, Name: "June day", Place: "windy hill "}, {ID: 3, Name: "Open day", Weather: Either}}
 	lap := func(event int64, c Conditions, seconds int) Feel {
 		return Feel{Event: event, Conditions: c, Lap: time.Duration(seconds) * time.Second}
 	}

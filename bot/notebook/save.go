@@ -92,5 +92,5 @@ func (c call) conditions(k tuning.Case) tuning.Conditions {
 	if f := k.History.LastFeel; f != nil && calendar.SameDay(f.At, c.Now(), c.Zone()) {
 		said = f.Conditions
 	}
-	return cmp.Or(said, tuning.Conditions(k.Event.Weather))
+	return cmp.Or(said, tuning.Conditions(k.Event.Weather.Known()))
 }

@@ -30,6 +30,10 @@ func TestSaveClicks(t *testing.T) {
 	if robin.Does(`/clicks save name:Later`); box.kept[0].Weather != tuning.ItWasDry {
 		t.Errorf("kept is %+v", box.kept[0])
 	}
+	box.event.Weather = tuning.Either // nobody could tell, and nobody said since
+	if robin.Does(`/clicks save name:Either`); box.kept[0].Weather != "" {
+		t.Errorf("kept is %+v", box.kept[0])
+	}
 	box.history.Unrecorded = true
 	if r := robin.Does(`/clicks save name:Assumed`); !strings.Contains(r.View.Line, "I assume the clicks are at the start") {
 		t.Errorf("%q", r.View.Line)

@@ -95,7 +95,7 @@ func (y carYear) eventSection() sheet.Section {
 	}
 	for i, e := range y.season.Events[first:] {
 		row := []string{fmt.Sprint(first + i + 1), cutName(e.Name, "an event"), say.Day(e.Starts, y.zone),
-			cutName(e.Place, ""), string(e.Weather)}
+			cutName(e.Place, ""), say.Weather(e.Weather)}
 		s.Table.Rows = append(s.Table.Rows, append(row, y.countsAt(e)...))
 	}
 	return s
