@@ -39,7 +39,7 @@ type Grip struct {
 // Day is what was done on a day, from a place to another.
 type Day struct {
 	From, To int
-	Date     string // "16 May"
+	Date     string // "16 May"; "" where it is that of the one before
 	Event    int    // its number, 0 for none
 }
 

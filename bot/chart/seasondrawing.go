@@ -126,8 +126,11 @@ func (d seasonDrawing) numbers() {
 func (d seasonDrawing) dates() {
 	d.y -= wordLine - 4
 	var words []placed
-	for _, day := range d.Days {
-		words = append(words, placed{(d.x(day.From) + d.x(day.To)) / 2, day.Date})
+	for i := 0; i < len(d.Days); {
+		from, date := d.Days[i].From, d.Days[i].Date
+		for i++; i < len(d.Days) && d.Days[i].Date == ""; i++ {
+		}
+		words = append(words, placed{(d.x(from) + d.x(d.Days[i-1].To)) / 2, date})
 	}
 	d.row(boardLeft-30, words)
 	d.y -= 4

@@ -147,7 +147,7 @@ func (y carYear) bestLaps() []string {
 	var lines []string
 	for _, l := range y.season.BestLaps() {
 		l.Place = phone.Clip(l.Place, placeWidth)
-		lines = append(lines, "Best lap: "+say.BestLap(l, y.zone)+".")
+		lines = append(lines, say.BestLap(l, y.zone)+".")
 	}
 	return lines
 }

@@ -82,7 +82,7 @@ func TestASeason(t *testing.T) {
 	if r.Title != "Blue hatch in 2026: 1 change, 1 run noted, 1 event" || !r.Private {
 		t.Errorf("%q, private %v", r.Title, r.Private)
 	}
-	want := "Grip 7 (1 Jan). The page to print has it all.\nBest lap: Windy Hill, dry: 1:42.600 on 1 Jan.\n" +
+	want := "Grip 7 (1 Jan). The page to print has it all.\nBest lap at Windy Hill, dry: 1:42.600 on 1 Jan.\n" +
 		"Understeer on entry: rear rebound 3 stiffer helped 2 of 2 times, about half a mark better, give or take half."
 	if r.Text != want {
 		t.Errorf("it says\n%s\nwant\n%s", r.Text, want)

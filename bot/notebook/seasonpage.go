@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -67,10 +68,10 @@ func (y carYear) under() string {
 
 // lapSection has the quickest laps by place and weather, and how the grip went.
 func (y carYear) lapSection() sheet.Section {
-	s := sheet.Section{Head: "Best laps", Table: sheet.Table{Head: []string{"Place", "Track", "Lap", "Day"}, Widths: []float64{2.1, 1, 1.6, 1.3}}}
+	s := sheet.Section{Head: "Best laps", Table: sheet.Table{Head: []string{"Place", "Track", "Lap", "Day"}, Widths: []float64{2, 1.3, 1.6, 1.4}}}
 	laps := y.season.BestLaps()
 	for _, l := range laps[:min(len(laps), pageLaps)] {
-		s.Table.Rows = append(s.Table.Rows, []string{cutName(say.LapPlace(l), "a place"), string(l.Conditions), unit.ShowLap(l.Lap), say.Day(l.At, y.zone)})
+		s.Table.Rows = append(s.Table.Rows, []string{cutName(cmp.Or(l.Place, "At no event"), "a place"), string(l.Conditions), unit.ShowLap(l.Lap), say.Day(l.At, y.zone)})
 	}
 	if len(laps) == 0 {
 		s.Table, s.Points = sheet.Table{}, []string{"No lap was told: /feel takes one, lap:1:42.6."}
@@ -88,7 +89,7 @@ func (y carYear) lapSection() sheet.Section {
 // newest where there are too many.
 func (y carYear) eventSection() sheet.Section {
 	s := sheet.Section{Head: "Events", Table: sheet.Table{Center: true,
-		Head: []string{"No.", "Event", "Day", "Place", "Weather", "Changes", "Runs", "Best grip", "Best lap"}, Widths: []float64{0.7, 3.2, 1.2, 2.6, 1.2, 1.3, 1, 1.3, 1.7}}}
+		Head: []string{"No.", "Event", "Day", "Place", "Weather", "Changes", "Runs", "Best grip", "Best lap"}, Widths: []float64{0.8, 3, 1.3, 2.6, 1.5, 1.5, 1.1, 1.6, 1.6}}}
 	first := max(0, len(y.season.Events)-pageEvents)
 	if first > 0 {
 		s.Head = fmt.Sprintf("Events, the last %d", pageEvents)
@@ -137,6 +138,6 @@ func (y carYear) countsAt(e tuning.Event) []string {
 // foot says how the page is read and what its figures rest on.
 func (y carYear) foot() string {
 	return "The picture has what was done in order, each day as wide as what was done on it; an event has a frame and its number. " +
-		"What helped is what your answers say: marks of balance from -3 to +3, or half marks of grip, each with where it lies nine times in ten; " +
-		"all that is on record counts, older answers less. Made on " + say.Time(y.made, y.zone) + "."
+		"What helped is told in marks of balance from -3 to +3, or half marks of grip, with where it lies nine times in ten: " +
+		"all that is on record counts, older answers less, and with few answers what is usual counts more. Made on " + say.Time(y.made, y.zone) + "."
 }

@@ -194,6 +194,17 @@ func TestAYearWithOtherDampers(t *testing.T) {
 	}
 }
 
+// The year of a car whose dampers are its first begins with what was done on them.
+func TestAYearBeginsAfterTheFitting(t *testing.T) {
+	y := yearOf("Blue hatch", 2, 1, 2)
+	fitted := tuning.Change{At: y.season.From, Reason: tuning.ByFitting, Moves: y.season.Before}
+	y.season.Before, y.season.Changes = nil, slices.Insert(y.season.Changes, 0, fitted)
+	p := y.picture()
+	if len(p.Days) != 1 || p.Days[0].Event != 1 || len(p.Lanes) != 2 || p.Lanes[0].Steps[0].At != 0 || p.Lanes[0].Steps[1].At != 1 {
+		t.Errorf("the days are %+v, the lanes %+v", p.Days, p.Lanes)
+	}
+}
+
 func TestAYearInOrder(t *testing.T) {
 	y := yearOf("Blue hatch", 2, 2, 2)
 	late := y.season.Feels[1]

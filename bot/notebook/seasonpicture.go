@@ -87,6 +87,9 @@ func (y carYear) moments(lanes []tuning.Lane) []moment {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b moment) int { return a.at.Compare(b.at) })
+	for len(all) > 0 && all[0].change >= 0 && y.season.Changes[all[0].change].Reason == tuning.ByFitting {
+		all = all[1:] // the lanes begin with it
+	}
 	return all
 }
 

@@ -20,18 +20,15 @@ func YearOfCar(s tuning.CarSeason) string {
 		Count(len(s.Feels), "run", "runs"), Count(len(s.Events), "event", "events"))
 }
 
-// BestLap says the quickest lap at a place: "Windy Hill, dry: 1:42.600 on 16
-// May".
+// BestLap says the quickest lap at a place: "Best lap at Windy Hill, dry: 1:42.600
+// on 16 May".
 func BestLap(l tuning.BestLap, zone *time.Location) string {
-	words := LapPlace(l)
+	words := "Best lap at " + cmp.Or(l.Place, "no event")
 	if l.Conditions != "" {
 		words += ", " + string(l.Conditions)
 	}
 	return words + ": " + unit.ShowLap(l.Lap) + " on " + Day(l.At, zone)
 }
-
-// LapPlace says where a quickest lap was.
-func LapPlace(l tuning.BestLap) string { return cmp.Or(l.Place, "At no event") }
 
 // GripOver says how the grip went over a year: "Grip 5 at first, 8 at last, 9 at
 // best (12 Sep)". It is "" where nothing was felt.

@@ -19,8 +19,8 @@ func TestSeasonsInWords(t *testing.T) {
 		{Axle: tuning.Rear, Adjuster: tuning.Bump, Steps: []tuning.Step{{Change: -1, Left: 5, Right: 6}}}}
 	for _, c := range []struct{ got, want string }{
 		{YearOfCar(tuning.CarSeason{Feels: feels, Events: make([]tuning.Event, 1)}), "0 changes, 3 runs noted, 1 event"},
-		{BestLap(tuning.BestLap{Place: "Windy Hill", Conditions: tuning.ItWasDamp, Lap: 102600 * time.Millisecond, At: at(5, 16)}, east), "Windy Hill, damp: 1:42.600 on 17 May"},
-		{BestLap(tuning.BestLap{Lap: time.Minute, At: at(5, 16)}, time.UTC), "At no event: 1:00.000 on 16 May"},
+		{BestLap(tuning.BestLap{Place: "Windy Hill", Conditions: tuning.ItWasDamp, Lap: 102600 * time.Millisecond, At: at(5, 16)}, east), "Best lap at Windy Hill, damp: 1:42.600 on 17 May"},
+		{BestLap(tuning.BestLap{Lap: time.Minute, At: at(5, 16)}, time.UTC), "Best lap at no event: 1:00.000 on 16 May"},
 		{GripOver(feels, time.UTC), "Grip 5 at first, 8 at last, 9 at best (12 Sep)"},
 		{GripOver(feels[:1], time.UTC), "Grip 5 (16 May)"},
 		{GripOver(nil, time.UTC), ""},

@@ -77,7 +77,7 @@ func TestASeasonOnOnePage(t *testing.T) {
 	if r.Title != "Blue hatch in 2026: 2 changes, 2 runs noted, 2 events" || !r.Private {
 		t.Errorf("%q, private %v", r.Title, r.Private)
 	}
-	for _, want := range []string{"Grip 6 at first, 6 at last, 6 at best (13 Jun). The page", "Best lap: Long Beck, dry: 1:40.500 on 11 Jul.", "Windy Hill, dry: 1:40.500 on 13 Jun.",
+	for _, want := range []string{"Grip 6 at first, 6 at last, 6 at best (13 Jun). The page", "Best lap at Long Beck, dry: 1:40.500 on 11 Jul.", "Windy Hill, dry: 1:40.500 on 13 Jun.",
 		"Understeer on entry: rear rebound 3 stiffer helped 2 of 2 times"} {
 		if !strings.Contains(r.Text, want) {
 			t.Errorf("the message lacks %q:\n%s", want, r.Text)
