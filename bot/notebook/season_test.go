@@ -114,3 +114,15 @@ func TestAYearWithNothing(t *testing.T) {
 		t.Errorf("with nothing judged it says %s", r.Text)
 	}
 }
+
+// Where only a note was written there is nothing to draw, and the page stands
+// alone.
+func TestAYearOfNotesAlone(t *testing.T) {
+	year, robin := newYearShelf(t)
+	year.season.Feels, year.season.Changes[0].Moves = nil, nil
+	r := robin.Does(`/car season`)
+	if r.Title != "Blue hatch in 2026: 0 changes, 0 runs noted, 1 event" || r.Text[:len("The page to print has it all.")] != "The page to print has it all." ||
+		r.Picture != nil || len(r.Files) != 1 || !slices.Contains(r.Notes, "1 Jan: tyres: new set") {
+		t.Errorf("%q %q %q, picture %v", r.Title, r.Text, r.Notes, r.Picture != nil)
+	}
+}

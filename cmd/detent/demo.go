@@ -83,6 +83,7 @@ var secondDay = []scene{
 	{120, "Robin", `/symptom what:understeer where:entry`},
 	{121, "Robin", `/why advice:9`},
 	{130, "Robin", `/learned`},
+	{140, "Robin", `/car season`},
 }
 
 // Run plays both days on a private database that is thrown away afterwards,

@@ -13,7 +13,7 @@ func TestDemoPlaysTheDay(t *testing.T) {
 	for _, words := range []string{
 		"Start Blue hatch at", "Rear rebound 3 stiffer, both sides: 16 → 13 from hard", "Already noted",
 		"did you mean symptom", "Kim suggests for Blue hatch", "Taken back:", "1 car, 1 answer in",
-		"Your own order: front rebound helped 1 of 1 time, about half a mark better.", "Learned on Blue hatch: 3 remedies",
+		"Your own order: front rebound helped 1 of 1 time, about half a mark better.", "Learned on Blue hatch: 3 remedies", "Blue hatch in 2026: 8 changes, 4 runs noted, 1 event",
 	} {
 		if !strings.Contains(out, words) {
 			t.Errorf("the day lacks %q", words)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"image/png"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -145,6 +146,18 @@ func TestAClubsSeasonOnOnePage(t *testing.T) {
 	}
 	if !strings.Contains(after.Picture.Alt, "June day, 13 Jun: 3 cars. July day, 11 Jul: 2 cars.") {
 		t.Errorf("the picture says %q", after.Picture.Alt)
+	}
+}
+
+// From the command line the picture and the page are files.
+func TestASeasonAsFiles(t *testing.T) {
+	robin := newPaddock(t).as("--as", "Robin").blueHatch()
+	robin.refuses("not-found", "Nothing was turned, felt or noted on Blue hatch in 2026.", `/car season`)
+	robin.does(`/feel grip:7`)
+	r := robin.does(`/car season`)
+	printedPage(t, r.Files[0].File)
+	if picture, err := os.ReadFile(r.Picture.File); err != nil || r.Picture.Alt == "" || !bytes.HasPrefix(picture, []byte("\x89PNG")) {
+		t.Errorf("the picture is %+v: %v", r.Picture, err)
 	}
 }
 
