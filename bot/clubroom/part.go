@@ -33,7 +33,7 @@ var helpParts = []struct {
 	words []string
 }{
 	{carPart, "Your car", []string{"car", "damper", "baseline", "window"}},
-	{trackPart, "At the track", []string{"symptom", "apply", "why", "clicks", "undo", "log", "feel", "sweep", "learned"}},
+	{trackPart, "At the track", []string{"symptom", "apply", "why", "clicks", "undo", "log", "note", "feel", "sweep", "learned"}},
 	{eventsPart, "Events", []string{"event"}},
 	{coachingPart, "Coaching", []string{"coach"}},
 	{clubPart, "Club and you", nil},

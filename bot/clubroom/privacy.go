@@ -13,7 +13,7 @@ func privacyCommand() bot.Command {
 func showPrivacy(_ context.Context, _ call, o bot.MoreOption) (bot.Reply, error) {
 	return o.Paged(bot.Reply{
 		Title: "What is kept about you",
-		Text: "Your name here, your settings, your cars and dampers, where their clicks stand and every change of them, the advice you got, how the car felt in your words, searches, events you entered, what coaches and organisers wrote to you, and what coaches looked at. " +
+		Text: "Your name here, your settings, your cars and dampers, where their clicks stand, every change of them and those you saved, the advice you got, how the car felt in your words, searches, events you entered, what coaches and organisers wrote to you, and what coaches looked at. " +
 			"It is kept to answer you and to remind you, in this club's own record; no other club sees it. Your cars, log and feel are yours alone, and a coach's whom you accept.",
 		Notes: []string{
 			"How long: until you remove it, or thirty days after the bot was taken out of this workspace.",

@@ -51,13 +51,17 @@ func compareClicks(ctx context.Context, call call, o compareOptions) (bot.Reply,
 		p.Actions = []bot.Action{compareButton("With today's", c.Car, kept), savedButton(c.Car)}
 		return bot.Reply{}, p
 	}
-	beside := newPair(c, kept, with)
+	reply := newPair(c, kept, with).say(call)
+	if with.ID == 0 && c.History.Unrecorded {
+		reply.View.Line = assumedStart
+		reply.Actions = append(reply.Actions, whereTheyStand(c.Car))
+	}
 	line := "/clicks compare"
 	about := []bot.Named{bot.OfKept(kept), bot.OfCar(c.Car)}
 	if with.ID != 0 {
 		about = append(about, bot.OfKept(with).As("with"))
 	}
-	return o.Paged(beside.say(call), line, about...), nil
+	return o.Paged(reply, line, about...), nil
 }
 
 // other is what clicks are compared with: others that were saved, or those of
@@ -118,10 +122,11 @@ func (p pair) say(call call) bot.Reply {
 		reply.Title = fmt.Sprintf("%s differ in %s", names, say.Count(len(turns), "place", "places"))
 		lines = append(lines, fmt.Sprintf("From %s to %s: %s.", nameOf(p.with), nameOf(p.kept), say.Turns(p.car, turns)),
 			fmt.Sprintf("In the table %s / %s, %s.", nameOf(p.kept), nameOf(p.with), countedFrom(p.car)))
-		reply.View.Grid = strings.TrimRight(p.table(), "\n")
+		reply.View.Grid, reply.View.NoTable = strings.TrimRight(p.table(), "\n"), true
 	} else {
-		reply.Title, reply.Corners = names+" are the same clicks", bot.Standing(p.car, p.a)
+		reply.Title = names + " are the same clicks"
 	}
+	reply.Corners = bot.CornersOf(p.car, p.b.Across(p.a, p.car))
 	reply.Text = phone.Clip(p.car.Name, phone.NameColumns) + ". " + strings.Join(lines, "\n")
 	reply.Notes = p.roundings
 	return reply

@@ -35,8 +35,22 @@ func TestCompareWithToday(t *testing.T) {
 	if r.View.Grid != grid {
 		t.Errorf("\n%s", r.View.Grid)
 	}
+	if c := r.Corners[1]; len(r.Corners) != 8 || c.From != 16 || c.To != 11 {
+		t.Errorf("%+v", r.Corners)
+	}
 	if labels(r) != "Load Dry fast, Saved clicks" || r.Actions[0].Line() != "/clicks load name:#1 car:#1" {
 		t.Errorf("%+v", r.Actions)
+	}
+}
+
+// Where nobody has said where the clicks stand, today's are assumed.
+func TestCompareWithWhatIsAssumed(t *testing.T) {
+	box, robin := newShelf(t)
+	robin.Does(`/clicks save name:"Dry fast"`)
+	box.turn(1, tuning.Rebound, 5)
+	box.history.Unrecorded = true
+	if r := robin.Does(`/clicks compare name:"Dry fast"`); !strings.HasPrefix(r.View.Line, "I assume the clicks") || labels(r) != "Load Dry fast, Saved clicks, Where they stand" {
+		t.Errorf("%q %q", r.View.Line, labels(r))
 	}
 }
 
