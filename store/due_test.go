@@ -380,8 +380,8 @@ func TestOccasion(t *testing.T) {
 			Event:  e,
 			Member: tuning.Member{Person: sam.Person, Name: sam.Name, Reminders: true, NoDirect: true},
 			Cars: []tuning.Entrant{
-				{Event: e.ID, Person: sam.Person, Name: sam.Name, Car: hatch, Reminded: true, Answered: true},
-				{Event: e.ID, Person: sam.Person, Name: sam.Name, Car: coupe},
+				{Event: e.ID, Person: sam.Person, Name: sam.Name, Car: hatch, Reminded: true, Answered: true, NoDirect: true},
+				{Event: e.ID, Person: sam.Person, Name: sam.Name, Car: coupe, NoDirect: true},
 			}}},
 		{calendar.Due{Club: sam.Club, Event: e.ID}, calendar.Occasion{Event: e}},
 		{calendar.Due{Club: sam.Club, Person: robin.Person}, calendar.Occasion{
