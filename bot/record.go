@@ -35,7 +35,6 @@ type Book interface {
 	Bench
 	Desk
 	Season
-	Places
 	CarSeasons
 	ClubSeasons
 	Timetable
@@ -213,10 +212,6 @@ type Season interface {
 	Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, error)
 	// TriesAt lists the tries that were judged at an event, oldest first.
 	TriesAt(ctx context.Context, event tuning.Event) ([]learn.Try, error)
-}
-
-// Places remembers what a car did where.
-type Places interface {
 	// AtPlace reads what is on record of a car at the events at a place that have
 	// begun, and the tries that were judged there, oldest first. Where nothing is
 	// the record has no visits.

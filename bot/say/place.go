@@ -75,13 +75,11 @@ func bestFeel(f tuning.FeltThere, zone *time.Location, imperial bool) string {
 		strings.Replace(Feel(f.Feel, imperial), ": ", ", ", 1), f.Event, f.At.In(zone).Format(dayWords))
 }
 
-// mostHelped is how many remedies are told that helped.
-const mostHelped = 5
-
-// helpedThere are the remedies that helped, surest first.
+// helpedThere are the remedies that helped, those that did most often first.
 func helpedThere(tries []learn.Try) (helped []learn.Together) {
+	const most = 5
 	for _, t := range learn.TogetherOf(tries) {
-		if t.Helped > 0 && len(helped) < mostHelped {
+		if t.Helped > 0 && len(helped) < most {
 			helped = append(helped, t)
 		}
 	}
@@ -108,6 +106,7 @@ func stoodShortly(m tuning.PlaceMemory, then tuning.Stood) string {
 	if doubt := standingDoubt(m, then); doubt != "" {
 		return doubt
 	}
+	const mostParts = 3 // adjusters told one by one
 	var parts []string
 	for _, g := range groups(m.Car, m.Toward(then)) {
 		parts = append(parts, g.sayThen(m.Car))
@@ -122,9 +121,6 @@ func stoodShortly(m tuning.PlaceMemory, then tuning.Stood) string {
 	}
 	return AllOf(append(parts, refitted(then)...))
 }
-
-// mostParts is how many adjusters are told one by one.
-const mostParts = 3
 
 // manyElsewhere says how far many adjusters stood from today: "16 adjusters 3 to
 // 6 stiffer than today".

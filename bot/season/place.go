@@ -115,7 +115,7 @@ func wayBack(m tuning.PlaceMemory, weather tuning.Weather) []bot.Action {
 
 // Memory says in short lines what the place of an event remembers of a car, what
 // matters most first; nothing where the car never was there.
-func Memory(ctx context.Context, book bot.Places, club tuning.Club, e tuning.Event, car tuning.Car) ([]string, error) {
+func Memory(ctx context.Context, book bot.Season, club tuning.Club, e tuning.Event, car tuning.Car) ([]string, error) {
 	if e.Place == "" {
 		return nil, nil
 	}

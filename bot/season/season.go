@@ -13,7 +13,6 @@ type record interface {
 	bot.Cars
 	bot.Cases
 	bot.Season
-	bot.Places
 	bot.ClubSeasons
 	bot.Timetable
 	bot.Tellings
