@@ -21,11 +21,7 @@ const (
 	wholeLine   = "line" // the field for a line of more options than a form has
 )
 
-const (
-	mostFields  = 5    // of a form
-	longestLine = 4000 // that a form takes, in characters
-	longestLink = 78   // of a button, beside the number of its workspace
-)
+const mostFields = 5 // of a form
 
 // Drafts keeps lines for a day, each for whoever asked it.
 type Drafts interface {
@@ -164,7 +160,10 @@ func (r *Router) correctable(ctx context.Context, ask Ask, reply Reply) Reply {
 }
 
 // tooLong tells whether a button's line has no room in it.
-func (a Action) tooLong() bool { return utf8.RuneCountInString(a.Line()) > longestLink }
+func (a Action) tooLong() bool {
+	const longest = 78 // beside the number of its workspace
+	return utf8.RuneCountInString(a.Line()) > longest
+}
 
 // mendable tells whether other words could make a refused line good: a person
 // typed some, and what they sent along can be sent again.
@@ -182,7 +181,8 @@ func (r *Router) mendable(ask Ask, kind tuning.Kind) bool {
 			return false
 		}
 	}
-	return typed && utf8.RuneCountInString(ask.Line.String()) <= longestLine
+	const longest = 4000 // that a form takes
+	return typed && utf8.RuneCountInString(ask.Line.String()) <= longest
 }
 
 // only tells whether a line's only word is a word.

@@ -130,13 +130,10 @@ func (o Option) choice(text string) (any, error) {
 	return nil, Problemf(tuning.Invalid, "%s cannot be %s%s. It takes %s.", o.Name, say.Echo(text), spelling.DidYouMean(word, o.Choices), say.OneOf(o.Choices))
 }
 
-// momentLayouts are the ways to type a local date and time.
-var momentLayouts = []string{"2006-01-02 15:04", "2006-01-02T15:04", "2 Jan 2006 15:04", "2 January 2006 15:04"}
-
 // moment reads a local date and time; the zone is the club's and is settled
 // later, so UTC stands in for it.
 func (o Option) moment(text string) (any, error) {
-	for _, layout := range momentLayouts {
+	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02T15:04", "2 Jan 2006 15:04", "2 January 2006 15:04"} {
 		if t, err := time.Parse(layout, strings.TrimSpace(text)); err == nil {
 			return t, nil
 		}

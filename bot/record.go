@@ -102,23 +102,6 @@ type Notebook interface {
 	SaveCarNote(ctx context.Context, note tuning.CarNote) (tuning.CarNote, error)
 }
 
-// Shelf keeps clicks under names.
-type Shelf interface {
-	// SaveKept keeps where a car's clicks stand, put to the event the car is at.
-	// A name that other clicks of the car have, whatever its case, is a Conflict.
-	SaveKept(ctx context.Context, kept tuning.Kept) (tuning.Kept, error)
-	// KeptSetting finds what was kept of a car under a name, whatever its case,
-	// or where that is empty under its number.
-	KeptSetting(ctx context.Context, car tuning.Car, name string, id int64) (tuning.Kept, error)
-	// KeptSettings lists what was kept of a car, newest first: so many, after
-	// the first few.
-	KeptSettings(ctx context.Context, car tuning.Car, after, most int) ([]tuning.Kept, error)
-	// ForgetKept forgets clicks that were kept.
-	ForgetKept(ctx context.Context, kept tuning.Kept) error
-	// FeltToday is the newest feel with a car's clicks as they stand, nil for none.
-	FeltToday(ctx context.Context, car tuning.Car) (*tuning.Feel, error)
-}
-
 // Advisory keeps the advice that was given, so that a button can name it.
 type Advisory interface {
 	// SaveAdvice keeps an advice given at a setting and returns it with its ID.

@@ -110,12 +110,10 @@ func (l Line) askingForHelp() Line {
 	return l
 }
 
-// plural names those who have a role.
-var plural = map[tuning.Role]string{tuning.CoachRole: "coaches", tuning.OrganiserRole: "organisers"}
-
 // notFor refuses a command to somebody without its role.
 func (c Command) notFor() *Problem {
-	return Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", c.Name, plural[c.Role])
+	those := map[tuning.Role]string{tuning.CoachRole: "coaches", tuning.OrganiserRole: "organisers"}[c.Role]
+	return Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", c.Name, those)
 }
 
 // mayBecome tells whether a person may turn out to have a role once the club's

@@ -26,7 +26,7 @@ func loadKept(ctx context.Context, call call, o keptOptions) (bot.Reply, error) 
 	}
 	b := bringing{
 		c: c, head: "Load " + nameOf(kept),
-		said: ", saved " + say.KeptOn(kept, call.Zone()) + ".",
+		said: ", saved " + kept.At.In(call.Zone()).Format("2 Jan 2006") + ".",
 		more: []string{say.Capital(say.KeptFelt(kept, call.Imperial())) + "."},
 		remedy: tuning.Remedy{Kind: tuning.LoadKept, Of: kept.ID, Confidence: tuning.CommonPractice,
 			Why:   tuning.Why("You saved these clicks as " + say.KeptName(kept) + " on " + say.KeptDay(kept, call.Zone()) + "."),

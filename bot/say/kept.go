@@ -13,12 +13,9 @@ import (
 // KeptName is the name of saved clicks within a sentence.
 func KeptName(k tuning.Kept) string { return "“" + k.Name + "”" }
 
-// KeptOn is the day on which clicks were saved: "16 May 2026".
-func KeptOn(k tuning.Kept, zone *time.Location) string { return k.At.In(zone).Format("2 Jan 2006") }
-
 // KeptDay says when and where clicks were saved: "16 May 2026, Windy Hill, dry".
 func KeptDay(k tuning.Kept, zone *time.Location) string {
-	return strings.Join(append([]string{KeptOn(k, zone)}, keptWhere(k)...), ", ")
+	return strings.Join(append([]string{k.At.In(zone).Format(dayWords)}, keptWhere(k)...), ", ")
 }
 
 // KeptFelt says where clicks were saved and what was felt with them: "Windy Hill,
@@ -65,7 +62,7 @@ func Marks(f *tuning.Feel) string {
 // that came alike are said in one breath.
 func Roundings(car tuning.Car, carried []tuning.Carried) []string {
 	var lines []string
-	for _, b := range breaths(car, carried, carriage) {
+	for _, b := range breaths(car, carried, arrival.whole) {
 		lines = append(lines, fmt.Sprintf("%s %s: %s.", Capital(b.axle.String()), AllOf(b.adjusters), b.say))
 	}
 	return lines
@@ -76,7 +73,7 @@ func Roundings(car tuning.Car, carried []tuning.Carried) []string {
 func Rounded(car tuning.Car, carried []tuning.Carried) (short string, whole bool) {
 	whole = true
 	var parts []string
-	for _, b := range breaths(car, carried, rounding) {
+	for _, b := range breaths(car, carried, arrival.short) {
 		part := b.axle.String()
 		if len(b.adjusters) < len(car.Dampers[b.axle].Adjusters()) {
 			part += " " + AllOf(b.adjusters)
@@ -98,11 +95,11 @@ type breath struct {
 
 // breaths puts together the adjusters of an axle of which the same is said. Of
 // one of which nothing is said it has none.
-func breaths(car tuning.Car, carried []tuning.Carried, of func(tuning.Damper, tuning.Carried) string) []breath {
+func breaths(car tuning.Car, carried []tuning.Carried, of func(arrival) string) []breath {
 	var all []breath
 	for _, c := range carried {
 		axle := c.Corner.Axle()
-		said := of(car.Dampers[axle], c)
+		said := of(arrival{c, car.Dampers[axle]})
 		if said == "" {
 			continue
 		}
@@ -121,34 +118,39 @@ func breaths(car tuning.Car, carried []tuning.Carried, of func(tuning.Damper, tu
 	return all
 }
 
-// carriage says what became of one adjuster, "" where it came whole.
-func carriage(d tuning.Damper, c tuning.Carried) string {
-	clicks := d.Range[c.Adjuster]
+// arrival is how an adjuster of a setting came to a damper.
+type arrival struct {
+	tuning.Carried
+	at tuning.Damper
+}
+
+// whole says what became of it, "" where it came as it was.
+func (a arrival) whole() string {
+	clicks := a.at.Range[a.Adjuster]
 	switch {
-	case c.How == tuning.NoSource:
+	case a.How == tuning.NoSource:
 		return "left where it stands, since the other dampers have none"
-	case c.How == tuning.NoTarget:
+	case a.How == tuning.NoTarget:
 		return "left out, since these dampers have none"
-	case c.Rounded():
-		return fmt.Sprintf("%s of %d clicks from %s is %s of %d, rounded to %s", countedExactly(d, c.Of, float64(c.At)), c.Of, d.Count,
-			countedExactly(d, clicks, c.Exact), clicks, countedExactly(d, clicks, float64(c.To)))
+	case a.Rounded():
+		return fmt.Sprintf("%s of %d clicks from %s is %s of %d, rounded to %s", a.counted(a.Of, float64(a.At)), a.Of, a.at.Count,
+			a.counted(clicks, a.Exact), clicks, a.counted(clicks, float64(a.To)))
 	}
 	return ""
 }
 
-// rounding says how one adjuster was rounded, "" where it was not.
-func rounding(d tuning.Damper, c tuning.Carried) string {
-	if !c.Rounded() {
+// short says how it was rounded, "" where it was not.
+func (a arrival) short() string {
+	if !a.Rounded() {
 		return ""
 	}
-	clicks := d.Range[c.Adjuster]
-	return countedExactly(d, clicks, c.Exact) + " → " + countedExactly(d, clicks, float64(c.To))
+	clicks := a.at.Range[a.Adjuster]
+	return a.counted(clicks, a.Exact) + " → " + a.counted(clicks, float64(a.To))
 }
 
-// countedExactly is a part of so many clicks from full soft in a damper's
-// counting.
-func countedExactly(d tuning.Damper, of int, clicks float64) string {
-	if d.Count == tuning.FromHard {
+// counted is a part of so many clicks from full soft in the damper's counting.
+func (a arrival) counted(of int, clicks float64) string {
+	if a.at.Count == tuning.FromHard {
 		clicks = float64(of) - clicks
 	}
 	return strings.TrimRight(strings.TrimRight(strconv.FormatFloat(clicks, 'f', 2, 64), "0"), ".")
