@@ -106,24 +106,31 @@ const behind = `
 	coalesce(feels.change, (
 		select c.id from changes c where c.car = feels.car and c.reason = 'fitted' and c.at <= feels.at order by c.id desc limit 1))`
 
-// selectKept reads keptRows. With these clicks was felt what stands behind the
-// change before they were kept, and behind a change that loaded them onto the
-// same dampers.
+// selectKept reads what was kept of car $1. With these clicks was felt what
+// stands behind the change before they were kept, and behind a change that loaded
+// them onto the same dampers. The car's feels and changes are gone through once,
+// however many settings were kept.
 const selectKept = `
+	with newest as materialized (
+		select change, max(id) as id from (select feels.id, ` + behind + ` as change from feels where car = $1) f group by change
+	), fitted as materialized (
+		select id from changes where car = $1 and reason = 'fitted'
+	), loaded as materialized (
+		select l.id, (a.given->'remedies'->(l.remedy - 1)->>'of')::bigint as kept
+		from changes l join advice a on a.car = l.car and a.id = l.advice
+		where l.car = $1 and l.reason = 'loaded'
+	)
 	select k.id, k.car, k.name, k.at, coalesce(k.event, 0) as event, coalesce(e.place, '') as place,
 		coalesce(k.weather, '') as weather, k.clicks, k.dampers, (
 			select to_json(f) from (` + selectFeels + `
-				where car = k.car and ` + behind + ` = any (array(
-					select k.change union all
-					select l.id from changes l join advice a on a.car = l.car and a.id = l.advice
-					where l.car = k.car and l.reason = 'loaded' and l.id > k.change
-						and (a.given->'remedies'->(l.remedy - 1)->>'of')::bigint = k.id
-						and not exists (
-							select from changes x where x.car = k.car and x.reason = 'fitted' and x.id between k.change + 1 and l.id)))
-				order by id desc limit 1) f) as felt
+				where car = k.car and id = (
+					select max(n.id) from newest n
+					where n.change = k.change or n.change in (
+						select l.id from loaded l
+						where l.kept = k.id and not exists (select from fitted x where x.id between k.change + 1 and l.id)))) f) as felt
 	from kept_settings k left join events e on e.id = k.event `
 
-// kept reads the settings that the rest of a query picks.
+// kept reads the settings of car $1 that the rest of a query picks.
 func (b *Book) kept(ctx context.Context, rest string, args ...any) ([]tuning.Kept, error) {
 	var rows []struct {
 		ID      int64
