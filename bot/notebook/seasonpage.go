@@ -41,7 +41,7 @@ func (y carYear) page(png []byte) sheet.Page {
 		rows = append(rows, []sheet.Section{helped, failed})
 	}
 	if notes := y.notes(); len(notes) > 0 {
-		for i, n := range notes {
+		for i, n := range notes[:min(len(notes), pageNotes)] {
 			notes[i] = typeset.Name(phone.Clip(n, noteWidth), "A note in letters that no font here can print.")
 		}
 		rows = append(rows, []sheet.Section{sheet.Listed("Notes, newest first", notes, pageNotes, "And %d more: /log has them.", "")})
