@@ -12,9 +12,9 @@ import (
 // club. What comes beyond waits to be read.
 const mostMessages = 6
 
-// send puts a note or a suggestion on its way to the student as a direct
+// sendWord puts a note or a suggestion on its way to the student as a direct
 // message, and tells whether it did.
-func (c call) send(ctx context.Context, student string, kind calendar.Kind, about int64) (bool, error) {
+func (c call) sendWord(ctx context.Context, student string, kind calendar.Kind, about int64) (bool, error) {
 	due, err := calendar.ForStudent(c.Club, kind, about, c.Now())
 	if err != nil {
 		return false, err

@@ -58,7 +58,7 @@ func leaveNote(ctx context.Context, call call, o noteOptions) (bot.Reply, error)
 		if err != nil {
 			return bot.Reply{}, err
 		}
-		sent, err := call.send(ctx, m.Person, calendar.CoachNote, note.ID)
+		sent, err := call.sendWord(ctx, m.Person, calendar.CoachNote, note.ID)
 		if err != nil {
 			return bot.Reply{}, err
 		}

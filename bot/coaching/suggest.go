@@ -66,7 +66,7 @@ func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply,
 	}
 	var enough []tuning.Member
 	for i, m := range students {
-		sent, err := call.suggest(ctx, m, cases[i], moves[i], why)
+		sent, err := call.keepSuggestion(ctx, m, cases[i], moves[i], why)
 		if err != nil {
 			return bot.Reply{}, err
 		}
@@ -77,14 +77,14 @@ func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply,
 	return saySuggested(students, cases, moves, sayReach(students, enough)), nil
 }
 
-// suggest keeps a suggestion and sends it, and tells whether it did that.
-func (c call) suggest(ctx context.Context, m tuning.Member, k tuning.Case, moves []tuning.Move, why string) (sent bool, err error) {
+// keepSuggestion keeps a suggestion and sends it, and tells whether it did that.
+func (c call) keepSuggestion(ctx context.Context, m tuning.Member, k tuning.Case, moves []tuning.Move, why string) (sent bool, err error) {
 	remedy := tuning.Remedy{Kind: tuning.TurnClicks, Why: tuning.Why(why), Watch: tuning.WatchAsCoachSaid, Confidence: tuning.CommonPractice, Moves: moves}
 	advice, err := c.Book.Suggest(ctx, c.Owner(), tuning.Advice{Car: k.Car.ID, Remedies: []tuning.Remedy{remedy}}, k.Setting)
 	if err != nil {
 		return false, err
 	}
-	return c.send(ctx, m.Person, calendar.Suggestion, advice.ID)
+	return c.sendWord(ctx, m.Person, calendar.Suggestion, advice.ID)
 }
 
 // movesOn are what turns a student's clicks to the position. Where several are

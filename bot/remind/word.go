@@ -25,7 +25,7 @@ func coachWord(word tuning.CoachWord) letter {
 	if word.Suggested != nil {
 		return suggestion(word, *word.Suggested)
 	}
-	return letter{direct: told(bot.Reply{
+	return letter{direct: fromCoach(bot.Reply{
 		Title: "A note from " + word.CoachName, Text: say.Words(word.Note),
 		Actions: []bot.Action{bot.Button("Read", readNotes), noMessages},
 	}, word)}
@@ -45,12 +45,11 @@ func suggestion(word tuning.CoachWord, given tuning.Given) letter {
 			bot.Button("Decline", fmt.Sprintf("/coach decline advice:%d", given.Advice.ID)), noMessages},
 	}
 	reply.View = bot.View{Moves: bot.Moving(bot.CornersOf(car, remedy.Moves)), Care: bot.CareFor(car, remedy.Moves)}
-	return letter{direct: told(reply, word)}
+	return letter{direct: fromCoach(reply, word)}
 }
 
-// told makes a letter the size that it may have. The first one says how to stop
-// them.
-func told(reply bot.Reply, word tuning.CoachWord) bot.Reply {
+// fromCoach gives a letter its size, and says in the first one how to stop them.
+func fromCoach(reply bot.Reply, word tuning.CoachWord) bot.Reply {
 	reply.View.Size = phone.List
 	if !word.Told {
 		reply.View.Line = stopLine
