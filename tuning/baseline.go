@@ -36,27 +36,47 @@ func AxleStart(car Car, axle Axle, weather Weather, sizes Sizes) []Move {
 	return start
 }
 
-// BaselineRules lists, in words, the rules that shaped a car's baseline.
-func BaselineRules(car Car, weather Weather) []string {
-	rules := []string{"Starts soft: just below the middle of each range."}
+// StartRule is a rule that shapes where a car starts, without the words for it.
+type StartRule string
+
+// The rules.
+const (
+	StartSoft       StartRule = "soft"        // just below the middle of each range
+	StartDriven     StartRule = "driven"      // the driven axle a step softer
+	StartMostTorque StartRule = "most torque" // of a four-wheel-driven car, the axle that gets most a click softer
+	StartWet        StartRule = "wet"         // a step softer everywhere
+	StartDownforce  StartRule = "downforce"   // slicks with it, a step stiffer everywhere
+	StartRoad       StartRule = "road"        // bump a click softer
+)
+
+// StartReason is a rule that shaped a car's start, and the axle that it is about
+// where it is about one.
+type StartReason struct {
+	Rule StartRule
+	Axle Axle
+}
+
+// StartReasons lists the rules that shaped a car's start.
+func StartReasons(car Car, weather Weather) []StartReason {
+	reasons := []StartReason{{Rule: StartSoft}}
 	for axle := range Axle(Axles) {
 		switch {
 		case car.Drive != FourDrive && car.Driven(axle):
-			rules = append(rules, "The driven "+axle.String()+" is one step softer, to find grip.")
+			reasons = append(reasons, StartReason{StartDriven, axle})
 		case car.Drive == FourDrive && torqueShare(car, axle) >= torqueBias:
-			rules = append(rules, "The "+axle.String()+" takes most of the torque: one click softer.")
+			reasons = append(reasons, StartReason{StartMostTorque, axle})
 		}
 	}
 	if weather == Wet {
-		rules = append(rules, "Wet: one step softer everywhere.")
+		reasons = append(reasons, StartReason{Rule: StartWet})
 	}
 	if car.Tyre == Slick && car.Aero == HighAero {
-		rules = append(rules, "Slicks with real downforce: one step stiffer everywhere.")
+		reasons = append(reasons, StartReason{Rule: StartDownforce})
 	}
 	if car.Use == RoadAndTrackUse {
-		rules = append(rules, "Also driven on the road: bump one click softer.")
+		reasons = append(reasons, StartReason{Rule: StartRoad})
 	}
-	return rules
+	return reasons
 }
 
 // startPosition adds up the rules for one adjuster and holds the sum inside

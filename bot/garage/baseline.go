@@ -54,7 +54,7 @@ func giveBaseline(ctx context.Context, call call, c tuning.Case, weather tuning.
 		Title:    "Start " + phone.Clip(c.Car.Name, phone.NameColumns) + sayStart(c.Car, start),
 		Text:     say.Capital(string(weather)) + ".",
 		Corners:  bot.CornersOf(c.Car, moves),
-		Notes:    tuning.BaselineRules(c.Car, weather),
+		Notes:    say.StartReasons(tuning.StartReasons(c.Car, weather)),
 		Cautions: say.Cautions(tuning.BaselineCautions(c.Car, moves)),
 	}
 	reply = startSteps(reply, c, advice, weather, c.Setting.Toward(start, c.Car))

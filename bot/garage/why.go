@@ -105,7 +105,7 @@ func sayWhy(ctx context.Context, call call, given tuning.Given, number int) (bot
 		lines = append([]string{"Watch for " + remedy.Watch + "."}, lines...)
 	}
 	if given.Advice.Remedies[number-1].Kind == tuning.ReturnBaseline && !given.Advice.Complaint.Made() {
-		lines = append(lines, tuning.BaselineRules(given.Car, given.Advice.Complaint.Weather)...)
+		lines = append(lines, say.StartReasons(tuning.StartReasons(given.Car, given.Advice.Complaint.Weather))...)
 	}
 	if verdict := reply.Remedies[0].Model; verdict != nil {
 		lines = append(lines, "The model: "+verdict.Say)

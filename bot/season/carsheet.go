@@ -140,7 +140,7 @@ func (s carSheet) clickPoints() []string {
 	}
 	slices.Sort(ranges)
 	return []string{
-		strings.Join(append([]string{counted}, tuning.BaselineRules(car, tuning.Dry)...), " "),
+		strings.Join(append([]string{counted}, say.StartReasons(tuning.StartReasons(car, tuning.Dry))...), " "),
 		strings.Join(saySteps(ranges, s.sizes), " "),
 	}
 }

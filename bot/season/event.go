@@ -170,10 +170,10 @@ func (c call) describeEvent(was tuning.Event, o eventChange) (e tuning.Event, no
 		if t.given == nil {
 			continue
 		}
-		at, said := calendar.Settle(*t.given, zone)
+		at, odd := calendar.Settle(*t.given, zone)
 		*t.to = at
-		if said != "" {
-			notes = append(notes, said)
+		if odd != "" {
+			notes = append(notes, say.Odd(odd, *t.given, at, zone))
 		}
 	}
 	return e, notes, checkTimes(e, was, c.Now(), zone)

@@ -30,18 +30,26 @@ func Zone(name string) (*time.Location, error) {
 // time of day of wall, whose own zone does not matter. On a day when the
 // clocks change, a time that comes twice is the first of the two, and one that
 // is jumped over is read off the clocks as they were before the jump
-// (RFC 5545, section 3.3.5); said then tells so in a sentence, and is ""
-// otherwise.
-func Settle(wall time.Time, zone *time.Location) (at time.Time, said string) {
+// (RFC 5545, section 3.3.5); odd then tells so.
+func Settle(wall time.Time, zone *time.Location) (at time.Time, odd Odd) {
 	r := read(wall, zone)
-	switch when := wall.Format("15:04 on 2 January 2006"); {
+	switch {
 	case !r.jump.IsZero():
-		said = fmt.Sprintf("%s does not exist in %s, the clocks jump over it: I take it as %s.", when, zone, r.first.Format("15:04"))
+		odd = JumpedOver
 	case !r.second.IsZero():
-		said = fmt.Sprintf("%s comes twice in %s, the clocks go back over it: I take the first, at %s UTC.", when, zone, r.first.UTC().Format("15:04"))
+		odd = ComesTwice
 	}
-	return r.first, said
+	return r.first, odd
 }
+
+// Odd is what the clocks do to a time of day, "" for nothing.
+type Odd string
+
+// What they do.
+const (
+	JumpedOver Odd = "jumped over"
+	ComesTwice Odd = "comes twice"
+)
 
 // reading is what a zone's clocks make of a wall-clock time.
 type reading struct {
