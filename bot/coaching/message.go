@@ -2,7 +2,6 @@ package coaching
 
 import (
 	"context"
-	"fmt"
 
 	"detent/tuning"
 	"detent/tuning/calendar"
@@ -29,13 +28,17 @@ func (c call) sendWord(ctx context.Context, student string, kind calendar.Kind, 
 
 // sayReach says how what a coach wrote reaches students, of whom some have had
 // enough messages.
-func sayReach(students, enough []tuning.Member) string {
-	const goes = "They get it as a message, unless they switched those off, and find it under /coach notes."
-	switch {
-	case len(enough) == 0:
-		return goes
-	case len(students) == len(enough):
+func (c call) sayReach(students, enough []tuning.Member) string {
+	if len(students) == len(enough) {
 		return "They have had enough messages for a day, so it waits under /coach notes."
 	}
-	return fmt.Sprintf("%s Enough messages for a day have gone to %s: it waits there.", goes, namesOf(enough))
+	when := ""
+	if h, err := calendar.HoursOf(c.Club); err == nil && h.Quiet(c.Now()) {
+		when = " after the quiet hours"
+	}
+	said := "They get it as a message" + when + ", unless they switched those off, and find it under /coach notes."
+	if len(enough) > 0 {
+		said += " Enough messages for a day have gone to " + namesOf(enough) + ": it waits there."
+	}
+	return said
 }

@@ -42,8 +42,11 @@ func TestWhatACoachWritesInTheEvening(t *testing.T) {
 	wall, kim, robin := newPitwall(t)
 	agree(kim, robin)
 	kim.At = time.Date(2026, time.May, 16, 22, 0, 0, 0, time.UTC)
-	for range 7 {
-		kim.Does(`/coach note member:robin text:"Sleep well."`)
+	for n := range 7 {
+		left := kim.Does(`/coach note member:robin text:"Sleep well."`)
+		if n < 6 && left.Text != "They get it as a message after the quiet hours, unless they switched those off, and find it under /coach notes." {
+			t.Errorf("in the evening: %q", left.Text)
+		}
 	}
 	kim.At = kim.At.Add(11 * time.Hour)
 	kim.Does(`/coach note member:robin text:"Good morning."`)

@@ -66,7 +66,7 @@ func leaveNote(ctx context.Context, call call, o noteOptions) (bot.Reply, error)
 			enough = append(enough, m)
 		}
 	}
-	return headed(bot.Reply{Text: sayReach(students, enough)}, "Note left for", students), nil
+	return headed(bot.Reply{Text: call.sayReach(students, enough)}, "Note left for", students), nil
 }
 
 func readNotes(ctx context.Context, call call, o bot.MoreOption) (bot.Reply, error) {

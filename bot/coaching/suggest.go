@@ -74,7 +74,7 @@ func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply,
 			enough = append(enough, m)
 		}
 	}
-	return saySuggested(students, cases, moves, sayReach(students, enough)), nil
+	return saySuggested(students, cases, moves, call.sayReach(students, enough)), nil
 }
 
 // keepSuggestion keeps a suggestion and sends it, and tells whether it did that.

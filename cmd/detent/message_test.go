@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+	"fmt"
 	"io"
 	"log/slog"
 	"regexp"
@@ -13,6 +15,8 @@ import (
 	"detent/bot/discord"
 	"detent/bot/discord/discordtest"
 	"detent/bot/remind"
+	"detent/store"
+	"detent/tuning"
 )
 
 // trio is a club of three in a workspace: an organiser, a coach and a driver
@@ -194,4 +198,60 @@ func TestACoachsMessages(t *testing.T) {
 		c.beat()
 		c.arrived(c.robin, 2)
 	})
+}
+
+// A message to sixty is sent at the platform's pace, once each, while members
+// ask and are answered.
+func TestAMessageToSixty(t *testing.T) {
+	t.Parallel()
+	bothWays(t, func(t *testing.T, c trio) {
+		day := time.Now().AddDate(0, 0, 9).UTC().Format(time.DateOnly)
+		c.olga.Type(`/event add name:"Spring day" starts:"` + day + ` 09:00" ends:"` + day + ` 17:00"`)
+		var people []*discordtest.Member
+		who := tuning.Who{Club: discord.Place + ":" + c.robin.Guild.ID, Person: c.olga.ID, Name: c.olga.Name}
+		_, err := c.db.Once(t.Context(), who, time.Now(), "sixty", func(b *store.Book) ([]byte, error) {
+			event, err := b.Event(t.Context(), "Spring day")
+			for n := 0; n < 60 && err == nil; n++ {
+				m := c.robin.Guild.Member(fmt.Sprint("member", n))
+				people = append(people, m)
+				err = enterOne(t.Context(), b, event, m)
+			}
+			return nil, err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		c.says(c.olga.Type(`/event tell text:"Bring water."`), "Message to 60 people in Spring day")
+		sent := make(chan struct{})
+		go func() { // one process: each keeps to the platform's pace by itself
+			defer close(sent)
+			if err := c.heartOne.Drain(t.Context()); err != nil {
+				t.Error(err)
+			}
+		}()
+		for asked := true; asked; {
+			c.says(c.robin.Type(`/clicks show`), "FL")
+			select {
+			case <-sent:
+				asked = false
+			default:
+			}
+		}
+		c.beat()
+		for _, m := range people {
+			c.arrived(m, 1)
+		}
+	})
+}
+
+// enterOne enters a new car of a member's.
+func enterOne(ctx context.Context, b *store.Book, event tuning.Event, m *discordtest.Member) error {
+	if err := b.SaveMember(ctx, tuning.Member{Person: m.ID, Name: m.Name, Reminders: true}); err != nil {
+		return err
+	}
+	car, err := b.SaveCar(ctx, tuning.Car{Owner: m.ID, Name: "Red hatch", Drive: tuning.FrontDrive, Engine: tuning.FrontEngine})
+	if err != nil {
+		return err
+	}
+	return b.Enter(ctx, event, tuning.Entrant{Car: car, Reminded: true})
 }
