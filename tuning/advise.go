@@ -3,7 +3,7 @@ package tuning
 import "slices"
 
 // Advice is the answer to a complaint: remedies in the order to try, one at a
-// time. With no remedies it says in First and Notes what to do instead.
+// time. Without remedies, First and Notes tell what to do instead.
 type Advice struct {
 	ID        int64
 	Car       int64
@@ -86,24 +86,24 @@ func Advise(car Car, at Setting, c Complaint, h History, sizes Sizes) (Advice, e
 		return advice, NoRemedy{c.What}
 	}
 	if !c.What.NeedsAxle() {
-		advice.Complaint.Axle = nil // it means nothing here
+		advice.Complaint.Axle = nil // only some complaints are about one axle
 	}
 	j := judge{car: car, at: at, complaint: advice.Complaint, history: h, sizes: sizes, advice: &advice}
-	j.say()
+	j.readComplaint()
 	switch {
-	case j.fault():
+	case j.stopsForFault():
 	case j.triedTwice():
 	default:
 		j.fromRow(row)
 		j.fromRecord()
-		j.fail()
+		j.markFailed()
 		j.toWetStart()
 		j.fromMemory()
-		j.rank()
+		j.settleOrder()
 	}
 	advice.Facts = append(j.unequalSides(), advice.Facts...)
-	j.doubt()
-	j.check()
+	j.tellDoubts()
+	j.addChecks()
 	advice.Cautions = cautionsFor(car, advice.Remedies)
 	return advice, nil
 }
@@ -116,16 +116,16 @@ type judge struct {
 	history   History
 	sizes     Sizes
 	advice    *Advice
-	fits      int // of the row's remedies that the dampers can do, clicks left or not
-	high      int // of those that turn what stands above two thirds of its range
+	fits      int // how many of the row's remedies the dampers can do, whether or not clicks are left
+	high      int // how many of those turn an adjuster above two thirds of its range
 }
 
 func (j *judge) note(f Fact) { j.advice.Notes = append(j.advice.Notes, f) }
 
 func (j *judge) tell(f Fact) { j.advice.Facts = append(j.advice.Facts, f) }
 
-// say tells what the complaint itself calls for, whatever the clicks.
-func (j *judge) say() {
+// readComplaint tells what the complaint itself calls for, whatever the clicks.
+func (j *judge) readComplaint() {
 	c := j.complaint
 	if place, fixed := placeOf[c.What]; fixed && c.Where != Anywhere && c.Where != place {
 		j.note(Fact{Kind: ReadAs, Where: place})
@@ -135,8 +135,8 @@ func (j *judge) say() {
 	}
 }
 
-// doubt tells what is doubtful about the clicks that the remedies turn.
-func (j *judge) doubt() {
+// tellDoubts tells what is doubtful about the clicks that the remedies turn.
+func (j *judge) tellDoubts() {
 	if len(j.advice.Remedies) == 0 {
 		return
 	}
@@ -165,8 +165,8 @@ func (j *judge) fromRow(r row) {
 		}
 	}
 	for _, recipe := range r.inOrder(j.car, j.history) {
-		remedy, fits := j.make(recipe)
-		if !fits || j.offers(remedy.Moves) {
+		remedy, fits := j.remedyOf(recipe)
+		if !fits || j.makesAlready(remedy.Moves) {
 			continue
 		}
 		j.fits++
@@ -179,8 +179,8 @@ func (j *judge) fromRow(r row) {
 	}
 }
 
-// offers tells whether a remedy makes just these moves already, as where one
-// adjuster stands in for two.
-func (j *judge) offers(moves []Move) bool {
+// makesAlready tells whether a remedy makes exactly these moves, as happens where
+// one adjuster stands in for two.
+func (j *judge) makesAlready(moves []Move) bool {
 	return slices.ContainsFunc(j.advice.Remedies, func(r Remedy) bool { return slices.Equal(r.Moves, moves) })
 }

@@ -92,7 +92,7 @@ type Car struct {
 	ID          int64
 	Owner       string // the person
 	Name        string
-	Main        bool // meant when no car is named
+	Main        bool // the car that is meant when none is named
 	Retired     bool
 	Drive       Drive
 	Engine      Engine
@@ -101,7 +101,7 @@ type Car struct {
 	Use         Use
 	TorqueFront unit.Share // four-wheel drive: the front axle's part of the torque
 	Mass        unit.Mass  // the whole car with driver
-	FrontShare  unit.Share // of the weight
+	FrontShare  unit.Share // the front axle's part of the weight
 	Wheelbase   unit.Length
 	CGHeight    unit.Length
 	Ends        [Axles]End

@@ -17,9 +17,9 @@ const (
 	AboutOther      Subject = "other"
 )
 
-// Refits tells whether a note about it means that other parts carry the car
-// from then on, so that what was felt before says little about what follows.
-// Other dampers are no note but a fitting, see ByFitting.
+// Refits tells whether a note on the subject means that the car got other parts,
+// so that what was felt before says little about what follows. New dampers are a
+// fitting, not a note: see ByFitting.
 func (s Subject) Refits() bool { return s == AboutTyres || s == AboutSprings }
 
 // CarNote is what was changed on a car other than clicks.

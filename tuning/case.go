@@ -11,8 +11,8 @@ type Case struct {
 	Event   Event // the one the car is at today, zero for none
 }
 
-// Logged is one line of a car's log: a change, or where one of them is there a
-// feel or a note.
+// Logged is one line of a car's log: a feel or a note where there is one,
+// otherwise a change.
 type Logged struct {
 	Change Change
 	Feel   *Feel
@@ -42,5 +42,5 @@ type Given struct {
 	Coach    string  // the coach who suggested it, "" for the bot's own
 	Applied  int     // the remedy that was applied, 0 for none yet
 	Declined bool    // the student declined the suggestion
-	Change   int64   // the change that made
+	Change   int64   // the change that applying it made
 }

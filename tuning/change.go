@@ -7,7 +7,7 @@ type Reason string
 
 // The reasons a change can have in the record.
 const (
-	ByFitting  Reason = "fitted"   // new dampers: taken as standing at the start until someone says otherwise
+	ByFitting  Reason = "fitted"   // new dampers, assumed at the start until someone says otherwise
 	ByBaseline Reason = "baseline" // set to the start
 	ByRemedy   Reason = "remedy"   // an advice was applied
 	ByHand     Reason = "by hand"  // the member set a position
@@ -58,9 +58,9 @@ type History struct {
 	ChecksDue   bool      // no complaint was answered yet at this event, so the checks are due
 	Unrecorded  bool      // nobody has said yet where the clicks stand
 
-	// Prefer is the order of the record: of the remedies of a row, which stand in
-	// the table's order, it returns their places in the order to offer them. Nil
-	// leaves the table's.
+	// Prefer gives the order of the record. It takes the remedies of a row in the
+	// table's order and returns their places in the order to offer them. Nil
+	// keeps the table's order.
 	Prefer func(remedies []Remedy) []int
 }
 

@@ -28,9 +28,9 @@ var notClicks = map[What]Check{Bottoms: CheckTravel, OneSided: CheckLoaded}
 // BeforeClicks is what comes before any click for a complaint, "" for nothing.
 func (w What) BeforeClicks() Check { return notClicks[w] }
 
-// check adds the checks: those of the complaint always, the general list once
+// addChecks adds the checks: those of the complaint always, the general list once
 // an event, whenever a fix did not work, and when no remedy is left.
-func (j *judge) check() {
+func (j *judge) addChecks() {
 	var first []Check
 	if before := j.complaint.What.BeforeClicks(); before != "" {
 		first = append(first, before)

@@ -16,7 +16,7 @@ const (
 	OrganiserRole Role = "organiser"
 )
 
-// Allows tells whether the role may do what asks for another.
+// Allows tells whether the role may do what needs another.
 func (r Role) Allows(need Role) bool { return r.rank() >= need.rank() }
 
 func (r Role) rank() int {
@@ -38,11 +38,11 @@ const (
 	Imperial Units = "imperial"
 )
 
-// Who is the person asking and the club they ask in. Club and Person are the
-// keys of the place they come from and never change; Name is how others know
-// the person today. Role is what the place itself vouches for; Roles are what
-// else the person is there, in its own words, of which a club may have made one
-// its coaches'.
+// Who is the person asking and the club they ask in. Club and Person are the keys
+// of the place they come from and never change; Name is how others know the
+// person today. Role is what the place itself vouches for. Roles are the person's
+// other roles there, by the place's own names; a club may choose one of them for
+// its coaches.
 type Who struct {
 	Club   string
 	Person string
@@ -67,7 +67,7 @@ type Club struct {
 	CoachRole   string        // the workspace's role that makes a coach, "" for none
 	QuietFrom   time.Duration // time of day from which no one is written to
 	QuietTo     time.Duration // time of day until which no one is written to
-	RemindAfter time.Duration // from the end of an event to the question how it felt
+	RemindAfter time.Duration // from the end of an event until people are asked how it felt
 	Units       Units
 	Sizes       Sizes
 }
@@ -99,5 +99,5 @@ const (
 	SharedAnswers  Answers = "shared"
 )
 
-// Shares tells whether answers about the person's own car are for all.
+// Shares tells whether answers about the person's own car are shown to everybody.
 func (m Member) Shares() bool { return m.Answers == SharedAnswers }

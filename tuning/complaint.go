@@ -113,13 +113,13 @@ var splitsByPlace = map[What]bool{Understeer: true, Oversteer: true}
 // happens.
 func (w What) SplitsByPlace() bool { return splitsByPlace[w] }
 
-// opposite holds the complaints that one remedy too far turns into another.
+// opposite holds the complaint that each turns into when its remedy goes too far.
 var opposite = map[What]What{
 	Understeer: Oversteer, Oversteer: Understeer,
 	SlowSettle: PacksDown, PacksDown: SlowSettle,
 }
 
-// turnedFrom tells whether c is what too much of the cure for d looks like.
+// turnedFrom tells whether c is what happens when the remedy for d goes too far.
 func (c Complaint) turnedFrom(d Complaint) bool {
 	if opposite[c.What] != d.What || !d.Made() {
 		return false

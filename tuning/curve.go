@@ -42,7 +42,7 @@ type sample struct {
 	bump, rebound unit.Force
 }
 
-// ParseForceTable reads a force table of one damper in CSV, as said in
+// ParseForceTable reads a force table of one damper in CSV, with the columns of
 // ForceHeader. A byte-order mark, CRLF and blank lines are passed over. It
 // returns a TableFault for anything else.
 func ParseForceTable(text string) (*ForceTable, error) {

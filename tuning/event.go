@@ -16,8 +16,8 @@ type Event struct {
 	Cancelled   bool
 	GuideAt     time.Time // when the guide is to be posted by itself, zero for by hand
 	GuideHash   string    // of the guide as last posted, "" for never
-	GoneCars    int       // were in, of people who have left the club for good
-	GoneAnswers int       // and had said how the car felt
+	GoneCars    int       // the entries of people who have left the club for good
+	GoneAnswers int       // how many of those had said how the car felt
 }
 
 // Entrant is a car entered in an event.

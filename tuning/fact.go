@@ -45,7 +45,7 @@ type Fact struct {
 	Word        string
 }
 
-// Tells whether the advice carries a fact of a kind.
+// Tells tells whether the advice carries a fact of a kind.
 func (a Advice) Tells(kind FactKind) bool {
 	return slices.ContainsFunc(a.Facts, func(f Fact) bool { return f.Kind == kind })
 }

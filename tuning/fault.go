@@ -6,8 +6,9 @@ import (
 	"unicode"
 )
 
-// What a driver says of something broken rather than badly set, and what takes
-// it back. From memory of how people write.
+// Words for something broken rather than badly set, and words that take those
+// back.
+// From memory of how people write.
 var (
 	faultWords = []string{"knock", "knocks", "knocking", "clunk", "clunks", "clunking",
 		"fluid", "vibration", "vibrates", "vibrating", "suddenly", "sudden"}
@@ -36,7 +37,7 @@ func Fault(notes string) string {
 			return w
 		case slices.Contains(oilWords, w) && oilIsOut(w, words[i+1:]):
 			return w
-		case slices.Contains(pullWords, w) && braking(words[i+1:]):
+		case slices.Contains(pullWords, w) && speaksOfBraking(words[i+1:]):
 			return w + " under braking"
 		}
 	}
@@ -58,8 +59,8 @@ func takenBack(words []string, i int) bool {
 	return false
 }
 
-// braking tells whether the next words speak of braking.
-func braking(words []string) bool {
+// speaksOfBraking tells whether the next words speak of braking.
+func speaksOfBraking(words []string) bool {
 	for k, w := range words[:min(len(words), 6)] {
 		if w == "braking" || strings.HasPrefix(w, "brake") && k > 0 && slices.Contains([]string{"under", "on", "the"}, words[k-1]) {
 			return true

@@ -37,17 +37,17 @@ type End struct {
 
 // Figures lists every figure in the order it is offered and shown.
 var Figures = slices.Concat(
-	whole("mass", unit.OfMass, 200, 4000, 1250, func(c *Car) *unit.Mass { return &c.Mass }),
-	whole("front-share", unit.OfShare, 0.2, 0.8, 0.54, func(c *Car) *unit.Share { return &c.FrontShare }),
-	whole("wheelbase", unit.OfLength, 1.2, 4.5, 2.55, func(c *Car) *unit.Length { return &c.Wheelbase }),
-	bothEnds("track", unit.OfLength, 0.8, 2.2, 1.48, func(e *End) *unit.Length { return &e.Track }),
-	whole("cg-height", unit.OfLength, 0.15, 1.2, 0.48, func(c *Car) *unit.Length { return &c.CGHeight }),
-	bothEnds("spring", unit.OfStiffness, 5e3, 1e6, 70e3, func(e *End) *unit.Stiffness { return &e.Spring }),
-	bothEnds("ratio", unit.OfRatio, 0.2, 2, 0.95, func(e *End) *unit.Ratio { return &e.MotionRatio }),
-	zeroable("bar", unit.OfStiffness, 0, 1e6, 20e3, func(e *End) **unit.Stiffness { return &e.Bar }),
-	bothEnds("unsprung", unit.OfMass, 5, 150, 36, func(e *End) *unit.Mass { return &e.Unsprung }),
-	bothEnds("tyre-rate", unit.OfStiffness, 5e4, 1e6, 210e3, func(e *End) *unit.Stiffness { return &e.TyreRate }),
-	only(FourDrive, whole("torque-front", unit.OfShare, 0, 1, 0.40, func(c *Car) *unit.Share { return &c.TorqueFront })),
+	ofWholeCar("mass", unit.OfMass, 200, 4000, 1250, func(c *Car) *unit.Mass { return &c.Mass }),
+	ofWholeCar("front-share", unit.OfShare, 0.2, 0.8, 0.54, func(c *Car) *unit.Share { return &c.FrontShare }),
+	ofWholeCar("wheelbase", unit.OfLength, 1.2, 4.5, 2.55, func(c *Car) *unit.Length { return &c.Wheelbase }),
+	ofBothEnds("track", unit.OfLength, 0.8, 2.2, 1.48, func(e *End) *unit.Length { return &e.Track }),
+	ofWholeCar("cg-height", unit.OfLength, 0.15, 1.2, 0.48, func(c *Car) *unit.Length { return &c.CGHeight }),
+	ofBothEnds("spring", unit.OfStiffness, 5e3, 1e6, 70e3, func(e *End) *unit.Stiffness { return &e.Spring }),
+	ofBothEnds("ratio", unit.OfRatio, 0.2, 2, 0.95, func(e *End) *unit.Ratio { return &e.MotionRatio }),
+	ofBothEndsOrZero("bar", unit.OfStiffness, 0, 1e6, 20e3, func(e *End) **unit.Stiffness { return &e.Bar }),
+	ofBothEnds("unsprung", unit.OfMass, 5, 150, 36, func(e *End) *unit.Mass { return &e.Unsprung }),
+	ofBothEnds("tyre-rate", unit.OfStiffness, 5e4, 1e6, 210e3, func(e *End) *unit.Stiffness { return &e.TyreRate }),
+	onlyWith(FourDrive, ofWholeCar("torque-front", unit.OfShare, 0, 1, 0.40, func(c *Car) *unit.Share { return &c.TorqueFront })),
 )
 
 // FigureNamed finds a figure by its name.
@@ -89,8 +89,8 @@ func (f Figure) check(c Car) error {
 	return OutOfBounds{f, v}
 }
 
-// whole is a figure of the whole car, unknown while it is zero.
-func whole[T ~float64](name string, of unit.Dimension, low, high, usual float64, at func(*Car) *T) []Figure {
+// ofWholeCar is a figure of the whole car, unknown while it is zero.
+func ofWholeCar[T ~float64](name string, of unit.Dimension, low, high, usual float64, at func(*Car) *T) []Figure {
 	return []Figure{{Name: name, Base: name, Part: WholeCar, Of: of, Low: low, High: high, Usual: usual,
 		get:    func(c *Car) (float64, bool) { v := float64(*at(c)); return v, v != 0 },
 		set:    func(c *Car, si float64) { *at(c) = T(si) },
@@ -98,19 +98,19 @@ func whole[T ~float64](name string, of unit.Dimension, low, high, usual float64,
 	}}
 }
 
-// bothEnds is a figure of each axle, unknown while it is zero.
-func bothEnds[T ~float64](base string, of unit.Dimension, low, high, usual float64, at func(*End) *T) []Figure {
+// ofBothEnds is a figure of each axle, unknown while it is zero.
+func ofBothEnds[T ~float64](base string, of unit.Dimension, low, high, usual float64, at func(*End) *T) []Figure {
 	var pair []Figure
 	for axle := range Axle(Axles) {
-		f := whole(base, of, low, high, usual, func(c *Car) *T { return at(&c.Ends[axle]) })[0]
+		f := ofWholeCar(base, of, low, high, usual, func(c *Car) *T { return at(&c.Ends[axle]) })[0]
 		f.Name, f.Part = base+"-"+axle.String(), PartOf(axle)
 		pair = append(pair, f)
 	}
 	return pair
 }
 
-// zeroable is a figure of each axle that may be zero; nil is unknown.
-func zeroable[T ~float64](base string, of unit.Dimension, low, high, usual float64, at func(*End) **T) []Figure {
+// ofBothEndsOrZero is a figure of each axle that may be zero; nil is unknown.
+func ofBothEndsOrZero[T ~float64](base string, of unit.Dimension, low, high, usual float64, at func(*End) **T) []Figure {
 	var pair []Figure
 	for axle := range Axle(Axles) {
 		pair = append(pair, Figure{Name: base + "-" + axle.String(), Base: base, Part: PartOf(axle), Of: of, Low: low, High: high, Usual: usual, Zero: true,
@@ -127,8 +127,8 @@ func zeroable[T ~float64](base string, of unit.Dimension, low, high, usual float
 	return pair
 }
 
-// only keeps figures to the cars of one drive.
-func only(drive Drive, figures []Figure) []Figure {
+// onlyWith limits figures to cars of one drive.
+func onlyWith(drive Drive, figures []Figure) []Figure {
 	for i := range figures {
 		figures[i].Only = drive
 	}

@@ -6,9 +6,9 @@ type fitting struct {
 	slight   bool // it only stands in, so turn it less
 }
 
-// on finds the adjuster that does the job: each word of its definition in
-// turn. ok is false when nothing fits.
-func (k Job) on(d Damper) (f fitting, ok bool) {
+// fittingOn finds the adjuster that does the job on a damper, the best that it
+// has. ok is false when nothing fits.
+func (k Job) fittingOn(d Damper) (f fitting, ok bool) {
 	switch k {
 	case AnyRebound:
 		return firstFitted(d, LowRebound, Rebound)
@@ -18,7 +18,7 @@ func (k Job) on(d Damper) (f fitting, ok bool) {
 		if d.Has(HighBump) {
 			return fitting{adjuster: HighBump}, true
 		}
-		f, ok = AnyBump.on(d)
+		f, ok = AnyBump.fittingOn(d)
 		f.slight = true
 		return f, ok
 	}
@@ -52,10 +52,10 @@ func clicksLeft(car Car, at Setting, t target, turn Turn) int {
 	return at[t.corner][t.adjuster]
 }
 
-// together turns the targets the same way, never past a stop. Where all move
-// alike, the corner with the least room sets the number for all; an axle with
-// a step of its own is held by its own room.
-func together(car Car, at Setting, targets []target, turn Turn) []Move {
+// turnTogether turns the targets the same way, never past a stop. Where all move
+// alike, the corner with the least room sets the number for all; an axle with a
+// step of its own is limited by its own room.
+func turnTogether(car Car, at Setting, targets []target, turn Turn) []Move {
 	most := [Axles]int{MaxRange, MaxRange}
 	alike := true
 	for _, t := range targets {

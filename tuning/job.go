@@ -1,7 +1,7 @@
 package tuning
 
-// Job is an adjuster by what it is there for, before the damper at hand is
-// known. It is kept in the record by its word.
+// Job is what an adjuster is there for, whatever the damper at hand. It is kept
+// in the record by its word.
 type Job string
 
 // The jobs that the table of remedies gives to adjusters.

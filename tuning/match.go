@@ -23,9 +23,9 @@ type Match struct {
 	Fraction float64 // clicks turned over clicks that the row asks for, above 0; over two axles the mean
 }
 
-// MatchMoves finds the remedy of the complaint's row that moves make on the
-// car, by the club's sizes. ok is false when they make none: they turn another
-// adjuster, go both ways, or part left from right.
+// MatchMoves finds the remedy of the complaint's row that moves make on the car,
+// by the club's sizes. ok is false when they make none: they turn another
+// adjuster, go both ways, or turn left and right differently.
 func MatchMoves(car Car, c Complaint, moves []Move, sizes Sizes) (m Match, ok bool) {
 	r, ok := rowFor(car, c)
 	if !ok || c.What.NeedsAxle() && c.Axle == nil {

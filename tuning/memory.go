@@ -5,12 +5,13 @@ import "slices"
 // This file is the part of the judgement that remembers: what was tried for
 // the complaint before, and what came of it.
 
-// enough is how many tries in one direction without a gain are enough.
-const enough = 2
+// enoughTries is how many tries in one direction without a gain end the clicks
+// for a complaint.
+const enoughTries = 2
 
-// fault stops all click advice when the driver's last words spoke of
+// stopsForFault stops all click advice when the driver's last words spoke of
 // something broken.
-func (j *judge) fault() bool {
+func (j *judge) stopsForFault() bool {
 	word := Fault(j.history.LastNotes())
 	if word == "" {
 		return false
@@ -23,10 +24,10 @@ func (j *judge) fault() bool {
 // complaint brought no gain. What made it worse can still be taken back.
 func (j *judge) triedTwice() bool {
 	tries := j.tries()
-	if len(tries) < enough {
+	if len(tries) < enoughTries {
 		return false
 	}
-	for _, t := range tries[:enough] {
+	for _, t := range tries[:enoughTries] {
 		gained := t.Felt != BetterNo && t.Felt != BetterSame
 		if gained || !sameDirection(t, tries[0]) {
 			return false
@@ -39,10 +40,11 @@ func (j *judge) triedTwice() bool {
 	return true
 }
 
-// fromMemory puts in front what the record calls for before the table.
+// fromMemory puts first what the record calls for: taking back what made the car
+// worse, or half of what went too far.
 func (j *judge) fromMemory() {
 	if tries := j.tries(); len(tries) > 0 {
-		j.warn(tries)
+		j.warnOfWorse(tries)
 		j.askHow(tries)
 		if back, ok := j.takeBack(tries[0]); ok {
 			j.putFirst(back)
@@ -61,8 +63,8 @@ func (j *judge) putFirst(first Remedy) {
 	j.advice.Remedies = append([]Remedy{first}, rest...)
 }
 
-// warn tells of each remedy that turns the way that was felt as worse before.
-func (j *judge) warn(tries []Change) {
+// warnOfWorse tells of each remedy that turns the way that was felt as worse before.
+func (j *judge) warnOfWorse(tries []Change) {
 	for _, r := range j.advice.Remedies {
 		i := slices.IndexFunc(tries, func(t Change) bool { return t.Felt == BetterNo && sameDirection(t, Change{Moves: r.Moves}) })
 		if r.Kind != TurnClicks || i < 0 {
@@ -73,15 +75,15 @@ func (j *judge) warn(tries []Change) {
 	}
 }
 
-// fail marks the remedies whose turn was the last thing tried for the complaint
+// markFailed marks the remedies whose turn was the last thing tried for the complaint
 // in this weather, felt worse and was taken back.
-func (j *judge) fail() {
+func (j *judge) markFailed() {
 	for i, r := range j.advice.Remedies {
-		j.advice.Remedies[i].Failed = r.Kind == TurnClicks && j.failed(r)
+		j.advice.Remedies[i].Failed = r.Kind == TurnClicks && j.justFailed(r)
 	}
 }
 
-func (j *judge) failed(r Remedy) bool {
+func (j *judge) justFailed(r Remedy) bool {
 	for _, t := range j.tries() {
 		if t.Complaint.weather() != j.complaint.weather() {
 			continue
@@ -91,13 +93,13 @@ func (j *judge) failed(r Remedy) bool {
 	return false
 }
 
-// askHow asks after tries of which nothing was said: that they brought no gain
-// is not known, and only then is it time to stop.
+// askHow asks how tries felt of which the driver said nothing. Only tries that
+// are known to bring no gain are a reason to stop.
 func (j *judge) askHow(tries []Change) {
-	if len(tries) < enough {
+	if len(tries) < enoughTries {
 		return
 	}
-	for _, t := range tries[:enough] {
+	for _, t := range tries[:enoughTries] {
 		if t.Felt != "" || t.Undone || !sameDirection(t, tries[0]) {
 			return
 		}
@@ -121,7 +123,7 @@ func (j *judge) takeBack(t Change) (Remedy, bool) {
 	if t.Felt != BetterNo || t.Undone {
 		return Remedy{}, false
 	}
-	moves := j.inverse(t.Moves, func(clicks int) int { return clicks })
+	moves := j.turnBack(t.Moves, func(clicks int) int { return clicks })
 	return Remedy{Kind: TakeBack, Why: WhyMadeItWorse, Confidence: CommonPractice,
 		Watch: WatchFeelsAsBefore, Moves: moves, Undoes: t.ID}, len(moves) > 0
 }
@@ -136,23 +138,23 @@ func (j *judge) halfBack() (Remedy, bool) {
 		if c.Reason != ByRemedy || c.Complaint == nil || !j.complaint.turnedFrom(*c.Complaint) {
 			return Remedy{}, false
 		}
-		moves := j.inverse(c.Moves, func(clicks int) int { return max(1, clicks/2) })
+		moves := j.turnBack(c.Moves, func(clicks int) int { return max(1, clicks/2) })
 		return Remedy{Kind: HalfBack, Why: WhyWentTooFar,
 			Watch: WatchWhichIsLeft, Confidence: CommonPractice, Moves: moves}, len(moves) > 0
 	}
 	return Remedy{}, false
 }
 
-// inverse turns moves back from where the adjusters stand now, each by so many
+// turnBack turns moves back from where the adjusters stand now, each by so many
 // of its clicks, and never past a stop.
-func (j *judge) inverse(moves []Move, part func(clicks int) int) []Move {
+func (j *judge) turnBack(moves []Move, part func(clicks int) int) []Move {
 	var back []Move
 	for _, m := range moves {
 		if m.From == m.To || m.From < 0 {
 			continue
 		}
 		t := target{m.Corner, m.Adjuster, part(m.Clicks())}
-		back = append(back, together(j.car, j.at, []target{t}, m.Turn().Reverse())...)
+		back = append(back, turnTogether(j.car, j.at, []target{t}, m.Turn().Reverse())...)
 	}
 	return back
 }

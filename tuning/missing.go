@@ -40,8 +40,8 @@ func (g Gone) Error() string { return fmt.Sprintf("the %s %q is gone", g.What, g
 // Refuses returns NotFound.
 func (Gone) Refuses() Kind { return NotFound }
 
-// Ambiguous is a name that several things bear, or with no Name a request that
-// may mean any of several, the first of which are Among.
+// Ambiguous is a name that several things bear, or without a Name a request that
+// may mean several things. Among are the first of them.
 type Ambiguous struct {
 	What  Thing
 	Name  string
@@ -71,7 +71,7 @@ func (t Taken) Error() string { return fmt.Sprintf("there is another %s %q", t.W
 // Refuses returns Conflict.
 func (Taken) Refuses() Kind { return Conflict }
 
-// NoSearch is a car that no grip search is under way on in a weather.
+// NoSearch is a car without a grip search under way in that weather.
 type NoSearch struct {
 	Car     string
 	Weather Weather

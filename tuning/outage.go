@@ -51,8 +51,7 @@ func (c ClockSkew) Error() string { return fmt.Sprintf("the clocks are %v apart"
 // Refuses returns Internal.
 func (ClockSkew) Refuses() Kind { return Internal }
 
-// NewerSchema is a database that a newer program has brought further than this
-// one knows.
+// NewerSchema is a database whose schema is newer than this program knows.
 type NewerSchema struct{ Has, Knows int64 }
 
 func (n NewerSchema) Error() string {

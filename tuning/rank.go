@@ -18,11 +18,11 @@ func (j *judge) fromRecord() {
 	j.advice.Remedies = remedies
 }
 
-// rank settles the order: a remedy short of clicks goes behind the next, a
-// stiffening one on an adjuster that stands high goes behind a softening one,
-// one that just failed goes behind all, and where all that the row could turn
-// stands high the start comes before any. What memory put first stays first.
-func (j *judge) rank() {
+// settleOrder settles the order: a remedy short of clicks goes behind the next, a
+// stiffening one on an adjuster that stands high goes behind a softening one, one
+// that just failed goes behind all. Where everything that the row could turn
+// stands high, the start comes first. What memory put first stays first.
+func (j *judge) settleOrder() {
 	remedies := j.advice.Remedies
 	softening := slices.ContainsFunc(remedies, func(r Remedy) bool { return r.Kind == TurnClicks && r.Moves[0].Turn() == Softer })
 	place := func(r Remedy) int {

@@ -4,28 +4,28 @@ import "slices"
 
 // This file turns a row of the table into moves for the car at hand.
 
-// make turns a recipe into a remedy, which has no moves when no click is left.
-// fits is false when no adjuster fits. It says so in both cases.
-func (j *judge) make(r recipe) (remedy Remedy, fits bool) {
+// remedyOf turns a recipe into a remedy, which has no moves when no click is
+// left. fits is false when no adjuster fits. It notes both cases.
+func (j *judge) remedyOf(r recipe) (remedy Remedy, fits bool) {
 	targets, fits := j.targets(r)
 	if !fits {
 		return Remedy{}, false
 	}
 	remedy = Remedy{Kind: TurnClicks, Why: r.why, Watch: r.watch, Confidence: r.confidence}
-	remedy.Moves = together(j.car, j.at, targets, r.turn)
+	remedy.Moves = turnTogether(j.car, j.at, targets, r.turn)
 	remedy.High = nearHard(j.car, j.at, targets)
 	if len(remedy.Moves) == 0 {
-		f := j.named(r, targets)
+		f := j.factAbout(r, targets)
 		f.Kind, f.Turn = AtStop, r.turn
 		j.note(f)
 		return remedy, true
 	}
-	j.shrink(&remedy, targets, r)
+	j.noteShrinking(&remedy, targets, r)
 	return remedy, true
 }
 
-// shrink notes where fewer clicks are left than the recipe asks for.
-func (j *judge) shrink(remedy *Remedy, targets []target, r recipe) {
+// noteShrinking notes where fewer clicks are left than the recipe asks for.
+func (j *judge) noteShrinking(remedy *Remedy, targets []target, r recipe) {
 	for _, t := range targets {
 		if t.corner%2 == 1 {
 			continue // its left side has been looked at
@@ -62,15 +62,15 @@ func (j *judge) targets(r recipe) (targets []target, ok bool) {
 	return targets, len(targets) > 0
 }
 
-// targetsOf finds the adjusters a recipe turns and how far, with room for it or
-// not, and the axles whose dampers lack one. There are none when one is lacking
-// that the recipe cannot do without.
+// targetsOf finds the adjusters that a recipe turns and how far, whether or not
+// there is room, and the axles whose dampers lack one. There are no targets where
+// the recipe cannot do without the adjuster that is lacking.
 func (r recipe) targetsOf(car Car, c Complaint, sizes Sizes) (targets []target, lacking []Axle) {
 	var fits [Axles]fitting
 	smallest := MaxRange
 	var has []Axle
 	for _, axle := range r.axles(c) {
-		fit, ok := r.job.on(car.Dampers[axle])
+		fit, ok := r.job.fittingOn(car.Dampers[axle])
 		if !ok {
 			lacking = append(lacking, axle)
 			continue
@@ -118,9 +118,9 @@ func (r recipe) axles(c Complaint) []Axle {
 	return []Axle{Front, Rear}
 }
 
-// named is a fact about what a recipe turns: an adjuster, or where this car's
+// factAbout is a fact about what a recipe turns: an adjuster, or where this car's
 // dampers call it by different names, a job.
-func (j *judge) named(r recipe, targets []target) Fact {
+func (j *judge) factAbout(r recipe, targets []target) Fact {
 	name := func(t target) string { return j.car.Dampers[t.corner.Axle()].Label(t.adjuster) }
 	first := targets[0]
 	f := Fact{Part: WholeCar, Axle: first.corner.Axle(), Adjuster: first.adjuster}

@@ -34,7 +34,7 @@ func KindOf(err error) Kind {
 	return Internal
 }
 
-// Plain is a Refusal that its name tells whole.
+// Plain is a Refusal that needs nothing beside its name.
 type Plain string
 
 // The plain refusals.

@@ -52,7 +52,7 @@ func (s Search) Step(car Car, at Setting, hop bool, sizes Sizes) (moves []Move, 
 	for c := range Corner(Corners) {
 		targets = append(targets, target{c, fit[c.Axle()], clicks})
 	}
-	moves = together(car, at, targets, turn)
+	moves = turnTogether(car, at, targets, turn)
 	if !hop && len(moves) == 0 {
 		end = EndStop
 	}
@@ -62,7 +62,7 @@ func (s Search) Step(car Car, at Setting, hop bool, sizes Sizes) (moves []Move, 
 // fitBump finds the bump adjuster of both axles.
 func fitBump(car Car) (fit [Axles]Adjuster, ok bool) {
 	for axle := range Axle(Axles) {
-		f, has := AnyBump.on(car.Dampers[axle])
+		f, has := AnyBump.fittingOn(car.Dampers[axle])
 		if !has {
 			return fit, false
 		}

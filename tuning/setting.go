@@ -81,7 +81,7 @@ func (s Setting) Toward(want Setting, car Car) []Move {
 	return moves
 }
 
-// Across is Toward with the adjusters that stay where they are kept in.
+// Across is Toward, with the adjusters that stay where they are included.
 func (s Setting) Across(want Setting, car Car) []Move {
 	var moves []Move
 	for c := range Corner(Corners) {

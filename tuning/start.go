@@ -5,9 +5,9 @@ import "slices"
 // This file is the part of the judgement that goes to a start, with every
 // adjuster of the car, before any remedy of the row.
 
-// startAgain goes back to the start before any remedy of the row where all of
-// them turn what stands above two thirds of its range: two of them, or the one
-// against low grip, since too stiff is slow too.
+// startAgain offers the start first where every remedy of the row turns an
+// adjuster above two thirds of its range: both of two, or the one against low
+// grip, since too stiff is slow too.
 func (j *judge) startAgain() {
 	lowGrip := j.complaint.What == LowGrip && j.bumpNearHard()
 	if !lowGrip && (j.fits < 2 || j.high < j.fits) {
@@ -47,8 +47,8 @@ func (j *judge) bumpNearHard() bool {
 	return ok
 }
 
-// toWetStart goes to the wet start first where it is wet and nothing that the
-// wet start softens stands softer than its dry one.
+// toWetStart offers the wet start first in the wet, unless something that it
+// softens stands softer than the dry start already.
 func (j *judge) toWetStart() {
 	if j.complaint.weather() != Wet || j.fits == 0 {
 		return

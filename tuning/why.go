@@ -5,7 +5,7 @@ package tuning
 // from elsewhere where they come from.
 type Why string
 
-// What the remedies have to say for themselves.
+// The reasons.
 const (
 	WhyFrontGivesUp           Why = "front-gives-up"
 	WhyRearInsideStays        Why = "rear-inside-stays"
