@@ -7,7 +7,7 @@ import (
 	"detent/tuning/unit"
 )
 
-// Spread is how far the damping of front and rear is apart, both on one scale: the
+// Spread is how far apart the damping of front and rear is, both measured by the
 // mean damping ratio of slow movement.
 type Spread struct {
 	Ratio [tuning.Axles]unit.Ratio
@@ -16,14 +16,14 @@ type Spread struct {
 	Far     bool
 	Harder  tuning.Axle     // the axle that is damped harder
 	Turns   tuning.Axle     // the axle to turn so that they come together
-	Counted tuning.Adjuster // the adjuster of it that is counted on; the others turn along
+	Counted tuning.Adjuster // its adjuster whose clicks are counted; the others turn along
 	From    int             // its click today
 	To      int             // the click that brings them together, or as near as it can
-	Meets   bool            // there they are no longer far apart
+	Meets   bool            // at that click they are no longer far apart
 }
 
-// farApart is from where front and rear damping are told to be far apart. From
-// memory.
+// farApart is how many times one may be the other before front and rear damping
+// count as far apart. From memory.
 const farApart = 1.5
 
 // Spread compares the damping of both axles at a setting.
@@ -43,17 +43,17 @@ func (m Model) Spread(at tuning.Setting) (s Spread, err error) {
 	}
 	// The harder end goes softer; where that is not enough, the other goes stiffer.
 	for _, axle := range []tuning.Axle{s.Harder, 1 - s.Harder} {
-		if err := s.bring(m, at, axle); err != nil || s.Meets {
+		if err := s.bringTogether(m, at, axle); err != nil || s.Meets {
 			return s, err
 		}
 	}
 	return s, nil
 }
 
-// bring finds the click at which an axle's damping comes nearest to the other's.
-func (s *Spread) bring(m Model, at tuning.Setting, axle tuning.Axle) error {
+// bringTogether finds the click at which an axle's damping comes nearest to the other's.
+func (s *Spread) bringTogether(m Model, at tuning.Setting, axle tuning.Axle) error {
 	from := ClicksOf(at, axle)
-	s.Turns, s.Counted = axle, counted(m.car.Dampers[axle])
+	s.Turns, s.Counted = axle, countedAdjuster(m.car.Dampers[axle])
 	s.From = from[s.Counted]
 	nearest := math.Inf(1)
 	for click := 0; click <= m.car.Dampers[axle].Range[s.Counted]; click++ {

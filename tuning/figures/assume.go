@@ -9,7 +9,7 @@ import (
 
 // figure is a figure of the car that is assumed where it is not told.
 type figure struct {
-	name   string // as it is said, without the end of the car
+	name   string // as people say it, without the end of the car
 	option string // of /car edit
 	end    string // "front", "rear", or "" for the whole car
 	of     unit.Dimension
@@ -20,8 +20,8 @@ type figure struct {
 	assume func(tuning.Car) float64 // of a car whose figures before this one are filled
 }
 
-// everyFigure lists the figures in the order they are filled in: a spring leans on
-// those before it.
+// everyFigure lists the figures in the order they are filled in, since an assumed
+// spring depends on those before it.
 var everyFigure = append(wholeFigures(), append(endFigures(tuning.Front), endFigures(tuning.Rear)...)...)
 
 func wholeFigures() []figure {
@@ -55,9 +55,9 @@ func endFigures(axle tuning.Axle) []figure {
 	}
 }
 
-// assumed completes what is assumed of a figure with what is true of it. It
-// panics where there is no figure of that name: that is a mistake in the table
-// above.
+// assumed completes what is assumed of a figure with what tuning declares of it.
+// It panics where tuning has no figure of that name, since that is a mistake in
+// the table above.
 func assumed[T ~float64](name string, f figure, assume func(tuning.Car) T) figure {
 	of, ok := tuning.FigureNamed(name)
 	if !ok {

@@ -5,7 +5,7 @@ import (
 	"detent/tuning/unit"
 )
 
-// Rests is what an answer rests on. Each rests on all that those before it do.
+// Rests is what an answer rests on. Each level includes those before it.
 type Rests int
 
 // What answers can rest on.
@@ -160,7 +160,7 @@ func (m Model) nominalOnes() []assumption {
 func (m Model) assumedOfNominal(axle tuning.Axle) []assumption {
 	var all []assumption
 	fitted := m.car.Dampers[axle]
-	if _, _, ok := turned(fitted, inBump); !ok {
+	if _, _, ok := adjustersTurning(fitted, inBump); !ok {
 		all = append(all, onDampers(axle, BumpInMiddle))
 	}
 	if fitted.Has(tuning.LowBump) {

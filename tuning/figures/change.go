@@ -8,8 +8,8 @@ import (
 	"detent/tuning/transfer"
 )
 
-// change is a car before and after a remedy, at today's clicks and some either
-// side: what holds at one position alone is nothing to rely on.
+// change is a car before and after a remedy, at today's clicks and at some on
+// either side, since what holds at one position alone is not to be relied on.
 type change struct {
 	model Model
 	asks  asked
@@ -23,14 +23,14 @@ type change struct {
 // turns tells whether the remedy turns an axle.
 func (c *change) turns(axle tuning.Axle) bool { return slices.Contains(c.moved, axle) }
 
-// step is both ends of a remedy at one place.
+// step is where the clicks stand before and after a remedy, at one place.
 type step struct {
 	before, after [tuning.Axles]ride.Damper
 	from, to      [tuning.Axles]Clicks
 }
 
-// either is how many clicks either side of today's a remedy is looked at.
-const either = 2
+// clicksEitherSide is how many clicks either side of today's a remedy is looked at.
+const clicksEitherSide = 2
 
 // change lays a remedy out for measuring. ok is false where the model has no
 // measure for it.
@@ -50,8 +50,8 @@ func (m Model) change(c tuning.Complaint, at tuning.Setting, r tuning.Remedy) (_
 		return nil, false, nil
 	}
 	var seen []int
-	for _, wanted := range []int{0, -either, either} {
-		shift := m.room(r.Moves, wanted)
+	for _, wanted := range []int{0, -clicksEitherSide, clicksEitherSide} {
+		shift := m.shiftWithinStops(r.Moves, wanted)
 		if slices.Contains(seen, shift) {
 			continue
 		}
@@ -76,9 +76,9 @@ func movedAxles(moves []tuning.Move) []tuning.Axle {
 	return moved
 }
 
-// room is as much of a shift of all moves as keeps both their ends between the
-// stops.
-func (m Model) room(moves []tuning.Move, shift int) int {
+// shiftWithinStops cuts a shift of all moves to what keeps both their ends
+// between the stops.
+func (m Model) shiftWithinStops(moves []tuning.Move, shift int) int {
 	for _, move := range moves {
 		n := m.car.Dampers[move.Corner.Axle()].Range[move.Adjuster]
 		shift = min(max(shift, -min(move.From, move.To)), n-max(move.From, move.To))
@@ -86,7 +86,7 @@ func (m Model) room(moves []tuning.Move, shift int) int {
 	return shift
 }
 
-// shifted is a setting with the adjusters of the moves some clicks on.
+// shifted is a setting with the adjusters of the moves turned on by some clicks.
 func shifted(at tuning.Setting, moves []tuning.Move, shift int) tuning.Setting {
 	for _, move := range moves {
 		at[move.Corner][move.Adjuster] += shift

@@ -5,12 +5,12 @@ import (
 	"detent/tuning/transfer"
 )
 
-// Phase is the part of a corner a balance is taken in.
+// Phase is the part of a corner in which a balance is measured.
 type Phase int
 
 const (
 	Entry Phase = iota
-	Mid         // the held part, steady on the flat: only the road moves it
+	Mid         // the middle, steady on a flat road: only bumps move the car
 	Exit
 	Braking
 )
@@ -28,9 +28,9 @@ type asked struct {
 	wanted    float64 // +1 where the mechanism is to grow, −1 where it is to shrink
 }
 
-// asks says what stands for a complaint in the model, for a remedy that turns one
-// axle or both (moved) one way. ok is false where nothing does: there is no yaw
-// and no driver in the model.
+// asks tells what measures a complaint in the model, for a remedy that turns one
+// axle or both (moved) one way. ok is false where nothing does: the model has no
+// yaw and no driver.
 func asks(c tuning.Complaint, car tuning.Car, moved []tuning.Axle, stiffer bool) (a asked, ok bool) {
 	switch c.What {
 	case tuning.Oversteer:
@@ -67,11 +67,11 @@ func asks(c tuning.Complaint, car tuning.Car, moved []tuning.Axle, stiffer bool)
 	return asked{}, false
 }
 
-// balance says what is asked of a remedy by which an axle is to gain against the
-// other. Its mechanism is what the trade says the remedy does: on the way in the
-// axle that gives up takes more of the load transfer, held in the corner its load
-// swings more; on the way out stiffer holds an end where it is, and softer lets it
-// go.
+// balance tells what is asked of a remedy that makes one axle gain against the
+// other. Its mechanism is what the trade says the remedy does. On the way in, the
+// axle that gives up takes more of the load transfer; in the middle of the
+// corner, its load swings more; on the way out, stiffer holds an end where it is
+// and softer lets it go.
 func balance(c tuning.Complaint, gains, moved tuning.Axle, stiffer bool) asked {
 	a := asked{counts: Balance, gains: gains, wanted: +1}
 	switch c.Where {

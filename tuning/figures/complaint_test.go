@@ -7,8 +7,8 @@ import (
 	"detent/tuning"
 )
 
-// unmeasured are the complaints for which nothing stands in the model: there is
-// no yaw and no driver in it.
+// unmeasured are the complaints that nothing in the model measures: it has no yaw
+// and no driver.
 var unmeasured = []tuning.What{tuning.SlowTurnIn, tuning.Nervous, tuning.OneSided}
 
 // TestEveryComplaintIsMeasuredOrSaidNotToBe fails for a new complaint until asks

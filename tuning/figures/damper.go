@@ -31,7 +31,7 @@ func (m Model) Damper(axle tuning.Axle, at Clicks) (ride.Damper, error) {
 			return ride.Damper{}, tuning.PastStop{Adjuster: a, Typed: at[a], Most: fitted.Range[a], Count: tuning.FromSoft}
 		}
 	}
-	damper, err := m.composed(axle, at)
+	damper, err := m.slowJoinedToFast(axle, at)
 	return damper, cannotAt(axle, err, MakeDamper)
 }
 
@@ -43,9 +43,9 @@ const (
 	inRebound
 )
 
-// turned names the adjusters that turn one direction of a damper in slow and in
+// adjustersTurning names the adjusters that turn one direction of a damper in slow and in
 // fast movement. ok is false for the bump of a one-way that moves rebound only.
-func turned(d tuning.Damper, side direction) (low, high tuning.Adjuster, ok bool) {
+func adjustersTurning(d tuning.Damper, side direction) (low, high tuning.Adjuster, ok bool) {
 	both, slow, fast := tuning.Bump, tuning.LowBump, tuning.HighBump
 	if side == inRebound {
 		both, slow, fast = tuning.Rebound, tuning.LowRebound, tuning.HighRebound
@@ -59,18 +59,18 @@ func turned(d tuning.Damper, side direction) (low, high tuning.Adjuster, ok bool
 	return tuning.Rebound, tuning.Rebound, d.Moves == tuning.MovesBoth
 }
 
-// composed joins the force that the slow adjuster's click gives up to the split
+// slowJoinedToFast joins the force that the slow adjuster's click gives up to the split
 // with its growth beyond at the fast one's click, bump and rebound apart.
-func (m Model) composed(axle tuning.Axle, at Clicks) (ride.Damper, error) {
+func (m Model) slowJoinedToFast(axle tuning.Axle, at Clicks) (ride.Damper, error) {
 	speeds, split := m.kinks(axle), m.splitAtWheel(axle)
 	var forces [2][]unit.Force
 	for _, side := range []direction{inBump, inRebound} {
-		low, high, turns := turned(m.car.Dampers[axle], side)
-		slow, err := m.single(axle, low, at[low], turns)
+		low, high, turns := adjustersTurning(m.car.Dampers[axle], side)
+		slow, err := m.asOneAdjuster(axle, low, at[low], turns)
 		if err != nil {
 			return ride.Damper{}, err
 		}
-		fast, err := m.single(axle, high, at[high], turns)
+		fast, err := m.asOneAdjuster(axle, high, at[high], turns)
 		if err != nil {
 			return ride.Damper{}, err
 		}
@@ -82,16 +82,16 @@ func (m Model) composed(axle tuning.Axle, at Clicks) (ride.Damper, error) {
 			forces[side] = append(forces[side], force)
 		}
 	}
-	return through(speeds, forces[inBump], forces[inRebound])
+	return damperThrough(speeds, forces[inBump], forces[inRebound])
 }
 
-// kinks are the wheel speeds, rising, between which the axle's dampers are
-// straight; one beyond the split always, to give the slope there.
+// kinks are the rising wheel speeds between which the axle's dampers are
+// straight. One always lies beyond the split, to give the slope there.
 func (m Model) kinks(axle tuning.Axle) []unit.Speed {
 	split := m.splitAtWheel(axle)
 	speeds := []unit.Speed{split, 2 * split}
 	if m.tables[axle] != nil {
-		for _, v := range moving(m.car.Curves[axle].Speeds) {
+		for _, v := range withoutRest(m.car.Curves[axle].Speeds) {
 			speeds = append(speeds, v/unit.Speed(m.car.Ends[axle].MotionRatio))
 		}
 	}
@@ -99,10 +99,11 @@ func (m Model) kinks(axle tuning.Axle) []unit.Speed {
 	return slices.Compact(speeds)
 }
 
-// single is the axle's damper, at the wheel, as if one adjuster turned all of
-// it: from the force table, beyond whose clicks the nearest one holds, or else
-// the nominal damper. What no click turns stands in the middle of that one.
-func (m Model) single(axle tuning.Axle, a tuning.Adjuster, click int, turns bool) (ride.Damper, error) {
+// asOneAdjuster is the axle's damper, at the wheel, as if one adjuster turned all
+// of it: from the force table, whose nearest click holds beyond its own, or else
+// the nominal damper. What no click turns stands in the middle of the nominal
+// damper.
+func (m Model) asOneAdjuster(axle tuning.Axle, a tuning.Adjuster, click int, turns bool) (ride.Damper, error) {
 	motion := m.car.Ends[axle].MotionRatio
 	if table := m.tables[axle]; table != nil {
 		softest, hardest := table.Range()
@@ -126,9 +127,8 @@ func forceOf(d ride.Damper, side direction, v unit.Speed) unit.Force {
 	return -d.Force(-v)
 }
 
-// through is the damper through given forces: a table both of whose positions
-// are alike.
-func through(speeds []unit.Speed, bump, rebound []unit.Force) (ride.Damper, error) {
+// damperThrough is the damper with given forces: a table of two equal positions.
+func damperThrough(speeds []unit.Speed, bump, rebound []unit.Force) (ride.Damper, error) {
 	table, err := ride.NewTable([]int{0, 1}, speeds, [][]unit.Force{bump, bump}, [][]unit.Force{rebound, rebound})
 	if err != nil {
 		return ride.Damper{}, err
@@ -136,11 +136,11 @@ func through(speeds []unit.Speed, bump, rebound []unit.Force) (ride.Damper, erro
 	return table.Damper(0)
 }
 
-// tableOf hands a force table to the model. Rest is left out, where every
-// damper is without force, and a force that scatters below that of a slower
-// speed counts as that one, as no force may fall with the speed there.
+// tableOf hands a force table to the model. It leaves out rest, where no damper
+// has force. The model takes no force that falls as the speed rises, so one that
+// scatters below that of a slower speed counts as equal to it.
 func tableOf(t *tuning.ForceTable) (ride.Table, error) {
-	speeds := moving(t.Speeds)
+	speeds := withoutRest(t.Speeds)
 	rising := func(rows [][]unit.Force) [][]unit.Force {
 		out := make([][]unit.Force, len(rows))
 		for i, row := range rows {
@@ -158,8 +158,8 @@ func tableOf(t *tuning.ForceTable) (ride.Table, error) {
 // leastForce stands for no force at all in a table, N.
 const leastForce = unit.Force(1e-6)
 
-// moving leaves out the speed of rest; speeds rise.
-func moving(speeds []unit.Speed) []unit.Speed {
+// withoutRest leaves out the speed of rest; speeds rise.
+func withoutRest(speeds []unit.Speed) []unit.Speed {
 	if len(speeds) > 0 && speeds[0] == 0 {
 		return speeds[1:]
 	}

@@ -5,8 +5,8 @@
 // The model answers what the conversation asks of it: natural frequencies,
 // damping ratios click by click, where the window of an axle lies, how far front
 // and rear are apart, and what a remedy does. It returns facts and no sentences,
-// it is pure, and an answer it does not have is a Refusal, never a number that is
-// none.
+// and it is pure. A question that it cannot answer gets a Refusal, never NaN or
+// infinity.
 package figures
 
 import (
@@ -74,8 +74,8 @@ func cornerOf(car tuning.Car, axle tuning.Axle) (ride.Corner, error) {
 	return corner, cannot(corner.Check(), AnswerForCar)
 }
 
-// ClicksOf is where the axle stands. The model's car is alike left and right:
-// where the real one is not, it stands half way between.
+// ClicksOf is where the axle stands. The model's car is alike left and right;
+// where the real one is not, it stands half way between them.
 func ClicksOf(at tuning.Setting, axle tuning.Axle) Clicks {
 	left, right := at[axle.Corners()[0]], at[axle.Corners()[1]]
 	for a := range left {
@@ -90,8 +90,8 @@ func (m Model) Frequencies(axle tuning.Axle) (ride.Frequencies, error) {
 	return f, cannot(err, AnswerForCar)
 }
 
-// whole is the whole car with its dampers at a setting.
-func (m Model) whole(at tuning.Setting) (transfer.Car, error) {
+// wholeCar is the whole car with its dampers at a setting.
+func (m Model) wholeCar(at tuning.Setting) (transfer.Car, error) {
 	var dampers [tuning.Axles]ride.Damper
 	for axle := range tuning.Axle(tuning.Axles) {
 		var err error
@@ -99,13 +99,13 @@ func (m Model) whole(at tuning.Setting) (transfer.Car, error) {
 			return transfer.Car{}, err
 		}
 	}
-	return m.with(dampers), nil
+	return m.wholeCarOn(dampers), nil
 }
 
-// with is the whole car on the given dampers, which stand at the wheel. The
+// wholeCarOn is the whole car on the given dampers, which stand at the wheel. The
 // height the member gives is the whole car's, and the body's follows from it:
 // h_s = (m·h − m_u·h_u)/m_s.
-func (m Model) with(dampers [tuning.Axles]ride.Damper) transfer.Car {
+func (m Model) wholeCarOn(dampers [tuning.Axles]ride.Damper) transfer.Car {
 	front, rear := m.corners[tuning.Front], m.corners[tuning.Rear]
 	body := 2 * (front.Sprung + rear.Sprung)
 	wheels := 2 * (front.Unsprung + rear.Unsprung)

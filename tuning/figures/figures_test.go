@@ -36,7 +36,7 @@ func TestFiguresOfKnownCar(t *testing.T) {
 func TestWholeCarOfKnownCar(t *testing.T) {
 	car := knownCar(t)
 	m := modelOf(t, car)
-	whole, err := m.whole(tuning.Setting{})
+	whole, err := m.wholeCar(tuning.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +67,7 @@ func TestEveryLayoutIsFilled(t *testing.T) {
 					if got := layoutOf(car).engine; got != engine {
 						t.Errorf("%s engine, %s drive has the figures of a %s engine", engine, drive, got)
 					}
-					whole, err := m.whole(start(t, car))
+					whole, err := m.wholeCar(start(t, car))
 					if err != nil {
 						t.Fatal(err)
 					}

@@ -18,7 +18,7 @@ type Judgement struct {
 	Leans  Leaning
 	Gains  tuning.Axle // for Balance, the axle that is to gain
 	Phase  Phase       // for Balance, where in the corner
-	Does   Effect      // what the remedy does of itself
+	Does   Effect      // what the remedy does by itself
 	Peak   Peak
 	Rests  Rests
 }
@@ -26,7 +26,7 @@ type Judgement struct {
 // Word is the verdict itself.
 type Word string
 
-// The verdicts. Unknown is a model that could not be made.
+// The verdicts. Unknown means that the car has no model.
 const (
 	Agrees    Word = "agrees"
 	Neutral   Word = "neutral"
@@ -42,7 +42,7 @@ const (
 	Balance          // front against rear, in points of per cent of an axle's capacity
 	Grip             // the grip of the axles, in per cent
 	KerbGrip         // their grip over a kerb, in per cent
-	Mechanism        // what the remedy does of itself; Points are per cent of what it was
+	Mechanism        // what the remedy does by itself; Points are per cent of what was there before
 )
 
 // Leaning is which way every probe leans.
@@ -55,9 +55,9 @@ const (
 	Either  Leaning = "either"
 )
 
-// What a verdict takes: every probe leans one way, and none by less than a floor
-// of 0.2 points of balance or per cent of grip, or 5 per cent of a mechanism.
-// From memory: what a driver can feel.
+// A verdict needs every probe to lean one way, and none by less than a floor: 0.2
+// points of balance or per cent of grip, or 5 per cent of a mechanism. From
+// memory: what a driver can feel.
 const (
 	floor          = 0.2
 	mechanismFloor = 5.0
@@ -65,8 +65,8 @@ const (
 
 // Judge measures a remedy for a complaint on the member's car, or on an ordinary
 // one of its layout where too little is known. ok is false where the model has no
-// measure: for a change taken back, a return to the start, and complaints of which
-// it cannot tell.
+// measure: for a change taken back, a return to the start, and complaints that it
+// cannot measure.
 func (m Model) Judge(c tuning.Complaint, at tuning.Setting, r tuning.Remedy) (j Judgement, ok bool, err error) {
 	change, ok, err := m.change(c, at, r)
 	if err != nil || !ok {
@@ -82,8 +82,9 @@ func (m Model) Judge(c tuning.Complaint, at tuning.Setting, r tuning.Remedy) (j 
 	return j, true, err
 }
 
-// Word is the word of Judge alone, for a small part of its cost: the road part of
-// every probe first, and flat runs only until one of them settles the word.
+// Word is the word of Judge alone, for a small part of its cost. It measures the
+// road part of every probe first, and then drives flat runs until one of them
+// settles the word.
 func (m Model) Word(c tuning.Complaint, at tuning.Setting, r tuning.Remedy) (w Word, ok bool, err error) {
 	change, ok, err := m.change(c, at, r)
 	if err != nil || !ok {
@@ -162,5 +163,6 @@ func (j Judgement) Felt() bool {
 	return j.Most >= floor
 }
 
-// sensitivities are those that every probe is tried with.
+// sensitivities are the sensitivities of grip to load that every probe is tried
+// with.
 var sensitivities = [...]ride.Sensitivity{ride.Ordinary, ride.Steep}

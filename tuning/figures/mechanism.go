@@ -9,7 +9,7 @@ import (
 	"detent/tuning/unit"
 )
 
-// MechanismKind is what a remedy does of itself, apart from any balance.
+// MechanismKind is what a remedy does by itself, apart from any balance.
 type MechanismKind int
 
 const (
@@ -38,8 +38,8 @@ type Effect struct {
 // Grows tells whether the mechanism grew.
 func (e Effect) Grows() bool { return e.After > e.Before }
 
-// Part is the change as a part of what it was. ok is false where it has none,
-// because there was next to nothing before.
+// Part is the change as a part of what was there before. ok is false where that
+// was next to nothing.
 func (e Effect) Part() (part float64, ok bool) {
 	if e.Before == e.After {
 		return 0, true
@@ -48,8 +48,8 @@ func (e Effect) Part() (part float64, ok bool) {
 	return part, finite(100 * part)
 }
 
-// Hardly tells whether it changed by less than 5 % of what it was. What was not
-// there before and is now has changed by more.
+// Hardly tells whether it changed by less than 5 % of what was there before.
+// Something that appears from nothing has changed by more.
 func (e Effect) Hardly() bool {
 	part, ok := e.Part()
 	return ok && math.Abs(part) < mechanismFloor/100
@@ -61,8 +61,8 @@ func (e Effect) AsSaid() bool { return (e.After-e.Before)*e.Wanted > 0 }
 // effect measures a mechanism at today's clicks.
 func (c *change) effect(kind MechanismKind) (Effect, error) { return c.effectAt(kind, 0) }
 
-// effectAt measures it at one step. A swing that never dies down has no figure,
-// and the answer is Unanswered.
+// effectAt measures a mechanism at one step. A swing that never dies down has no
+// figure, and the answer is Unanswered.
 func (c *change) effectAt(kind MechanismKind, at int) (Effect, error) {
 	e := Effect{Mechanism: kind, Axle: c.moved[0], Both: len(c.moved) > 1, Wanted: c.asks.wanted}
 	var both [2]float64
@@ -83,9 +83,9 @@ func (c *change) effectAt(kind MechanismKind, at int) (Effect, error) {
 	return e, nil
 }
 
-// mechanisms are the changes of a mechanism in all probes, in per cent of what it
-// was, above 0 the wanted way. Where there was nothing at one of them, per cent
-// measure nothing, and the answer is Unanswered.
+// mechanisms are the changes of a mechanism in all probes, in per cent of what
+// was there before, above 0 the wanted way. Per cent of nothing mean nothing, so
+// where one of them begins at nothing the answer is Unanswered.
 func (c *change) mechanisms() ([]float64, error) {
 	var points []float64
 	for at := range c.steps {
@@ -103,15 +103,15 @@ func (c *change) mechanisms() ([]float64, error) {
 }
 
 // inManoeuvre measures a mechanism of the whole car in the ordinary probe of its
-// phase. On the way out the road has its part: dampers that hold back more in
-// rebound than in bump pull the body down over bumps.
+// phase. On the way out the road counts too: dampers with more rebound than bump
+// pull the body down over bumps.
 func (c *change) inManoeuvre(kind MechanismKind, at int) (both [2]float64, err error) {
 	phase := map[MechanismKind]transfer.Phase{Dive: transfer.Braking, TurnIn: transfer.Entry, Lean: transfer.Entry}
 	p, known := phase[kind]
 	if !known {
 		p = transfer.Exit
 	}
-	before, after, err := c.run(transfer.Probes(p)[0], at)
+	before, after, err := c.driveProbe(transfer.Probes(p)[0], at)
 	if err != nil {
 		return both, err
 	}
@@ -138,7 +138,8 @@ func (c *change) inManoeuvre(kind MechanismKind, at int) (both [2]float64, err e
 	return both, nil
 }
 
-// ofCorners measures a mechanism of single corners, mean over the axles that move.
+// ofCorners measures a mechanism of single corners, as the mean of the axles that
+// move.
 func (c *change) ofCorners(kind MechanismKind, at int) (both [2]float64, err error) {
 	for i, dampers := range c.steps[at].ends() {
 		for _, axle := range c.moved {
@@ -152,8 +153,8 @@ func (c *change) ofCorners(kind MechanismKind, at int) (both [2]float64, err err
 	return both, nil
 }
 
-// runOfBumps is what an axle that sinks or runs out of travel is driven over: a
-// class D road, at a speed one drives over such. From memory.
+// runOfBumps is the road for an axle that sinks or runs out of travel: class D,
+// at a speed that people drive on such a road. From memory.
 var runOfBumps = ride.Road{Spectrum: 1024e-6, Speed: 20}
 
 func (m Model) ofCorner(kind MechanismKind, axle tuning.Axle, d ride.Damper) (float64, error) {

@@ -18,7 +18,7 @@ type (
 	hertz   = [tuning.Axles]unit.Frequency
 )
 
-// layout is an ordinary car with its engine and drive in certain places.
+// layout is an ordinary car with its engine in one place and one drive.
 type layout struct {
 	engine     tuning.Engine
 	drive      tuning.Drive // "" for any
@@ -43,7 +43,8 @@ var layouts = []layout{
 	{tuning.RearEngine, "", 1350, 0.39, 2.40, lengths{1.49, 1.53}, 0.48, ratios{0.95, 0.85}, rates{8e3, 5e3}, lengths{0.05, 0.09}, shares{0.08, 0.20}},
 }
 
-// class is how a kind of tyre, and real downforce, go with the rest of a car.
+// class is what the rest of a car is like with a kind of tyre, and with real
+// downforce.
 type class struct {
 	mass      unit.Ratio // times the layout's
 	frequency hertz      // of the body on its wheel rates
@@ -83,8 +84,8 @@ func relaxationOf(car tuning.Car) unit.Length {
 	return roadRelaxation
 }
 
-// layoutOf is the row of a car. A drive that its engine does not go with in the
-// table takes the first row of the engine.
+// layoutOf is the row of a car. A drive that the table does not have with the
+// engine takes the first row of that engine.
 func layoutOf(car tuning.Car) layout {
 	first := -1
 	for i, l := range layouts {

@@ -6,9 +6,8 @@ import (
 	"detent/tuning/unit"
 )
 
-// Peak is where on its way from soft to hard an axle grips best on a bumpy road,
-// all its adjusters turned together, counted in clicks from soft on the one that a
-// remedy turns.
+// Peak is where an axle grips best on a bumpy road as all its adjusters turn
+// together from soft to hard, in clicks from soft of the one that a remedy turns.
 type Peak struct {
 	Inside   bool // there is a peak inside the range; otherwise Best is the stop at which grip still rises
 	Axle     tuning.Axle
@@ -16,8 +15,8 @@ type Peak struct {
 	At, Best int
 }
 
-// peak finds the peak of the axle that the remedy turns, the driven one where it
-// turns both.
+// peak finds the peak of the axle that the remedy turns, and of the driven axle
+// where it turns both.
 func (c *change) peak() (Peak, error) {
 	axle := c.moved[0]
 	if len(c.moved) > 1 {

@@ -13,8 +13,8 @@ import (
 // memory: that of a middling corner.
 const roadSpeed = unit.Speed(24)
 
-// The roads of the probes, the ordinary one first: those of a balance, and those
-// of grip itself, which is what rough ground is about.
+// The roads of the probes, the ordinary one first: those for a balance, and those
+// for grip itself, which are rougher.
 var (
 	balanceRoads = [...]ride.Surface{ride.Bumpy, ride.Smooth}
 	gripRoads    = [...]ride.Surface{ride.Bumpy, ride.Rough}
@@ -22,8 +22,8 @@ var (
 
 func roadOf(s ride.Surface) ride.Road { return ride.Road{Spectrum: s.Spectrum(), Speed: roadSpeed} }
 
-// gripGain is 100·Δln of an axle's grip on a road, one for each sensitivity; none
-// on an axle that does not move.
+// gripGain is 100·Δln of an axle's grip on a road, one for each sensitivity. It
+// is 0 on an axle that the remedy does not turn.
 func (c *change) gripGain(s step, axle tuning.Axle, road ride.Road) (gain [len(sensitivities)]float64, err error) {
 	if !c.turns(axle) {
 		return gain, nil
@@ -69,15 +69,15 @@ func (c *change) roadBalances() ([]balanceProbe, error) {
 				return nil, err
 			}
 			for j := range sensitivities {
-				probes = append(probes, balanceProbe{i, j, c.toward() * (front[j] - rear[j])})
+				probes = append(probes, balanceProbe{i, j, c.wantedSign() * (front[j] - rear[j])})
 			}
 		}
 	}
 	return probes, nil
 }
 
-// toward is +1 where the front is to gain, −1 where the rear is.
-func (c *change) toward() float64 {
+// wantedSign is +1 where the front is to gain, −1 where the rear is.
+func (c *change) wantedSign() float64 {
 	if c.asks.gains == tuning.Front {
 		return +1
 	}
@@ -94,7 +94,7 @@ func (c *change) balances() ([]float64, error) {
 		return nil, err
 	}
 	var points []float64
-	for p := range c.ways() {
+	for p := range c.waysToDrive() {
 		for _, road := range roads {
 			flat, err := c.flatBalance(p, road.step)
 			if err != nil {
@@ -106,8 +106,8 @@ func (c *change) balances() ([]float64, error) {
 	return points, nil
 }
 
-// ways is how many ways there are to drive through the phase.
-func (c *change) ways() int {
+// waysToDrive is how many ways there are to drive through the phase.
+func (c *change) waysToDrive() int {
 	phase, driven := runs[c.asks.phase]
 	if !driven {
 		return 1
@@ -116,32 +116,32 @@ func (c *change) ways() int {
 }
 
 // flatBalance is the flat road's part of a balance when one way is driven at one
-// step, a figure for each sensitivity. Held in the corner the dampers do nothing
-// there.
+// step, one figure for each sensitivity. In the middle of a corner on a flat road
+// dampers do nothing.
 func (c *change) flatBalance(way, at int) (points [len(sensitivities)]float64, err error) {
 	phase, driven := runs[c.asks.phase]
 	if !driven {
 		return points, nil
 	}
-	before, after, err := c.run(transfer.Probes(phase)[way], at)
+	before, after, err := c.driveProbe(transfer.Probes(phase)[way], at)
 	if err != nil {
 		return points, err
 	}
 	for i, s := range sensitivities {
-		points[i] = c.toward() * 100 * transfer.Balance(before, after, s)
+		points[i] = c.wantedSign() * 100 * transfer.Balance(before, after, s)
 	}
 	return points, nil
 }
 
-// run drives a probe before and after the remedy at one step; each is driven once.
-func (c *change) run(p transfer.Probe, at int) (before, after transfer.Run, err error) {
+// driveProbe drives a probe before and after the remedy at one step; each is driven once.
+func (c *change) driveProbe(p transfer.Probe, at int) (before, after transfer.Run, err error) {
 	key := runKey{p, at}
 	if both, done := c.driven[key]; done {
 		return both[0], both[1], nil
 	}
 	var both [2]transfer.Run
 	for i, dampers := range c.steps[at].ends() {
-		if both[i], err = c.model.with(dampers).Run(p, c.model.grip(), c.model.driven()); err != nil {
+		if both[i], err = c.model.wholeCarOn(dampers).Run(p, c.model.grip(), c.model.driven()); err != nil {
 			return before, after, cannot(err, Drive)
 		}
 	}
@@ -158,8 +158,8 @@ type runKey struct {
 	step  int
 }
 
-// balanceWord is the word that balances would come to. It is neutral as soon as
-// one probe is, so the probe whose road part is smallest is driven first.
+// balanceWord is the word that all balances give. It is neutral as soon as one
+// probe is, so the probe with the smallest road part is driven first.
 func (c *change) balanceWord() (Word, error) {
 	roads, err := c.roadBalances()
 	if err != nil {
@@ -173,7 +173,7 @@ func (c *change) balanceWord() (Word, error) {
 	}
 	roads[0], roads[weakest] = roads[weakest], roads[0]
 	first := 0.0
-	for p := range c.ways() {
+	for p := range c.waysToDrive() {
 		for _, road := range roads {
 			flat, err := c.flatBalance(p, road.step)
 			if err != nil {
@@ -195,7 +195,7 @@ func (c *change) balanceWord() (Word, error) {
 }
 
 // grips are the points of all probes of grip itself, 100·Δln of the grip on the
-// road or over a kerb: of the driven axle where that is what spins, otherwise the
+// road or over a kerb: of the driven axle where its wheels spin, otherwise the
 // mean of both.
 func (c *change) grips() ([]float64, error) {
 	axles := []tuning.Axle{tuning.Front, tuning.Rear}

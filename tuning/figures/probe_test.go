@@ -26,7 +26,7 @@ func TestEveryProbe(t *testing.T) {
 	}
 	// At a stop the clicks either side are those there is room for.
 	moves := []tuning.Move{{Corner: tuning.RL, Adjuster: tuning.Bump, From: 0, To: 3}}
-	if low, high := m.room(moves, -either), m.room(moves, either); low != 0 || high != either {
+	if low, high := m.shiftWithinStops(moves, -clicksEitherSide), m.shiftWithinStops(moves, clicksEitherSide); low != 0 || high != clicksEitherSide {
 		t.Errorf("from the soft stop there is room for %d and %d", low, high)
 	}
 }

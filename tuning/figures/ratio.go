@@ -16,8 +16,8 @@ func (m Model) Ratios(axle tuning.Axle, at Clicks) (ride.Ratios, error) {
 	return r, cannot(err, AnswerForCar)
 }
 
-// Line is the damping ratio of one direction in slow or fast movement, by the
-// clicks of the adjuster that turns it.
+// Line is the damping ratio of bump or rebound in slow or fast movement, at each
+// click of the adjuster that turns it.
 type Line struct {
 	Adjuster tuning.Adjuster
 	Bump     bool // otherwise rebound
@@ -38,14 +38,14 @@ func (l Line) Name() string {
 	return name + ", " + speed + " speed"
 }
 
-// Lines are the damping ratios of an axle click by click: bump and rebound,
-// each in slow and fast movement, as far as clicks turn them and, with a force
-// table, as far as it goes.
+// Lines are the damping ratios of an axle click by click: bump and rebound, each
+// in slow and fast movement, where clicks turn them, and only as far as a force
+// table goes.
 func (m Model) Lines(axle tuning.Axle) ([]Line, error) {
 	fitted := m.car.Dampers[axle]
 	var lines []Line
 	for _, side := range []direction{inBump, inRebound} {
-		low, high, ok := turned(fitted, side)
+		low, high, ok := adjustersTurning(fitted, side)
 		if !ok && m.tables[axle] == nil {
 			continue
 		}
@@ -55,7 +55,7 @@ func (m Model) Lines(axle tuning.Axle) ([]Line, error) {
 				adjuster = high
 			}
 			line := Line{Adjuster: adjuster, Bump: side == inBump, Fast: fast}
-			if err := m.follow(axle, &line); err != nil {
+			if err := m.fillLine(axle, &line); err != nil {
 				return nil, err
 			}
 			lines = append(lines, line)
@@ -64,8 +64,8 @@ func (m Model) Lines(axle tuning.Axle) ([]Line, error) {
 	return lines, nil
 }
 
-// follow works out the ratios of a line.
-func (m Model) follow(axle tuning.Axle, line *Line) error {
+// fillLine works out the ratios of a line.
+func (m Model) fillLine(axle tuning.Axle, line *Line) error {
 	last := m.car.Dampers[axle].Range[line.Adjuster]
 	if table := m.tables[axle]; table != nil {
 		softest, hardest := table.Range()
@@ -85,7 +85,7 @@ func (m Model) follow(axle tuning.Axle, line *Line) error {
 		if line.Bump {
 			side = inBump
 		}
-		line.Ratios = append(line.Ratios, of(sides, side))
+		line.Ratios = append(line.Ratios, ratioOf(sides, side))
 	}
 	return nil
 }
@@ -100,22 +100,23 @@ func (l Line) Clicks() (n float64, ok bool) {
 	return n, err == nil
 }
 
-// A click below the first worth is hardly felt, one above the second is coarse.
+// A click that changes less than the first is hardly felt; one that changes more
+// than the second is coarse.
 // Common practice, no published source.
 const (
 	feltWorth   = unit.Ratio(0.02)
 	coarseWorth = unit.Ratio(0.15)
 )
 
-// Stretch is a run of clicks whose worth is out of the ordinary.
+// Stretch is a run of clicks that change unusually little or much.
 type Stretch struct {
 	From, To int // clicks from full soft
 	Coarse   bool
 	Worth    unit.Ratio // of the click that is farthest out
 }
 
-// Odd lists the runs of clicks that are worth less than 0.02 of damping ratio or
-// more than 0.15 each.
+// Odd lists the runs of clicks that each change less than 0.02 of damping ratio,
+// or more than 0.15.
 func (l Line) Odd() []Stretch {
 	var odd []Stretch
 	for i := 1; i < len(l.Ratios); i++ {
@@ -138,8 +139,8 @@ func (l Line) Odd() []Stretch {
 	return odd
 }
 
-// of is one direction's ratio.
-func of(s ride.Sides, side direction) unit.Ratio {
+// ratioOf is one direction's ratio.
+func ratioOf(s ride.Sides, side direction) unit.Ratio {
 	if side == inBump {
 		return s.Bump
 	}

@@ -12,7 +12,7 @@ import (
 type Missing struct {
 	Name   string  // "front spring"
 	Option string  // of /car edit
-	Moves  float64 // by what part the answers may be off for want of it
+	Moves  float64 // how far off the answers may be without it, as a part
 }
 
 // Sharpest is the missing figure whose ordinary spread moves the answers most:
@@ -62,7 +62,7 @@ func (f figure) fullName() string {
 	return f.end + " " + f.name
 }
 
-// varied is the car with one assumed figure up by its spread.
+// varied is the car with one assumed figure raised by its spread.
 func (m Model) varied(f figure) (Model, error) {
 	car := m.car
 	v, _ := f.value(&car)
@@ -84,14 +84,14 @@ func (m Model) answers(shaft [tuning.Axles]ride.Damper) (answers [3]float64, err
 		}
 		answers[axle] = float64(ratios.Low.Mean)
 	}
-	before, err := m.with(wheel).Run(transfer.Probes(transfer.Entry)[0], m.grip(), m.driven())
+	before, err := m.wholeCarOn(wheel).Run(transfer.Probes(transfer.Entry)[0], m.grip(), m.driven())
 	if err != nil {
 		return answers, err
 	}
 	if wheel[tuning.Front], err = wheel[tuning.Front].Scaled(1.2, 1.2); err != nil {
 		return answers, err
 	}
-	after, err := m.with(wheel).Run(transfer.Probes(transfer.Entry)[0], m.grip(), m.driven())
+	after, err := m.wholeCarOn(wheel).Run(transfer.Probes(transfer.Entry)[0], m.grip(), m.driven())
 	answers[2] = float64(after.FrontShare - before.FrontShare)
 	return answers, err
 }

@@ -24,7 +24,7 @@ type Window struct {
 // the clicks apart.
 func (w Window) Advises() bool { return !w.Level() }
 
-// The lap in which a loss of grip is told in time, and the part of it that is
+// The lap by which a loss of grip is told in seconds, and the part of it that is
 // cornering. From memory; no published source was found.
 const (
 	lap       = unit.Seconds(90)
@@ -45,7 +45,7 @@ var surfaces = [...]struct {
 	ground ride.Surface
 }{{tuning.Smooth, ride.Smooth}, {tuning.Bumpy, ride.Bumpy}, {tuning.Rough, ride.Rough}}
 
-// Window returns the window of an axle on a surface; one that is not known is
+// Window returns the window of an axle on a surface; an unknown surface counts as
 // smooth. Today's click is exactly the given one; the others turn the axle's
 // adjusters together from there.
 func (m Model) Window(axle tuning.Axle, at Clicks, surface tuning.Surface) (Window, error) {
@@ -72,7 +72,7 @@ func (m Model) windows(axle tuning.Axle, at Clicks, grounds ...ride.Surface) ([]
 		return nil, err
 	}
 	fitted := m.car.Dampers[axle]
-	main := counted(fitted)
+	main := countedAdjuster(fitted)
 	dampers := make([]ride.Damper, fitted.Range[main]+1)
 	for click := range dampers {
 		var err error
@@ -99,15 +99,15 @@ func (m Model) windows(axle tuning.Axle, at Clicks, grounds ...ride.Surface) ([]
 	return windows, nil
 }
 
-// Loses is about how much of the best grip an axle's measured damper gives away on
-// a smooth track today: against the best of a few clicks on the way to the peak,
-// which costs far less than a window. It is 0 for an axle without a force table,
-// whose damper nobody knows well enough.
+// Loses is about how much of the best grip an axle's measured damper gives away
+// on a smooth track today. It compares a few clicks on the way to the peak, which
+// costs far less than a window. It is 0 for an axle without a force table, whose
+// damper nobody knows well enough.
 func (m Model) Loses(axle tuning.Axle, at Clicks) (unit.Share, error) {
 	if m.tables[axle] == nil {
 		return 0, nil
 	}
-	main := counted(m.car.Dampers[axle])
+	main := countedAdjuster(m.car.Dampers[axle])
 	known := map[int]unit.Ratio{}
 	grip := func(click int) (unit.Ratio, error) {
 		if g, done := known[click]; done {
@@ -152,10 +152,10 @@ func (m Model) Loses(axle tuning.Axle, at Clicks) (unit.Share, error) {
 // side of the best.
 func (w Window) Inside() int { return min(max(w.Today, w.From), w.Best) }
 
-// counted is the adjuster that the clicks of a window are counted on: that of
+// countedAdjuster is the adjuster that the clicks of a window are counted on: that of
 // bump in slow movement, otherwise the single one.
-func counted(d tuning.Damper) tuning.Adjuster {
-	low, _, ok := turned(d, inBump)
+func countedAdjuster(d tuning.Damper) tuning.Adjuster {
+	low, _, ok := adjustersTurning(d, inBump)
 	if !ok {
 		return tuning.Rebound
 	}
@@ -165,7 +165,7 @@ func counted(d tuning.Damper) tuning.Adjuster {
 // Along moves all adjusters of an axle together until the counted one stands at
 // a click: each by the same part of its range, none past its stop.
 func (m Model) Along(axle tuning.Axle, at Clicks, click int) Clicks {
-	return m.along(axle, at, counted(m.car.Dampers[axle]), click)
+	return m.along(axle, at, countedAdjuster(m.car.Dampers[axle]), click)
 }
 
 // along is Along with the clicks counted on any adjuster.
@@ -174,15 +174,15 @@ func (m Model) along(axle tuning.Axle, at Clicks, main tuning.Adjuster, click in
 	moved := click - at[main]
 	for _, a := range fitted.Adjusters() {
 		n := fitted.Range[a]
-		at[a] = min(max(at[a]+rounded(moved*n, fitted.Range[main]), 0), n)
+		at[a] = min(max(at[a]+divideRounded(moved*n, fitted.Range[main]), 0), n)
 	}
 	return at
 }
 
-// rounded is a/b to the nearest whole number, halves away from zero.
-func rounded(a, b int) int {
+// divideRounded is a/b to the nearest whole number, halves away from zero.
+func divideRounded(a, b int) int {
 	if a < 0 {
-		return -rounded(-a, b)
+		return -divideRounded(-a, b)
 	}
 	return (2*a + b) / (2 * b)
 }
