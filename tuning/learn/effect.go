@@ -46,7 +46,7 @@ func compareKeys(a, b Key) int {
 		strings.Compare(string(a.Job), string(b.Job)), strings.Compare(string(a.Turn), string(b.Turn)))
 }
 
-// Together is what cars know of remedies between them.
+// Together is what several cars know of a remedy.
 type Together struct {
 	Key       Key
 	Complaint tuning.Complaint
@@ -56,8 +56,8 @@ type Together struct {
 	Estimate  Estimate  // of those cars as a club
 }
 
-// TogetherOf adds up the tries of several cars by remedy, without age, those that helped
-// most often first.
+// TogetherOf adds up the tries of several cars by remedy, whatever their age.
+// Those that helped most often come first.
 func TogetherOf(tries []Try) []Together {
 	byCar := map[Key]map[int64]CarTries{}
 	for _, t := range tries {

@@ -23,7 +23,7 @@ func answered(days, fraction float64, better tuning.Better, marks ...int) Try {
 		before.Entry, after.Entry = mark(marks[0]), mark(marks[1])
 	}
 	after.Better = better
-	reading, ok := read(tuning.Complaint{What: tuning.Understeer}, &before, after)
+	reading, ok := readFeels(tuning.Complaint{What: tuning.Understeer}, &before, after)
 	if !ok {
 		panic("a try without evidence")
 	}

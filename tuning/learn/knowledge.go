@@ -57,8 +57,8 @@ func (k Knowledge) Tell(r tuning.Remedy) (t Told, ok bool) {
 	return Tell(r.Moves, l.Estimate, l.Own, l.Club), true
 }
 
-// Prefer is the order of the record for tuning.History. Where one of the
-// remedies is no row of the table, the order stands.
+// Prefer is the order of the record, for tuning.History. The order of the table
+// stands where one of the remedies is no row of it.
 func (k Knowledge) Prefer(remedies []tuning.Remedy) []int {
 	var candidates []Candidate
 	known := true
@@ -77,7 +77,7 @@ func (k Knowledge) Prefer(remedies []tuning.Remedy) []int {
 	return stand
 }
 
-// answered is how many tries of the complaint on the car were answered.
+// answered counts the tries of the complaint that were answered on the car.
 func (k Knowledge) answered() int {
 	recipes := tuning.RecipesFor(k.Car, k.Complaint, k.History)
 	if len(recipes) == 0 {

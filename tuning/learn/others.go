@@ -1,7 +1,7 @@
 package learn
 
-// CarVariance is τ_c², by which the sums of each other car of a club are eased:
-// a car that knows much tells of itself first, and of the club less.
+// CarVariance is τ_c², the variance between cars of a club. It eases the sums of
+// each other car: however much a car knows, it tells mostly of itself.
 const CarVariance = carDev * carDev
 
 // Others is what the other cars of a club know of a remedy, added up. The zero
@@ -10,11 +10,11 @@ type Others struct {
 	A float64 // Σ A/(1 + τ_c²·A) over the cars, 1/marks²
 	B float64 // Σ B/(1 + τ_c²·A), 1/marks
 
-	Cars      int // that have tries
+	Cars      int // how many have tries
 	Tries     int
 	Helped    int
-	Strangers int // of the cars, those of other people than the owner of the car at hand
-	People    int // and how many people those are
+	Strangers int // how many of the cars belong to other people than the owner of the car at hand
+	People    int // how many people those are
 }
 
 // OthersOf adds up the other cars of a club beside one of the owner's.

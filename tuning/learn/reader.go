@@ -50,8 +50,8 @@ func (r *reader) changed(c Changed) {
 	}
 }
 
-// takenBack drops a change that no feel has followed. ok is false where one
-// has, or there is none of that number.
+// takenBack drops a change that no feel has followed. ok is false where a feel
+// has followed, or there is no change of that number.
 func (r *reader) takenBack(id int64) (ok bool) {
 	i := slices.IndexFunc(r.run, func(s step) bool { return s.change.ID == id })
 	if i < 0 {
@@ -61,8 +61,8 @@ func (r *reader) takenBack(id int64) (ok bool) {
 	return true
 }
 
-// fitted takes the new dampers of the axles that the change names. Nothing that
-// was turned or felt before can be told apart from them.
+// fitted takes the new dampers of the axles that the change names. What was
+// turned or felt before says nothing of them, so the record begins anew.
 func (r *reader) fitted(c Changed) {
 	for _, axle := range axlesOf(c.Moves) {
 		r.car.Dampers[axle] = c.Fitted
@@ -73,8 +73,8 @@ func (r *reader) fitted(c Changed) {
 	r.run, r.last = nil, nil
 }
 
-// newest tells whether no later entry fits dampers to the axle, so that they
-// are the car's of today.
+// newest tells whether no later entry fits dampers to the axle, so that the
+// change fitted those of today.
 func (r *reader) newest(c Changed, axle tuning.Axle) bool {
 	for _, e := range slices.Backward(r.record.Entries) {
 		if later, ok := e.(Changed); ok && later.Reason == tuning.ByFitting && slices.Contains(axlesOf(later.Moves), axle) {
@@ -110,8 +110,7 @@ func (r *reader) stepOf(c Changed) step {
 }
 
 // felt ends the run: each of its last remedies is a try where the feel says
-// something of it. The feel before the run is the one before its first change;
-// before a later change nothing was felt.
+// something of it. Only the first change of a run has a feel before it.
 func (r *reader) felt(f Felt) {
 	for i, s := range r.run {
 		if s.complaint == nil || len(r.run)-1-i > mostAfter {
@@ -121,7 +120,7 @@ func (r *reader) felt(f Felt) {
 		if i == 0 && r.last != nil {
 			before = &r.last.Feel
 		}
-		reading, ok := read(*s.complaint, before, f.Feel)
+		reading, ok := readFeels(*s.complaint, before, f.Feel)
 		if !ok {
 			continue
 		}

@@ -10,10 +10,11 @@ type Reading struct {
 	Worse    bool
 }
 
-// read reads what was felt before and after a change made for a complaint.
-// Before is nil where nothing is known of it. ok is false without evidence.
-func read(c tuning.Complaint, before *tuning.Feel, after tuning.Feel) (r Reading, ok bool) {
-	marks, neutral, marked := moved(c, before, after)
+// readFeels reads what was felt before and after a change that was made for a
+// complaint. Before is nil where nothing was felt before. ok is false without
+// evidence.
+func readFeels(c tuning.Complaint, before *tuning.Feel, after tuning.Feel) (r Reading, ok bool) {
+	marks, neutral, marked := marksMoved(c, before, after)
 	words, said := inWords(after.Better)
 	switch {
 	case marked && said:
@@ -50,11 +51,11 @@ func inWords(b tuning.Better) (marks float64, said bool) {
 	return 0, false
 }
 
-// moved is how many marks the car moved the way that the complaint asks for,
+// marksMoved is how many marks the car moved the way that the complaint asks for,
 // and whether it went past neutral to the other side. ok is false where a mark
 // is missing or the complaint has none: balance marks serve understeer and
 // oversteer, and half the marks of grip serve low grip.
-func moved(c tuning.Complaint, before *tuning.Feel, after tuning.Feel) (marks float64, past, ok bool) {
+func marksMoved(c tuning.Complaint, before *tuning.Feel, after tuning.Feel) (marks float64, past, ok bool) {
 	if before == nil {
 		return 0, false, false
 	}

@@ -44,7 +44,7 @@ func TestReading(t *testing.T) {
 		{"marks serve no other row", tuning.Complaint{What: tuning.Dives}, &feel{Entry: mark(-2), Grip: 3}, feel{Entry: mark(0), Grip: 9}, Reading{}},
 		{"words serve every row", tuning.Complaint{What: tuning.Dives}, &feel{Entry: mark(-2)}, marked(0, tuning.BetterYes), Reading{0.9, 0.8, true, false}},
 	} {
-		got, ok := read(tt.complaint, tt.before, tt.after)
+		got, ok := readFeels(tt.complaint, tt.before, tt.after)
 		if ok != (tt.want.Variance > 0) {
 			t.Errorf("%s: evidence is %v", tt.name, ok)
 		}

@@ -17,8 +17,8 @@ type Record struct {
 // Entry is one entry of a record: Asked, Changed, Refitted or Felt.
 type Entry interface{ entry() }
 
-// Asked is a complaint that was answered. What is turned by hand, or for a
-// coach, is read as a remedy of the last one.
+// Asked is a complaint that was answered. What is turned by hand, or as a coach
+// suggested, is read as a remedy for the last one.
 type Asked struct {
 	Complaint tuning.Complaint
 }
@@ -37,8 +37,8 @@ type Refitted struct {
 	At time.Time
 }
 
-// Felt is how the car felt over a run. Where a run of the grip search tells no
-// more than its grip, it is a feel of that.
+// Felt is how the car felt over a run. A run of the grip search is a feel that
+// tells its grip alone.
 type Felt struct {
 	tuning.Feel
 	Weather tuning.Weather // of the run, "" where nobody said

@@ -113,13 +113,13 @@ func answerOf(random *rand.Rand, c tuning.Complaint, does float64) (Reading, boo
 	}
 	switch {
 	case says < 0.45: // only the words
-		return read(c, nil, after)
+		return readFeels(c, nil, after)
 	case says < 0.65: // only the marks
 		after.Better = ""
 	case says > 0.95: // nothing
 		return Reading{}, false
 	}
-	return read(c, &before, after)
+	return readFeels(c, &before, after)
 }
 
 // tableAlone always takes the first remedy.
@@ -143,7 +143,8 @@ func tableTwice(s *season, car, row int) int {
 	return take
 }
 
-// learned takes what the record puts first, and checks the intervals it says.
+// learned takes what the record puts first, and checks the intervals that it
+// gives.
 func learned(s *season, car, row int) int {
 	var candidates []Candidate
 	answered := 0

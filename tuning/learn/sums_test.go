@@ -40,8 +40,8 @@ func TestOrderOfTriesMakesNoDifference(t *testing.T) {
 	})
 }
 
-// One more try whose answer is what is believed already never makes the belief
-// wider or moves it; nor does any try, whatever its answer, make it wider.
+// A try never widens the interval, whatever its answer. One whose answer is what
+// the estimate expects does not move it either.
 func TestTriesNeverWidenTheInterval(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		own := theSums(rapid.SliceOfN(someTry, 0, 6).Draw(t, "tries"))
@@ -64,8 +64,8 @@ func TestTriesNeverWidenTheInterval(t *testing.T) {
 	})
 }
 
-// A car without tries, and so one whose person has left, is as if it had never
-// been; and a person's tries are gone from the club with their cars.
+// A car without tries counts as if it had never been. So a person who leaves
+// takes their tries out of the club with their cars.
 func TestLeavingIsNeverHavingBeen(t *testing.T) {
 	type person struct {
 		name string

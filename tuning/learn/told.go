@@ -6,7 +6,7 @@ import (
 	"detent/tuning"
 )
 
-// Told is what the sentence about a remedy on a car says.
+// Told is what the sentence about a remedy on a car tells.
 type Told struct {
 	Turns  []Turned
 	Tries  int // answered on this car
@@ -56,7 +56,7 @@ const hardly = 0.25
 func Tell(moves []tuning.Move, estimate Estimate, own Sums, club ClubTries) Told {
 	return Told{
 		Turns: turnsOf(moves), Tries: own.Tries, Helped: own.Helped, Club: club,
-		Mean: halves(estimate.Mean), Half: halves(interval90 * estimate.Deviation()),
+		Mean: toHalves(estimate.Mean), Half: toHalves(interval90 * estimate.Deviation()),
 		Hardly: math.Abs(estimate.Mean) < hardly,
 	}
 }
@@ -65,7 +65,7 @@ func Tell(moves []tuning.Move, estimate Estimate, own Sums, club ClubTries) Told
 // told.
 func ClubTold(owner string, others []CarTries) ClubTries { return OthersOf(owner, others).Told() }
 
-// turnsOf lists what turns, an axle's two sides as one.
+// turnsOf lists what turns, the two sides of an axle as one.
 func turnsOf(moves []tuning.Move) []Turned {
 	var turns []Turned
 	seen := map[Turned]bool{}
@@ -79,5 +79,5 @@ func turnsOf(moves []tuning.Move) []Turned {
 	return turns
 }
 
-// halves rounds to the nearest half, away from zero where two are as near.
-func halves(v float64) float64 { return math.Round(2*v) / 2 }
+// toHalves rounds to the nearest half, away from zero where two are as near.
+func toHalves(v float64) float64 { return math.Round(2*v) / 2 }

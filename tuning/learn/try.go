@@ -22,8 +22,9 @@ type Try struct {
 	Reading
 }
 
-// Weight is what a try's evidence counts at a time: half after each year, and
-// a quarter after each change of tyres, springs or dampers since its feel.
+// Weight is what a try's evidence counts at a time: half as much after each year,
+// and a quarter as much after each change of tyres, springs or dampers since its
+// feel.
 func (t Try) Weight(now time.Time, refits []time.Time) float64 {
 	age := max(0, now.Sub(t.At))
 	weight := math.Exp2(-float64(age) / float64(HalfLife))
