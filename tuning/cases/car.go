@@ -30,7 +30,7 @@ type carQuestion struct {
 }
 
 func readCar(question []byte) (carQuestion, error) {
-	f, err := open(question)
+	f, err := openQuestion(question)
 	if err != nil {
 		return carQuestion{}, err
 	}
@@ -39,13 +39,13 @@ func readCar(question []byte) (carQuestion, error) {
 	q.manoeuvre = transfer.Manoeuvre{Lateral: readCourse(&f, "ay_points"), Longitudinal: readCourse(&f, "ax_points")}
 	var times []float64
 	if f.list("t", "a list of times", &times) {
-		q.times = rising(&f, times)
+		q.times = risingTimes(&f, times)
 	}
 	return q, f.problem()
 }
 
-// rising takes over the times asked for, which must rise from zero or more.
-func rising(f *fields, times []float64) (at []unit.Seconds) {
+// risingTimes reads the times asked for, which must rise from zero or more.
+func risingTimes(f *fields, times []float64) (at []unit.Seconds) {
 	if len(times) == 0 {
 		f.complain("t", "is empty")
 	}
@@ -117,7 +117,7 @@ func readAxle(f *fields, distance, end string) transfer.Axle {
 }
 
 // readDamper reads a damper of two slopes a side. A damper that cannot be made
-// has been complained of before, figure by figure.
+// has been reported already, figure by figure.
 func readDamper(f *fields) ride.Damper {
 	side := func(name string) ride.Knee {
 		return ride.Knee{
@@ -157,7 +157,7 @@ func car(question []byte) (*Car, error) {
 	return answer, nil
 }
 
-// add takes in the car at one time.
+// add appends the state of the car at one time.
 func (answer *Car) add(m transfer.Moment) {
 	answer.Loads = append(answer.Loads, plain(m.Loads))
 	answer.Heave = append(answer.Heave, float64(m.Heave))

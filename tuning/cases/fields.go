@@ -21,8 +21,8 @@ type fields struct {
 	wrong  *[]string // shared with the objects inside
 }
 
-// open reads a question that must be one JSON object and nothing else.
-func open(question []byte) (fields, error) {
+// openQuestion reads a question, which must be one JSON object and nothing else.
+func openQuestion(question []byte) (fields, error) {
 	f := fields{wrong: new([]string)}
 	decoder := json.NewDecoder(bytes.NewReader(question))
 	if err := f.members(decoder); err != nil {
@@ -34,7 +34,7 @@ func open(question []byte) (fields, error) {
 	return f, nil
 }
 
-// members takes the members of the object the decoder stands before.
+// members reads the members of the object that comes next in the decoder.
 func (f *fields) members(decoder *json.Decoder) error {
 	f.unread = map[string]json.RawMessage{}
 	if start, err := decoder.Token(); err != nil || start != json.Delim('{') {
@@ -49,7 +49,7 @@ func (f *fields) members(decoder *json.Decoder) error {
 		if err := decoder.Decode(&value); err != nil {
 			return fmt.Errorf("this is not JSON: %w", err)
 		}
-		key := name.(string) // JSON has no other names
+		key := name.(string) // names in JSON are strings
 		if _, twice := f.unread[key]; twice {
 			f.complain(key, "is given twice")
 		}
@@ -65,13 +65,14 @@ func (f *fields) complain(name, format string, args ...any) {
 	*f.wrong = append(*f.wrong, f.path+name+" "+fmt.Sprintf(format, args...))
 }
 
-// has tells whether a member that need not be there is.
+// has tells whether an optional member is there.
 func (f *fields) has(name string) bool {
 	_, there := f.unread[name]
 	return there
 }
 
-// read decodes a member and takes it off the list. What says what it should be.
+// read decodes a member and takes it off the list. What is what it should be, for
+// the error.
 func (f *fields) read(name, what string, into any) bool {
 	value, there := f.unread[name]
 	delete(f.unread, name)
@@ -86,7 +87,7 @@ func (f *fields) read(name, what string, into any) bool {
 	return false
 }
 
-// number reads a figure that must pass the test, which names it in its error.
+// number reads a figure that must pass a test, whose error names it.
 func (f *fields) number(name string, test func(name string, v float64) error) float64 {
 	var v float64
 	if f.read(name, "a number", &v) {
@@ -124,8 +125,8 @@ func (f *fields) flag(name string) (v bool) {
 	return v
 }
 
-// list reads a list of figures, or of lists of them, without a gap: the decoder
-// alone would take null for 0.
+// list reads a list of figures, or of lists of them, without null in it, which
+// the decoder alone would read as 0.
 func (f *fields) list(name, what string, into any) bool {
 	if bytes.Contains(f.unread[name], []byte("null")) {
 		delete(f.unread, name)
@@ -135,7 +136,7 @@ func (f *fields) list(name, what string, into any) bool {
 	return f.read(name, what, into)
 }
 
-// within reads the object a member is.
+// within reads a member that is an object.
 func (f *fields) within(name string, read func(*fields)) {
 	var value json.RawMessage
 	if f.read(name, "an object", &value) {
@@ -143,7 +144,7 @@ func (f *fields) within(name string, read func(*fields)) {
 	}
 }
 
-// each reads a list of at least one object.
+// each reads a member that is a list of at least one object.
 func (f *fields) each(name string, read func(*fields)) {
 	var values []json.RawMessage
 	if !f.read(name, "a list of objects", &values) {
@@ -167,14 +168,14 @@ func (f *fields) descend(name string, value json.RawMessage, read func(*fields))
 	inner.rest()
 }
 
-// rest complains about the members nobody read.
+// rest reports the members that nobody has read.
 func (f *fields) rest() {
 	for _, name := range slices.Sorted(maps.Keys(f.unread)) {
 		f.complain(name, "is unknown")
 	}
 }
 
-// problem ends the reading: everything that was wrong as one error.
+// problem returns everything that was wrong as one error.
 func (f *fields) problem() error {
 	f.rest()
 	if len(*f.wrong) == 0 {

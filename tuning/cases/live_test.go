@@ -48,7 +48,7 @@ func TestAgainstScipy(t *testing.T) {
 	}
 }
 
-// pythonWithScipy is the first interpreter that can do it, or nothing.
+// pythonWithScipy is the first interpreter that has scipy, "" for none.
 func pythonWithScipy() string {
 	for _, python := range []string{"python3", "/usr/bin/python3"} {
 		if exec.Command(python, "-c", "import scipy").Run() == nil {

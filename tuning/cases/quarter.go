@@ -16,7 +16,7 @@ type Quarter struct {
 	BestRatio  float64      `json:"zeta_opt_tyre"`
 	TyreAtBest float64      `json:"rms_tyre_at_opt"`
 	BestBody   float64      `json:"c_opt_acc"`
-	// The tyre's unrest: only where its relaxation length is given.
+	// The tyre's unrest, if its relaxation length is given.
 	Load *float64 `json:"load_variation,omitempty"` // variance of its load over the load at rest
 	Lag  *float64 `json:"lag_loss,omitempty"`       // part of its mean side force lost to answering late
 }
@@ -60,11 +60,10 @@ type quarterQuestion struct {
 	unrest  bool // the relaxation length is given
 }
 
-// readQuarter reads {ms, mu, ks, cs, kt, road_class or Gd, v} and, where it is
-// there, relaxation. Where both the class and the spectrum are given, the
-// spectrum counts.
+// readQuarter reads {ms, mu, ks, cs, kt, road_class or Gd, v} and, if given,
+// relaxation. If both the class and the spectrum are given, the spectrum counts.
 func readQuarter(question []byte) (quarterQuestion, error) {
-	f, err := open(question)
+	f, err := openQuestion(question)
 	if err != nil {
 		return quarterQuestion{}, err
 	}

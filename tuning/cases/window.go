@@ -32,7 +32,7 @@ type windowQuestion struct {
 }
 
 func readWindow(question []byte) (windowQuestion, error) {
-	f, err := open(question)
+	f, err := openQuestion(question)
 	if err != nil {
 		return windowQuestion{}, err
 	}
