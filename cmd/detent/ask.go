@@ -14,7 +14,7 @@ import (
 	"detent/tuning"
 )
 
-// asker is who asks from a terminal, and how the answer is wanted.
+// asker is who asks from a terminal, and how they want the answer.
 type asker struct {
 	As   string     `default:"you" placeholder:"NAME" help:"Who asks (default: you)."`
 	Club string     `default:"paddock" placeholder:"NAME" help:"In which club (default: paddock)."`
@@ -57,7 +57,7 @@ func (a *asker) desk(ctx context.Context, config *Config, s *streams) (desk *con
 // characters.
 const longestKey = 200
 
-// newID names a request that nobody named.
+// newID makes an id for a request that came without one.
 func newID() string { return rand.Text() }
 
 type askCmd struct {

@@ -58,7 +58,7 @@ func roomFor(line, words string) phone.Size {
 // tally is the most that messages of one size took.
 type tally map[phone.Size][2]int
 
-// holds measures a message, with its buttons, and counts it.
+// holds fails for a message beyond its bounds, buttons included, and counts it.
 func (most tally) holds(t *testing.T, line, words string, labels []string) {
 	t.Helper()
 	size := roomFor(line, words)

@@ -5,8 +5,8 @@ import (
 	"time"
 )
 
-// clockAt is the clock that stands at a time given with --at, or the real one
-// for nil. A time that no club's calendar has is wrong use.
+// clockAt is a clock that stands at the time given with --at, or the real one for
+// nil. A time outside any calendar is wrong use.
 func clockAt(at *time.Time) (now func() time.Time, err error) {
 	const first, last = 1970, 2999
 	switch {

@@ -63,8 +63,8 @@ func TestCoaching(t *testing.T) {
 	}
 }
 
-// A line that is sent again under its id shows no student after the coaching
-// ended, and a student still reads that a coach looked who has left.
+// A line that is sent again under its id shows no student once the coaching has
+// ended. A student still reads that a coach looked, after that coach has left.
 func TestWhatACoachSawIsNotShownAgain(t *testing.T) {
 	p := newPaddock(t)
 	robin := p.as("--as", "Robin").blueHatch()

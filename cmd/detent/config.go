@@ -12,7 +12,7 @@ import (
 )
 
 // Config is what every command takes from the environment. Each field's tag is
-// its entry in the table of settings: name, default, meaning; what serving alone
+// its entry in the table of settings: name, default, meaning. What only serving
 // needs stands in serveCmd in the same form.
 type Config struct {
 	DatabaseURL string `name:"database-url" env:"DETENT_DATABASE_URL" placeholder:"URL" help:"The Postgres that keeps the record. Without it a private one runs under the data folder."`
@@ -34,8 +34,8 @@ func (c *Config) dataFolder() (string, error) {
 	return filepath.Join(home, ".local", "share", "detent"), nil
 }
 
-// sentence is an error as whoever runs the program should read it: a refusal's
-// words where there are some.
+// sentence words an error for whoever runs the program: a refusal by its
+// sentence, if it has one.
 func sentence(err error) string {
 	if d, ok := errors.AsType[*migrations.Differs](err); ok {
 		return sayDiffers(d)
@@ -46,7 +46,8 @@ func sentence(err error) string {
 	return err.Error()
 }
 
-// sayDiffers names the first differences of a schema that cannot be worked on.
+// sayDiffers names the first differences of a schema that the program cannot work
+// with.
 func sayDiffers(d *migrations.Differs) string {
 	const most = 3
 	first := strings.Join(d.Differences[:min(most, len(d.Differences))], "; ")

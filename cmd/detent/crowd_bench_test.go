@@ -8,7 +8,7 @@ import (
 	"time"
 )
 
-// slowestEntry is what 99 of 100 who enter an event at one moment wait at most.
+// slowestEntry is the longest wait of 99 in 100 who enter an event at one moment.
 const slowestEntry = 1500 * time.Millisecond
 
 // Sixty enter one event at one moment: with places for all, and for forty.

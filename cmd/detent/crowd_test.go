@@ -78,7 +78,7 @@ func (c crowd) together(lines []line) ([]bot.Reply, []time.Duration) {
 	return replies, took
 }
 
-// drivers lets people come with a car each that has four-way dampers.
+// drivers adds people, each with a car on four-way dampers.
 func (c crowd) drivers(n int) (names []string) {
 	var cars []line
 	for i := range n {
@@ -101,7 +101,7 @@ func (c crowd) event(name, day string, limit int) {
 	c.does(line{"Olga", tuning.OrganiserRole, text})
 }
 
-// counted wants so many done, and the others refused with these words.
+// counted fails unless so many were done and the others refused with these words.
 func (c crowd) counted(replies []bot.Reply, done int, words ...string) {
 	c.Helper()
 	for _, r := range replies {
@@ -141,7 +141,8 @@ func TestSixtyEnterAtOnce(t *testing.T) {
 	}
 }
 
-// An event that is called off while people enter takes nobody in afterwards.
+// Nobody gets into an event once it has been called off, though they were
+// entering meanwhile.
 func TestEnteringWhileItIsCalledOff(t *testing.T) {
 	c := newCrowd(t)
 	c.event("Open day", "2026-06-06", 0)

@@ -38,8 +38,8 @@ func (s scene) who() tuning.Who {
 // roles are those of the invented club who are more than members.
 var roles = map[string]tuning.Role{"Olga": tuning.OrganiserRole, "Kim": tuning.CoachRole}
 
-// paddockDay is a day of an invented club, from the organiser's event and the
-// first car to the question what was changed.
+// paddockDay is a day of an invented club: from the organiser's event and the
+// first car until somebody asks what was changed.
 var paddockDay = []scene{
 	{-2880, "Olga", `/event add name:"Spring day" starts:"2026-05-16 09:00" ends:"2026-05-16 17:00" place:"Windy Hill" surface:bumpy`},
 	{0, "Robin", `/car add name:"Blue hatch" drive:front engine:front mass:1080kg front-share:61% spring-front:45N/mm spring-rear:40N/mm tyre:semi-slick`},

@@ -9,8 +9,8 @@ import (
 	"detent/tuning"
 )
 
-// A coach's Monday: what the students did since the last, counted as a look once
-// it has arrived, and nothing while there is nothing to tell.
+// A coach's Monday tells what the students did since the last one. It counts as a
+// look once it has arrived, and nothing is sent when there is nothing to tell.
 func TestACoachsMondays(t *testing.T) {
 	p := newPaddock(t) // on a Saturday
 	robin := p.as("--as", "Robin").blueHatch()
@@ -37,7 +37,7 @@ func TestACoachsMondays(t *testing.T) {
 		return closed
 	}
 
-	// Whoever takes no direct messages is not taken to have acted.
+	// A person who takes no direct messages does not count as having acted.
 	if err := db.CloseDirect(t.Context(), rushHour, "paddock", "Kim"); err != nil {
 		t.Fatal(err)
 	}

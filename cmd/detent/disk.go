@@ -12,9 +12,9 @@ import (
 	"detent/tuning"
 )
 
-// terminalRecords are the records as someone at a terminal of this machine has
-// them: the private database's disk is theirs to look after, and so are the
-// files that replies were put in.
+// terminalRecords are the records for somebody at a terminal of this machine, who
+// looks after the private database's disk and after the files that replies were
+// written to.
 type terminalRecords struct {
 	records
 	private string // the private database's folder, "" when it is not used
@@ -34,7 +34,7 @@ func (t terminalRecords) Read(ctx context.Context, who tuning.Who, now time.Time
 	return t.told(t.records.Read(ctx, who, now, fn))
 }
 
-// told puts a refusal into the words for whoever runs the program.
+// told words a refusal for whoever runs the program.
 func (t terminalRecords) told(err error) error {
 	err = nameDisk(err, t.private)
 	if p, ok := bot.OperatorProblemOf(err); ok {
@@ -43,7 +43,7 @@ func (t terminalRecords) told(err error) error {
 	return err
 }
 
-// Once removes the files of whoever is erased once the record has kept that.
+// Once removes a person's files after the record has erased them.
 func (t terminalRecords) Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(bot.Book) (bot.Reply, error)) (bot.Reply, error) {
 	var erased []string
 	reply, err := t.records.Once(ctx, who, now, id, func(b bot.Book) (bot.Reply, error) {
@@ -75,8 +75,8 @@ func (e erasureNoted) Erase(ctx context.Context, person string) error {
 	return err
 }
 
-// sweepFiles removes the pictures and files that have been kept long enough. By
-// the real clock, also in a rehearsal: the files are as old as they are.
+// sweepFiles removes the pictures and files that have been kept long enough. It
+// goes by the real clock even in a rehearsal, since the files' ages are real.
 func sweepFiles(files string, log *slog.Logger) {
 	if err := console.Sweep(files, time.Now().Add(-console.Kept)); err != nil {
 		log.Warn("old pictures and files could not be removed", "err", err)
@@ -98,8 +98,8 @@ func sweepDaily(ctx context.Context, files string, log *slog.Logger) {
 }
 
 // nameDisk tells which disk is full when that is why the private database in a
-// folder failed. A server that stopped for want of room says no more than that
-// it is gone, so the disk itself is looked at.
+// folder failed. A server that has stopped because its disk is full only looks
+// gone, so the disk itself is measured.
 func nameDisk(err error, folder string) error {
 	if folder == "" || tuning.KindOf(err) != tuning.Internal {
 		return err

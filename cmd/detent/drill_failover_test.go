@@ -82,8 +82,8 @@ func drillMembers(p *discordtest.Platform, n int) (members []*discordtest.Member
 	return members
 }
 
-// remindMembers gives each member a car and has them be asked how an event was, from now on over a
-// span of time.
+// remindMembers gives each member a car and makes a question about an event fall
+// due for each, spread over a span of time from now.
 func remindMembers(t testing.TB, url string, members []*discordtest.Member, over time.Duration) {
 	t.Helper()
 	db, err := store.Open(t.Context(), url)

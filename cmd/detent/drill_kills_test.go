@@ -91,8 +91,8 @@ type killSite struct {
 	told    map[string]bool // the ids of what was answered
 }
 
-// run goes through the rounds, holds what was told against what is kept, and
-// says what came of it.
+// run goes through the rounds, compares what was told with what is kept, and
+// reports what came of it.
 func (s *killSite) run(rounds int, kept func() map[string]int) {
 	s.Helper()
 	s.hits, s.told = map[string]int{}, map[string]bool{}

@@ -28,7 +28,7 @@ type drillAsk struct {
 // noted tells whether the member was told that it was kept.
 func (a drillAsk) noted() bool { return strings.Contains(a.said, "Noted: ") }
 
-// open tells whether the member was told that nobody knows.
+// open tells whether the member was told that the outcome is unknown.
 func (a drillAsk) open() bool {
 	return a.said == "" || strings.Contains(a.said, "could not tell") || strings.Contains(a.said, "took too long")
 }

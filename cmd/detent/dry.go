@@ -12,8 +12,8 @@ import (
 	"detent/tuning/calendar"
 )
 
-// dryRun is a heartbeat that sees through everything that is due, once, and
-// leaves the record as it is. What would be dropped it tells the log.
+// dryRun is a heartbeat that goes through everything that is due, once, and
+// leaves the record as it is. It logs what would be dropped.
 func dryRun(db *store.DB, messenger remind.Messenger, now func() time.Time, log *slog.Logger) *remind.Heartbeat {
 	return &remind.Heartbeat{
 		Timetable: &dryTimetable{DB: db}, Messenger: messenger, Digests: dryDigests{digests{db, now}}, Guides: dryGuides{guides{db, now}}, Memories: memories{db, now},
@@ -21,7 +21,7 @@ func dryRun(db *store.DB, messenger remind.Messenger, now func() time.Time, log 
 	}
 }
 
-// dryTimetable shows what is due and takes no note of what comes of it.
+// dryTimetable shows what is due and does not record what comes of it.
 type dryTimetable struct {
 	*store.DB // for what is only read
 	seen      sync.Once
@@ -42,7 +42,7 @@ func (*dryTimetable) Postpone(context.Context, time.Time, calendar.Due, time.Tim
 
 func (*dryTimetable) CloseDirect(context.Context, time.Time, string, string) error { return nil }
 
-// dryDigests and dryGuides tell the same as the real ones and note nothing.
+// dryDigests and dryGuides tell the same as the real ones and record nothing.
 type dryDigests struct{ digests }
 
 func (dryDigests) Delivered(context.Context, string, string, bot.Digest) error { return nil }

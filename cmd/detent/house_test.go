@@ -7,9 +7,9 @@ import (
 	"testing"
 )
 
-// laws are which of our own packages and which outside modules each room may
-// import. A room that is not here must be added with its reason in
-// DEVELOPERS.md. The program itself may import everything.
+// laws list which of our own packages and which outside modules each room may
+// import. A room that is not here must be added with its reason in DEVELOPERS.md.
+// The program itself may import everything.
 var laws = map[string]struct{ ours, outside []string }{
 	"detent/tuning":                  {ours: []string{"detent/tuning/unit"}},
 	"detent/tuning/unit":             {},
@@ -51,8 +51,8 @@ var laws = map[string]struct{ ours, outside []string }{
 // answersWith is what a room of commands may know: not another such room.
 var answersWith = []string{"detent/bot", "detent/bot/say", "detent/bot/phone", "detent/bot/reading", "detent/bot/chart", "detent/bot/sheet", "detent/tuning"}
 
-// under tells whether an import is one of the allowed packages or below one;
-// of ours, only tuning opens the rooms below it.
+// under tells whether an import is one of the allowed packages or below one; of
+// our own, only tuning includes the rooms below it.
 func under(path string, allowed []string) bool {
 	return slices.ContainsFunc(allowed, func(a string) bool {
 		return path == a || strings.HasPrefix(path, a+"/") && (a == "detent/tuning" || !strings.HasPrefix(a, "detent"))

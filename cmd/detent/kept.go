@@ -33,8 +33,8 @@ func pack(reply bot.Reply) ([]byte, error) {
 	return json.Marshal(k)
 }
 
-// unpack is the inverse of pack. It reads the form of earlier programs too,
-// which did not keep whether a reply was private: such a one is.
+// unpack is the inverse of pack. It also reads the form of earlier programs,
+// which did not keep whether a reply was private; those count as private.
 func unpack(kept []byte) (bot.Reply, error) {
 	var k keptReply
 	if err := json.Unmarshal(kept, &k); err != nil {

@@ -6,8 +6,8 @@ import (
 	"testing"
 )
 
-// What is no row of the table has no key and so nothing learned, and keeps its
-// place, though the car has learned of the rows beside it.
+// A remedy that is no row of the table has no key, so nothing is learned of it
+// and it keeps its place, though the car has learned of the rows beside it.
 func TestWhatHasNoKeyHasNothingLearned(t *testing.T) {
 	p := newPits(t)
 	for i, tt := range []struct {

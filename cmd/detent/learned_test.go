@@ -214,8 +214,8 @@ func TestWhatIsLearnedFromTheRecord(t *testing.T) {
 	p.rowsAreThoseOfTheWholeRecord()
 }
 
-// sumsAreThoseOfTheRows holds what is read of each car, half a year later,
-// against its rows added up by hand.
+// sumsAreThoseOfTheRows compares what is read of each car half a year later with
+// its rows added up by hand.
 func (p pits) sumsAreThoseOfTheRows() {
 	p.Helper()
 	later := p.now.AddDate(0, 6, 0)
@@ -255,8 +255,8 @@ func (p pits) sumsAreThoseOfTheRows() {
 	}
 }
 
-// rowsAreThoseOfTheWholeRecord reads all records anew, as those of before there
-// were tries, and is stopped on the way.
+// rowsAreThoseOfTheWholeRecord reads all records again, as for cars from before
+// there were tries, and is stopped on the way.
 func (p pits) rowsAreThoseOfTheWholeRecord() {
 	p.Helper()
 	kept := func() (rows []string) {
@@ -295,8 +295,8 @@ func (p pits) rowsAreThoseOfTheWholeRecord() {
 	}
 }
 
-// A member who leaves takes what they tried out of the club's figures at once:
-// these are as if they had never been there.
+// A member who leaves takes what they tried out of the club's figures at once,
+// which are then as if that member had never been there.
 func TestErasingLeavesTheClubsFiguresRight(t *testing.T) {
 	p := newPits(t)
 	for _, who := range []string{"Ann", "Ben", "Robin", "Cat"} {
@@ -355,7 +355,7 @@ func TestTheOrderBecomesTheCarsOwn(t *testing.T) {
 	}
 }
 
-// expand makes a script steps, with what an earlier reply names put in.
+// expand turns a script into steps and fills in what an earlier reply names.
 func expand(p pits, who string, script []string) (steps []func()) {
 	var so []string // lines since the last that needed an answer
 	var last bot.Reply

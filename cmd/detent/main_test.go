@@ -21,7 +21,7 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// atTheEnd is done when all tests are over.
+// atTheEnd runs when all tests are over.
 var atTheEnd []func()
 
 // paddock is a club on a database of its own, asked through the whole program.

@@ -12,8 +12,8 @@ import (
 	"testing"
 )
 
-// The measures of the house. A reader holds a file of this length and a
-// function of this length in mind at once.
+// The measures of the house: the longest file, and the longest function, that a
+// reader can hold in mind at once.
 const (
 	longestFile     = 300 // lines
 	medianFile      = 110 // lines
@@ -59,8 +59,8 @@ func TestTheHouseKeepsItsMeasures(t *testing.T) {
 	}
 }
 
-// TestFilesHaveTheirTestsBeside holds the share of files beside which their tests
-// stand: whoever opens x.go looks for x_test.go.
+// TestFilesHaveTheirTestsBeside counts the files that have their test beside
+// them, since whoever opens x.go looks for x_test.go.
 func TestFilesHaveTheirTestsBeside(t *testing.T) {
 	files := token.NewFileSet()
 	var tested, all int

@@ -8,7 +8,7 @@ import (
 
 type migrateCmd struct{}
 
-// Run brings the database to this program's schema; opening it does that.
+// Run brings the database to this program's schema, which opening it does.
 func (migrateCmd) Run(ctx context.Context, config *Config, out io.Writer) error {
 	_, close, err := config.open(ctx, toServe)
 	if err != nil {

@@ -14,8 +14,8 @@ import (
 	"detent/store/storetest"
 )
 
-// A database that another program made is refused by name, and its record is
-// moved as README.md tells.
+// A database that another program made is refused with its differences, and its
+// record can be moved as README.md tells.
 func TestMovingTheRecordToAFreshDatabase(t *testing.T) {
 	p := newPaddock(t)
 	robin := p.as("--as", "Robin").blueHatch()

@@ -44,7 +44,7 @@ func printMember(table io.Writer, name string, value json.RawMessage) error {
 	return err
 }
 
-// eachMember goes through an object in its own order, which a map would lose.
+// eachMember goes through an object in its own order, which a map would not keep.
 func eachMember(object json.RawMessage, do func(key string, value json.RawMessage) error) error {
 	decoder := json.NewDecoder(bytes.NewReader(object))
 	if _, err := decoder.Token(); err != nil {

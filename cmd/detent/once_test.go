@@ -7,9 +7,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 )
 
-// What was refused stays refused under its id, whatever has happened since:
-// who sends a line again must not be told something else, nor have it done
-// late.
+// A refused request stays refused under its id, whatever has happened since.
+// Whoever sends the line again is told the same, and it is not done late.
 func TestARefusalOnceAnID(t *testing.T) {
 	for _, c := range []struct{ kind, words, line, meanwhile string }{
 		{"conflict", "taken back", `/undo`, `/clicks set at:front adjuster:rebound to:10`},
@@ -30,7 +29,7 @@ func TestARefusalOnceAnID(t *testing.T) {
 	}
 }
 
-// The same id again gets the first reply and who may read it, whatever line
+// The same id gets the first reply again, for the same readers, whatever line
 // comes with it.
 func TestOnceKeepsWhoMayRead(t *testing.T) {
 	p := newPaddock(t).blueHatch()

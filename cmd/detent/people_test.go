@@ -61,7 +61,7 @@ func (h *hand) fills(values map[string]string) *hand {
 	return h
 }
 
-// sees wants words in what was shown last.
+// sees fails unless what was shown last has the words.
 func (h *hand) sees(words ...string) *hand {
 	h.Helper()
 	for _, w := range words {
@@ -72,7 +72,7 @@ func (h *hand) sees(words ...string) *hand {
 	return h
 }
 
-// cost fails above the bounds, and begins to count anew.
+// cost fails above the bounds and starts counting again.
 func (h *hand) cost(what string, taps, typed int) {
 	h.Helper()
 	if h.taps > taps || h.typed > typed {
@@ -150,8 +150,8 @@ func TestFourWayWithAForceTable(t *testing.T) {
 	})
 }
 
-// Whoever types decimals with a comma is read, asked where two readings are
-// left, and gets back what was refused.
+// A person who types decimals with a comma is understood, is asked where a number
+// can be read in two ways, and gets a refused line back to correct.
 func TestDecimalsWithAComma(t *testing.T) {
 	eachWay(t, func(t *testing.T, w workspace) {
 		h := &hand{T: t, Member: w.member}
@@ -170,7 +170,7 @@ func TestDecimalsWithAComma(t *testing.T) {
 	})
 }
 
-// Two members press in one channel, and neither gets the other's.
+// Two members press in one channel, and neither gets the other's answer.
 func TestTwoMembersInOneChannel(t *testing.T) {
 	eachWay(t, func(t *testing.T, w workspace) {
 		robin, kim := &hand{T: t, Member: w.member}, &hand{T: t, Member: w.member.Guild.Member("kim")}

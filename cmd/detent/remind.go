@@ -81,9 +81,9 @@ type remindCmd struct {
 	JSON bool       `name:"json" help:"Print each message as one line of JSON."`
 }
 
-// Run sends to the terminal until the context ends. What it prints is sent,
-// and is not due again. When it cannot print it leaves with an error, and what
-// was not printed falls due again.
+// Run sends to the terminal until the context ends. What it has printed counts as
+// sent and is not due again. When it cannot print, it ends with an error, and
+// what was not printed falls due again.
 func (r *remindCmd) Run(ctx context.Context, config *Config, s *streams) (err error) {
 	now, err := clockAt(r.At)
 	if err != nil {
@@ -120,7 +120,7 @@ func (r *remindCmd) Run(ctx context.Context, config *Config, s *streams) (err er
 	return err
 }
 
-// unhurried is the pace of a terminal, which has no limit to keep.
+// unhurried is the pace of a terminal, which has no rate limit.
 const unhurried = 1e6
 
 // screen is a messenger that prints.
@@ -161,7 +161,7 @@ func (s *screen) print(d delivery) error {
 	if s.desk.Files != "" {
 		d.Reply = s.desk.Keep(d.Reply, tuning.Who{Club: d.Club, Person: d.To})
 	} else {
-		d.Reply = named(d.Reply)
+		d.Reply = filesByName(d.Reply)
 	}
 	if err := s.write(d); err != nil {
 		err = &unwrittenError{err}
@@ -183,8 +183,9 @@ func (s *screen) write(d delivery) error {
 	return err
 }
 
-// named gives the files of a message that are not kept their names alone.
-func named(message bot.Reply) bot.Reply {
+// filesByName puts names in the place of a message's files, which are not
+// kept.
+func filesByName(message bot.Reply) bot.Reply {
 	message.Files = slices.Clone(message.Files)
 	for i, f := range message.Files {
 		message.Files[i].File = f.Name

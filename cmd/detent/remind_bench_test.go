@@ -43,17 +43,17 @@ func (s *sink) take() error {
 	return nil
 }
 
-// BenchmarkAllDueAtOnce has 100,000 reminders due at one moment, while members
-// go on asking: at the rate that the platform allows, and as fast as the record
-// gives them out.
+// BenchmarkAllDueAtOnce has 100,000 reminders due at one moment, while members go
+// on asking: at the rate that the platform allows, and as fast as the record can
+// hand them out.
 func BenchmarkAllDueAtOnce(b *testing.B) {
 	r := newRush(b)
 	b.Run("rate=platform", func(b *testing.B) { r.measure(b, remind.NewPace(), 150*time.Millisecond) })
 	b.Run("rate=any", func(b *testing.B) { r.measure(b, rate.NewLimiter(rate.Inf, 1), 0) })
 }
 
-// rush is a club whose members were all at one event, at the moment when they
-// are to be asked.
+// rush is a club whose members were all at one event and are to be asked about it
+// at one moment.
 type rush struct {
 	*testing.B
 	db     *store.DB
@@ -128,7 +128,7 @@ func (r *rush) ask(member int, at time.Time, text string) {
 	}
 }
 
-// window is how long it is looked at.
+// window is how long the benchmark watches.
 const window = 20 * time.Second
 
 // measure tells what members wait for their answers while the heartbeat hands

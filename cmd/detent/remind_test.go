@@ -143,8 +143,8 @@ func TestATimeThatNoCalendarHas(t *testing.T) {
 	}
 }
 
-// A question in the workspace leads with one press to the form, and what is
-// filled in belongs to the event.
+// One press on a question in the workspace opens the form, and what is filled in
+// belongs to the event.
 func TestRemindInTheWorkspace(t *testing.T) {
 	w := openWorkspace(t, 0)
 	robin := w.member

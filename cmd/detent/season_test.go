@@ -223,7 +223,7 @@ func TestEditAndCancelMoveWhatIsDue(t *testing.T) {
 	}
 }
 
-// An event that is over may still have its question before it: that moves too
+// The question about an event that is over may still be to come. It moves too
 // when the club wants it sooner.
 func TestAShorterWaitMovesTheQuestion(t *testing.T) {
 	robin, olga := seasonPaddock(t)
@@ -266,7 +266,7 @@ func TestSaturdaysQuestionAnsweredOnSunday(t *testing.T) {
 	robin.refuses("invalid", "begins on Sat 16 May 2026, 09:00", `/feel grip:7 event:"Spring day"`)
 }
 
-// Of a car that was retired nobody is asked how it felt.
+// Nobody is asked how a retired car felt.
 func TestNoQuestionOfARetiredCar(t *testing.T) {
 	robin, _ := seasonPaddock(t)
 	robin.does(`/event enter`)
@@ -340,7 +340,7 @@ func TestLongNamesStillFitAButton(t *testing.T) {
 	}
 }
 
-// A button made before a car and an event were renamed finds both.
+// A button that was made before a car and an event were renamed still finds both.
 func TestButtonsOutliveARenaming(t *testing.T) {
 	member, olga := seasonPaddock(t)
 	in := member.does(`/event enter name:"Spring day"`)

@@ -92,9 +92,9 @@ func (s service) run(ctx context.Context, c *serveCmd) error {
 		}
 	}
 	all, ctx := errgroup.WithContext(ctx)
-	all.Go(func() error { return listen(ctx, c.Listen, s.door.Health(posted == nil, s.ready)) })
+	all.Go(func() error { return serveUntilDone(ctx, c.Listen, s.door.Health(posted == nil, s.ready)) })
 	if posted != nil {
-		all.Go(func() error { return listen(ctx, c.HTTP, posted) })
+		all.Go(func() error { return serveUntilDone(ctx, c.HTTP, posted) })
 	}
 	all.Go(func() error {
 		if err := s.door.Register(ctx); ctx.Err() == nil {
@@ -118,9 +118,9 @@ func (s service) run(ctx context.Context, c *serveCmd) error {
 // ready returns an error when the record cannot be used.
 func (s service) ready(ctx context.Context) error { return s.db.Ready(ctx, time.Now()) }
 
-// daily finds, now and then once a day, the clubs that have left, and forgets
-// those that left for good; none that was not looked for first. It forgets old
-// replies too.
+// daily looks for clubs that have left, now and then once a day. It forgets those
+// that left for good, but only after it has looked for them, and it forgets old
+// replies.
 func (s service) daily(ctx context.Context) {
 	day := time.NewTicker(24 * time.Hour)
 	defer day.Stop()
@@ -129,9 +129,9 @@ func (s service) daily(ctx context.Context) {
 		if err == nil {
 			clubs, err = s.db.ForgetGone(ctx, time.Now())
 		}
-		s.forgot(ctx, "clubs that left", clubs, err)
+		s.logForgotten(ctx, "clubs that left", clubs, err)
 		replies, err := s.db.ForgetReplies(ctx, time.Now())
-		s.forgot(ctx, "old replies", replies, err)
+		s.logForgotten(ctx, "old replies", replies, err)
 		select {
 		case <-day.C:
 		case <-ctx.Done():
@@ -140,8 +140,8 @@ func (s service) daily(ctx context.Context) {
 	}
 }
 
-// forgot logs what came of forgetting.
-func (s service) forgot(ctx context.Context, what string, n int, err error) {
+// logForgotten logs what came of forgetting.
+func (s service) logForgotten(ctx context.Context, what string, n int, err error) {
 	switch {
 	case err != nil && ctx.Err() == nil:
 		s.log.Error("forgetting "+what, "err", err)
@@ -150,8 +150,9 @@ func (s service) forgot(ctx context.Context, what string, n int, err error) {
 	}
 }
 
-// listen serves a handler until ctx ends, and then what is being served.
-func listen(ctx context.Context, address string, handler http.Handler) error {
+// serveUntilDone serves a handler until ctx ends, and then finishes the requests
+// in flight.
+func serveUntilDone(ctx context.Context, address string, handler http.Handler) error {
 	server := &http.Server{
 		Addr: address, Handler: handler, ErrorLog: slog.NewLogLogger(slog.NewJSONHandler(io.Discard, nil), slog.LevelError),
 		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, WriteTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute,

@@ -152,7 +152,7 @@ func TestServe(t *testing.T) {
 	}
 }
 
-// A login that may do more than serving needs is told of, once.
+// The program warns once of a login that may do more than serving needs.
 func TestServeWarnsOfTheOwner(t *testing.T) {
 	t.Parallel()
 	s := serve(t, storetest.URL(t), false) // as the server's superuser

@@ -79,9 +79,9 @@ func (c *tripCounter) relay(client io.Writer, server io.Reader) {
 	}
 }
 
-// What a member's lines ask of the database, once its statements are prepared:
-// begin, open the book, what the line reads and writes, keep the reply, commit.
-// A line that only reads keeps nothing, and ends by rolling back.
+// The round trips of a member's lines, once their statements are prepared: begin,
+// open the book, what the line reads and writes, keep the reply, commit. A line
+// that only reads keeps nothing, and ends by rolling back.
 func TestTripsToTheRecord(t *testing.T) {
 	var counter tripCounter
 	db, err := store.Rehearse(t.Context(), counter.between(t, storetest.URL(t)))

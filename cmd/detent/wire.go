@@ -20,7 +20,7 @@ import (
 // lines are all that can be asked.
 var lines = bot.NewCatalogue(garage.Commands(), notebook.Commands(), season.Commands(), coaching.Commands(), clubroom.Commands())
 
-// records joins the store to the conversation, which do not know each other.
+// records joins the store and the conversation, which do not know each other.
 type records struct{ db *store.DB }
 
 func (r records) Read(ctx context.Context, who tuning.Who, now time.Time, fn func(bot.Book) error) error {

@@ -204,7 +204,8 @@ func TestLongNames(t *testing.T) {
 	}
 }
 
-// TestAnotherMembersButton sees that what one member may press another may not.
+// TestAnotherMembersButton checks that a member cannot press what only another
+// may.
 func TestAnotherMembersButton(t *testing.T) {
 	t.Parallel()
 	w := openWorkspace(t, 0)

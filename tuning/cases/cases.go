@@ -3,8 +3,8 @@
 // units of the figures are the same on both sides: SI, radians, seconds, all at
 // the wheel.
 //
-// A question is read strictly: what is unknown, missing, given twice or not
-// physical is named, everything wrong at once.
+// A question is read strictly: the error names everything that is unknown,
+// missing, given twice or not physical, all at once.
 package cases
 
 import (
