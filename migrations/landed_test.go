@@ -26,10 +26,10 @@ var landed = map[string]string{
 	"0012_drafts.sql":     "717a7d68fe8002d5940036bc135633bd4a92bc3d837538ebd7b539080679983f",
 	"0013_tries.sql":      "44594322bbc4de84adcd1919dc824ae956bbd4e2d4202a6f3cb83d050f1dab0b",
 	"0014_notebook.sql":   "70f074f72d1ca96b729c925e94d7ab3a9cfb0aa023ca16a990649f81aa4813a1",
-	"0020_try_owner.sql":  "4ed106e289b3c477dbee38684b96d3718c52e564009a783e730963a62e0eb0cf",
-	"0018_places.sql":     "06b1d6a6c8ce0262398b8e632542c4c7e97c216e97be811765320326d69cc335",
 	"0015_kept.sql":       "3f3d8b46bb3704673706e69ebde3cf172f4c59fd36cfeb0186fafb40f43627ca",
 	"0016_messages.sql":   "7f9afd1e5faac798129923a0b4ce3706d04106f1f2c4598aff82100c15ad2d9b",
+	"0017_places.sql":     "06b1d6a6c8ce0262398b8e632542c4c7e97c216e97be811765320326d69cc335",
+	"0018_try_owner.sql":  "4ed106e289b3c477dbee38684b96d3718c52e564009a783e730963a62e0eb0cf",
 }
 
 func TestLandedMigrationsAreNotEdited(t *testing.T) {

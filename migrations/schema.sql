@@ -4,7 +4,7 @@
 --
 --     go test ./migrations -run TestSchema -update
 
--- Up to migration 20.
+-- Up to migration 18.
 
 grant usage on schema public to detent_app;
 
