@@ -30,7 +30,7 @@ func TestPostingIsLookedAtFirst(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			w := newWorld(t)
+			w := newAdapterClub(t)
 			general := w.club.Channel("general").Deny(test.denied)
 			err := w.bot.Post(t.Context(), "<#"+general.ID+">", guide, "guide-1")
 			none, refused := errors.AsType[*NoAccess](err)
@@ -51,7 +51,7 @@ func TestPostingIsLookedAtFirst(t *testing.T) {
 // hang on.
 func TestPostingInThreads(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t, invited(Invitation{Threads: true}))
+	w := newAdapterClub(t, invited(Invitation{Threads: true}))
 	general := w.club.Channel("general").ReadOnly()
 	thread := general.Thread("spring day")
 	if err := w.bot.Post(t.Context(), thread.ID, bot.Reply{Title: "Guide"}, "1"); err != nil || len(thread.Messages()) != 1 {
@@ -68,7 +68,7 @@ func TestPostingInThreads(t *testing.T) {
 // what the bot may do, and learns from posting.
 func TestPostingWithoutAnAnswer(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	general := w.club.Channel("general")
 	w.Break(discordtest.GetChannel, discordtest.Times(rest.Attempts, discordtest.Status(500))...)
 	if err := w.bot.Post(t.Context(), general.ID, bot.Reply{Title: "Guide"}, "1"); err != nil || len(general.Messages()) != 1 {

@@ -34,7 +34,7 @@ func TestFirstAnswersThatGoWrong(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			w := newWorld(t).register().join()
+			w := newAdapterClub(t).register().join()
 			if strings.HasPrefix(name, "done") {
 				w.Expect(discordtest.AnswerTwice)
 			}
@@ -60,7 +60,7 @@ func TestFirstAnswersThatGoWrong(t *testing.T) {
 // until it is too late to ask: the answer follows all the same.
 func TestAnnouncementWithoutNews(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().join()
+	w := newAdapterClub(t).register().join()
 	w.bot.pace.deferral, w.bot.pace.first = time.Millisecond, time.Second
 	w.answer = func(context.Context, bot.Ask) bot.Reply {
 		w.AwaitRequests(discordtest.PostCallback, 1)
@@ -76,7 +76,7 @@ func TestAnnouncementWithoutNews(t *testing.T) {
 // TestEditsThatGoWrong does the same to the answer that follows.
 func TestEditsThatGoWrong(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().post()
+	w := newAdapterClub(t).register().post()
 	w.bot.pace.deferral = time.Millisecond
 	w.answer = func(ctx context.Context, _ bot.Ask) bot.Reply {
 		w.AwaitRequests(discordtest.PostCallback, 1)
@@ -92,7 +92,7 @@ func TestEditsThatGoWrong(t *testing.T) {
 // no headers; the stand-in fails the test otherwise.
 func TestGlobalLimitHolds(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	w.Break(discordtest.PostMessage, discordtest.RateLimitedGlobally(300*time.Millisecond).Bare())
 	general := w.club.Channel("general")
 	if err := w.bot.Post(t.Context(), general.ID, bot.Reply{Title: "First"}, "1"); err != nil {
@@ -107,7 +107,7 @@ func TestGlobalLimitHolds(t *testing.T) {
 // TestFiftyASecond sends more than the platform takes, as fast as it goes.
 func TestFiftyASecond(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	var all sync.WaitGroup
 	for n := range 70 {
 		channel := w.club.Channel(fmt.Sprint("channel ", n))
@@ -124,7 +124,7 @@ func TestFiftyASecond(t *testing.T) {
 // once, and sees the others and the other routes not wait for them.
 func TestFiveMessagesInAChannel(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	general, pits := w.club.Channel("general"), w.club.Channel("pits")
 	begun := time.Now()
 	var all sync.WaitGroup
@@ -149,7 +149,7 @@ func TestFiveMessagesInAChannel(t *testing.T) {
 // person asks.
 func TestOneSlowAnswerHoldsNobodyUp(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().join()
+	w := newAdapterClub(t).register().join()
 	onItsWay, answered := make(chan struct{}), make(chan struct{})
 	first := true
 	w.BreakBy(func(route discordtest.Route) discordtest.Fault {
@@ -170,7 +170,7 @@ func TestOneSlowAnswerHoldsNobodyUp(t *testing.T) {
 // TestStrangeForms is what the library hands over without its data.
 func TestStrangeForms(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		r := w.alice.SubmitStrange().Wait()
 		if !strings.Contains(r.Content(), "could not read that") || !r.Private() {
 			t.Errorf("answered %q", r.Content())
@@ -181,7 +181,7 @@ func TestStrangeForms(t *testing.T) {
 	})
 }
 
-func (w *world) figures() string {
+func (w *adapterClub) figures() string {
 	answer := httptest.NewRecorder()
 	w.bot.metrics.Handler().ServeHTTP(answer, httptest.NewRequest(http.MethodGet, "/metrics", nil))
 	return answer.Body.String()
@@ -190,7 +190,7 @@ func (w *world) figures() string {
 // TestPanics sees what breaks answered.
 func TestPanics(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.answer = func(context.Context, bot.Ask) bot.Reply { panic("a bug") }
 		w.suggest = func(bot.Ask, string, string) []bot.Suggestion { panic("another") }
 		if got := w.alice.Type("/help").Content(); !strings.Contains(got, "went wrong on our side") {
@@ -206,7 +206,7 @@ func TestPanics(t *testing.T) {
 // deadline, and says so.
 func TestAnswersThatNeverCome(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.bot.pace.deferral, w.bot.pace.answer, w.bot.pace.suggest = time.Millisecond, 300*time.Millisecond, time.Millisecond
 		hold := make(chan struct{})
 		defer close(hold)
@@ -224,7 +224,7 @@ func TestAnswersThatNeverCome(t *testing.T) {
 // TestDoubled delivers every interaction twice, and several in the wrong order.
 func TestDoubled(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.DeliverTwice(3)
 		for range 3 {
 			w.alice.Type("/help")
@@ -242,7 +242,7 @@ func TestDoubled(t *testing.T) {
 // TestNobodyIsPinged says everybody's name.
 func TestNobodyIsPinged(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		ben := w.club.Member("ben")
 		w.answer = func(context.Context, bot.Ask) bot.Reply {
 			return bot.Reply{Title: "@everyone", Text: "<@" + ben.ID + "> @here <@&" + w.club.Role("coaches") + ">"}
@@ -261,7 +261,7 @@ func TestNobodyIsPinged(t *testing.T) {
 // TestTooMuchAtOnce asks more than can be in flight.
 func TestTooMuchAtOnce(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().post()
+	w := newAdapterClub(t).register().post()
 	w.bot.work.most = 1
 	hold := make(chan struct{})
 	w.bot.pace.deferral = time.Millisecond
@@ -279,7 +279,7 @@ func TestTooMuchAtOnce(t *testing.T) {
 // last: it is counted, and nothing else comes of it.
 func TestTooLate(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().join()
+	w := newAdapterClub(t).register().join()
 	w.Expect(discordtest.AnswerLate)
 	w.Expect(discordtest.TokenExpired)
 	asked, hold := make(chan bool), make(chan bool)
@@ -311,7 +311,7 @@ func TestTooLate(t *testing.T) {
 // TestOldAndStrangeButtons press what another version of the bot has left.
 func TestOldAndStrangeButtons(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().join()
+	w := newAdapterClub(t).register().join()
 	general := w.club.Channel("general")
 	row := []component{{Type: rowType, Components: []component{
 		{Type: buttonType, Style: secondary, Label: "No line", CustomID: "vote:7"},

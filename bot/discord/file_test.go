@@ -35,7 +35,7 @@ func TestFiles(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			w := newWorld(t).register().post()
+			w := newAdapterClub(t).register().post()
 			got := w.alice.Type("/damper curve axle:front file:"+test.file.Name, test.file).Content()
 			switch {
 			case test.want != "" && !strings.Contains(got, test.want):
@@ -54,7 +54,7 @@ func TestFiles(t *testing.T) {
 // shows that it is too large.
 func TestFileThatLies(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().post()
+	w := newAdapterClub(t).register().post()
 	big := discordtest.File{Name: "front.csv", Size: 100, Data: make([]byte, 5*tuning.MaxTableBytes)}
 	w.alice.Type("/damper curve axle:front file:front.csv", big)
 	if got := len(w.asks()[0].Files["file"]); got != tuning.MaxTableBytes+1 {
@@ -65,7 +65,7 @@ func TestFileThatLies(t *testing.T) {
 // TestFileHostThatHangs is announced in time and given up.
 func TestFileHostThatHangs(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().join()
+	w := newAdapterClub(t).register().join()
 	w.bot.pace.deferral, w.bot.files.within = time.Millisecond, 50*time.Millisecond
 	w.Break(discordtest.GetFile, discordtest.Hang())
 	w.answer = func(context.Context, bot.Ask) bot.Reply { t.Error("asked without the file"); return bot.Reply{} }

@@ -15,7 +15,7 @@ import (
 // again. The stand-in fails the test when it beats twice unheard.
 func TestDeafConnection(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t, discordtest.WithHeartbeat(3*time.Second)).register()
+	w := newAdapterClub(t, discordtest.WithHeartbeat(3*time.Second)).register()
 	w.Gateway.WithholdAcks(true)
 	w.join()
 	until(t, "the bot to be ready", func() bool { return w.health("/readyz", nil) == http.StatusOK })
@@ -33,7 +33,7 @@ func TestDeafConnection(t *testing.T) {
 // those that the next one waits for.
 func TestBeatOutOfTurn(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().join()
+	w := newAdapterClub(t).register().join()
 	w.Gateway.WithholdAcks(true) // of the first beat perhaps, of the one asked for in any case
 	w.Tolerate(discordtest.DeafClient)
 	w.Gateway.SendRaw(`{"op":1,"d":null,"s":null,"t":null}`)
@@ -47,7 +47,7 @@ func TestBeatOutOfTurn(t *testing.T) {
 // without a new connection.
 func TestStrangeEvents(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().join()
+	w := newAdapterClub(t).register().join()
 	events := []string{"GUILD_CREATE", "GUILD_DELETE", "GUILD_UPDATE", "INTERACTION_CREATE", "VOICE_STATE_UPDATE",
 		"VOICE_SERVER_UPDATE", "CHANNEL_CREATE", "THREAD_LIST_SYNC", "RESUMED", "NOBODY_KNOWS"}
 	for _, event := range events {
@@ -79,7 +79,7 @@ func TestStrangeEvents(t *testing.T) {
 // TestHandlersThatBreak has the record break while a workspace is noted.
 func TestHandlersThatBreak(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register()
+	w := newAdapterClub(t).register()
 	w.bot.clubs = brittle{w.roster}
 	w.join()
 	w.alice.Type("/help")

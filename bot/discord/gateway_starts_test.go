@@ -32,7 +32,7 @@ func (j *journal) has(words string) bool {
 }
 
 // logged gives the bot a log that can be read.
-func (w *world) logged() *journal {
+func (w *adapterClub) logged() *journal {
 	j := &journal{}
 	w.bot.log = slog.New(slog.NewTextHandler(j, nil))
 	w.bot.gateway.Log = w.bot.log
@@ -40,7 +40,7 @@ func (w *world) logged() *journal {
 }
 
 // readiness is what /readyz answers.
-func (w *world) readiness() string {
+func (w *adapterClub) readiness() string {
 	answer := httptest.NewRecorder()
 	well := func(context.Context) error { return nil }
 	w.bot.Health(true, well).ServeHTTP(answer, httptest.NewRequest(http.MethodGet, "/readyz", nil))
@@ -51,7 +51,7 @@ func (w *world) readiness() string {
 // then joins. The stand-in fails the test when it identifies before.
 func TestNoStartsLeft(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register()
+	w := newAdapterClub(t).register()
 	log := w.logged()
 	w.Gateway.LeaveStarts(0, time.Hour)
 	w.start()
@@ -77,7 +77,7 @@ func TestNoStartsLeft(t *testing.T) {
 // TestResumingSpendsNoStart loses the connection when no start is left.
 func TestResumingSpendsNoStart(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register()
+	w := newAdapterClub(t).register()
 	w.Gateway.LeaveStarts(1, time.Hour)
 	w.join()
 	w.Gateway.Drop()
@@ -87,7 +87,7 @@ func TestResumingSpendsNoStart(t *testing.T) {
 
 func TestMoreShardsAreRecommended(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	log := w.logged()
 	w.Gateway.RecommendShards(4)
 	w.join()
@@ -101,7 +101,7 @@ func TestMoreShardsAreRecommended(t *testing.T) {
 // close.
 func TestShardsTakeTurns(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	w.Gateway.SpaceStarts(1, 200*time.Millisecond)
 	ctx, stop := context.WithCancel(context.Background())
 	var all sync.WaitGroup

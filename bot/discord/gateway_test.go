@@ -15,7 +15,7 @@ import (
 )
 
 // health asks how the bot is.
-func (w *world) health(path string, ready error) int {
+func (w *adapterClub) health(path string, ready error) int {
 	answer := httptest.NewRecorder()
 	w.bot.Health(true, func(context.Context) error { return ready }).ServeHTTP(answer, httptest.NewRequest(http.MethodGet, path, nil))
 	return answer.Code
@@ -33,7 +33,7 @@ func TestJoiningThatHangs(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			w := newWorld(t).register()
+			w := newAdapterClub(t).register()
 			w.bot.gateway.Pace.Open = 2 * time.Second
 			hang(w.Gateway)
 			w.start()
@@ -53,7 +53,7 @@ func TestJoiningThatHangs(t *testing.T) {
 func TestFatalCodes(t *testing.T) {
 	t.Parallel()
 	for _, code := range []int{4004, 4010, 4011, 4012, 4013, 4014} {
-		w := newWorld(t)
+		w := newAdapterClub(t)
 		w.Gateway.Refuse(code)
 		err := w.bot.Run(t.Context())
 		f, ok := errors.AsType[*Fatal](err)
@@ -65,7 +65,7 @@ func TestFatalCodes(t *testing.T) {
 
 func TestWrongToken(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	w.Expect(discordtest.TokenWrong)
 	w.bot.gateway.Token = "nobody"
 	w.bot.api.Token = "nobody"
@@ -92,7 +92,7 @@ func TestComingBack(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			w := newWorld(t).register().join()
+			w := newAdapterClub(t).register().join()
 			test.lose(w.Platform)
 			w.Gateway.AwaitReady(2)
 			until(t, "the bot to be at the gateway", w.bot.gateway.Joined)
@@ -106,7 +106,7 @@ func TestComingBack(t *testing.T) {
 
 func TestReadiness(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	if got := w.health("/readyz", nil); got != http.StatusServiceUnavailable {
 		t.Errorf("before joining: %d", got)
 	}
@@ -119,7 +119,7 @@ func TestReadiness(t *testing.T) {
 
 func TestShardsAndIntents(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	w.bot.gateway.Shard, w.bot.gateway.Shards = 1, 2
 	w.join()
 	who := w.Gateway.Identifies()[0]
@@ -132,7 +132,7 @@ func TestShardsAndIntents(t *testing.T) {
 // back, and an outage taken for neither.
 func TestRemovals(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).join()
+	w := newAdapterClub(t).join()
 	key := clubKey(w.club.ID)
 	expect := func(want string) {
 		t.Helper()
@@ -160,7 +160,7 @@ func TestRemovals(t *testing.T) {
 // TestRollCall finds the clubs that removed the bot while nobody was told.
 func TestRollCall(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	gone := w.Guild("Gone")
 	gone.Remove()
 	w.known = []string{clubKey(gone.ID), clubKey(w.club.ID)}
@@ -180,7 +180,7 @@ func TestRollCall(t *testing.T) {
 // ends, and that nothing new is begun.
 func TestGracefulStop(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		hold := make(chan struct{})
 		w.bot.pace.deferral = time.Millisecond
 		w.answer = func(context.Context, bot.Ask) bot.Reply {
@@ -211,7 +211,7 @@ func TestGracefulStop(t *testing.T) {
 
 func TestStopDoesNotWaitForEver(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().post()
+	w := newAdapterClub(t).register().post()
 	hold := make(chan struct{})
 	defer close(hold)
 	w.bot.pace.deferral = time.Millisecond

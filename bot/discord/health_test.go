@@ -16,7 +16,7 @@ import (
 // what the database said.
 func TestNotReadySaysWhy(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	for want, err := range map[string]error{
 		"ready":                        nil,
 		"The clocks are apart.":        &bot.Problem{Kind: tuning.Internal, Say: "The clocks are apart.", Err: errors.New("secret")},

@@ -13,7 +13,7 @@ import (
 // TestSignatures sees what is not the platform's, or old, turned away.
 func TestSignatures(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	h, err := w.bot.Posted(strings.Repeat("0", 64))
 	if err != nil {
 		t.Fatal(err)
@@ -53,7 +53,7 @@ func TestSignatures(t *testing.T) {
 
 func TestKeys(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	for _, key := range []string{"", "00", strings.Repeat("0", 66), strings.Repeat("z", 64)} {
 		if _, err := w.bot.Posted(key); err == nil {
 			t.Errorf("%q is taken for a key", key)
@@ -65,7 +65,7 @@ func TestKeys(t *testing.T) {
 // of what another said.
 func TestEqualProcesses(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register()
+	w := newAdapterClub(t).register()
 	w.post(w.adapter(), w.adapter())
 	for range 6 {
 		w.alice.Type("/help")

@@ -21,7 +21,7 @@ func TestInvitation(t *testing.T) {
 		t.Errorf("it asks for %q", i.Names())
 	}
 	for _, threads := range []bool{false, true} {
-		w := newWorld(t, discordtest.WithInvitation(0))
+		w := newAdapterClub(t, discordtest.WithInvitation(0))
 		place := w.Invite("Windy Hill", Invitation{w.ApplicationID(), threads}.Address()).Channel("general")
 		if threads {
 			place = place.Thread("spring day")

@@ -51,8 +51,8 @@ func (w *wide) Give(option string, value any) {
 	f.Set(reflect.ValueOf(value).Convert(f.Type()))
 }
 
-// wideWorld is a world whose bot has one command of thirty options.
-func wideWorld(t *testing.T) *world {
+// wideAdapterClub is an adapterClub whose bot has one command of thirty options.
+func wideAdapterClub(t *testing.T) *adapterClub {
 	type options struct{ Wide wide }
 	command := bot.Declare(bot.Command{Name: "rig edit", Help: "Change a rig"}, func(_ context.Context, _ bot.Call, _ bot.Book, o options) (bot.Reply, error) {
 		w := o.Wide
@@ -66,7 +66,7 @@ func wideWorld(t *testing.T) *world {
 	}
 	settings := bottest.NewSettings()
 	person := bottest.Person{T: t, Commands: []bot.Command{command}, Book: &settings}
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	w.bot.config.Lines = bot.NewCatalogue(person.Commands)
 	w.answer = func(_ context.Context, ask bot.Ask) bot.Reply { return person.Ask(ask.Line.String()) }
 	w.suggest = func(ask bot.Ask, option, typed string) []bot.Suggestion {
@@ -79,7 +79,7 @@ func wideWorld(t *testing.T) *world {
 // refuses a 26th as the platform does.
 func TestMoreOptionsThanThePlatformLists(t *testing.T) {
 	t.Parallel()
-	w := wideWorld(t)
+	w := wideAdapterClub(t)
 	options := w.Commands(w.club)[0].Options[0].Options
 	if len(options) != maxOptions {
 		t.Fatalf("%d options are listed, want %d", len(options), maxOptions)
@@ -103,7 +103,7 @@ func TestMoreOptionsThanThePlatformLists(t *testing.T) {
 
 func TestMoreRefusesWhatItCannotRead(t *testing.T) {
 	t.Parallel()
-	w := wideWorld(t)
+	w := wideAdapterClub(t)
 	for typed, want := range map[string]string{
 		`/rig edit name:Press more:heavy`:               "more takes name:value with spaces between, for these options: a23, a24, clicks, tyre, gap, note.",
 		`/rig edit name:Press more:"note:\"open"`:       "more takes name:value",
@@ -121,7 +121,7 @@ func TestMoreRefusesWhatItCannotRead(t *testing.T) {
 
 func TestSuggestionsInMore(t *testing.T) {
 	t.Parallel()
-	w := wideWorld(t)
+	w := wideAdapterClub(t)
 	for typed, want := range map[string][]string{
 		`/rig edit name:Press more:`:                           {"a23:", "a24:", "clicks:", "tyre:", "gap:", "note:"},
 		`/rig edit name:Press more:a2`:                         {"a23:", "a24:"},

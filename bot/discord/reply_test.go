@@ -38,7 +38,7 @@ func TestLongReplies(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			w := newWorld(t).register().post()
+			w := newAdapterClub(t).register().post()
 			w.answer = func(context.Context, bot.Ask) bot.Reply { return r }
 			m := w.alice.Type("/baseline").Message()
 			if r.View.Care.Turns && !strings.Contains(m.Content, "closed circuit only.") {
@@ -83,7 +83,7 @@ func TestChannelsAndRolesGoByName(t *testing.T) {
 // TestReplyThatThePlatformRefuses gives way to its first line.
 func TestReplyThatThePlatformRefuses(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().join()
+	w := newAdapterClub(t).register().join()
 	w.answer = func(context.Context, bot.Ask) bot.Reply {
 		return bot.Reply{Title: "All of it", Files: []bot.File{{Name: "all.zip", Type: "application/zip", Data: []byte("PK")}}}
 	}
@@ -99,7 +99,7 @@ func TestReplyThatThePlatformRefuses(t *testing.T) {
 
 func TestMessenger(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	ctx, general := t.Context(), w.club.Channel("general")
 	hello := bot.Reply{Title: "How did it feel?", Text: "@everyone"}
 

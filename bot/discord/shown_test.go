@@ -15,7 +15,7 @@ import (
 // button is pressed, and then stand in the channel in the same words.
 func TestShowTheChannel(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.answer = func(_ context.Context, ask bot.Ask) bot.Reply {
 			r := bot.Reply{Title: "Rear rebound 3 stiffer_", Text: "@everyone, watch.", Private: true, Actions: []bot.Action{{Label: "Done", Ask: "/apply advice:7"}}}
 			if ask.Line.Words[0] == "undo" {
@@ -46,7 +46,7 @@ func TestShowTheChannel(t *testing.T) {
 // it is not known in time whether the person shares them.
 func TestUnknownIsPrivate(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().post()
+	w := newAdapterClub(t).register().post()
 	w.bot.pace.deferral, w.bot.pace.privacy = time.Millisecond, 0
 	w.share = true
 	ready := make(chan struct{})

@@ -35,7 +35,7 @@ func soakSize(t *testing.T) int {
 func TestSoak(t *testing.T) {
 	for _, way := range []string{"gateway", "posted"} {
 		t.Run(way, func(t *testing.T) {
-			w := newWorld(t).register()
+			w := newAdapterClub(t).register()
 			// An answer that was taken, and its news lost, is sent again; and what
 			// was given up while the bot was away may reach it later.
 			w.Tolerate(discordtest.AnswerTwice, discordtest.AnswerLate, discordtest.AnswerFirst)
@@ -61,7 +61,7 @@ const (
 	batch  = 500
 )
 
-func soak(t *testing.T, w *world, overGateway bool) {
+func soak(t *testing.T, w *adapterClub, overGateway bool) {
 	w.bot.pace.deferral = 20 * time.Millisecond
 	dice := rand.New(rand.NewPCG(7, 11))
 	w.answer = moody()
@@ -130,7 +130,7 @@ func mishaps(dice *rand.Rand) func(discordtest.Route) discordtest.Fault {
 }
 
 // stumble loses the gateway in one of its ways, or delivers some things twice.
-func (w *world) stumble(how int) {
+func (w *adapterClub) stumble(how int) {
 	switch how {
 	case 0:
 		w.Gateway.Drop()
@@ -144,7 +144,7 @@ func (w *world) stumble(how int) {
 }
 
 // round has everybody ask something, n times in all.
-func (w *world) round(f *figures, n int) {
+func (w *adapterClub) round(f *figures, n int) {
 	var all sync.WaitGroup
 	for p := range people {
 		who := w.club.Member(fmt.Sprint("person", p))
@@ -158,7 +158,7 @@ func (w *world) round(f *figures, n int) {
 }
 
 // one asks in one of the ways there are.
-func (w *world) one(f *figures, who *discordtest.Member, k int) {
+func (w *adapterClub) one(f *figures, who *discordtest.Member, k int) {
 	settle := func(r *discordtest.Reply) bool {
 		why := r.Settle()
 		if why == "" {
@@ -180,7 +180,7 @@ func (w *world) one(f *figures, who *discordtest.Member, k int) {
 }
 
 // repeated lists what the bot was asked more than once, and forgets the rest.
-func (w *world) repeated() (ids []string) {
+func (w *adapterClub) repeated() (ids []string) {
 	w.script.mu.Lock()
 	defer w.script.mu.Unlock()
 	seen := map[string]bool{}

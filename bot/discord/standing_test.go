@@ -13,7 +13,7 @@ import (
 
 // pressed sends a button to somebody in a direct message and returns what
 // pressing it is answered with.
-func (w *world) pressed(who *discordtest.Member) *discordtest.Reply {
+func (w *adapterClub) pressed(who *discordtest.Member) *discordtest.Reply {
 	w.t.Helper()
 	reply := bot.Reply{Title: "How did it feel?", Actions: []bot.Action{{Label: "See the log", Ask: "/log"}}}
 	inbox := who.Inbox().Messages()
@@ -29,7 +29,7 @@ func (w *world) pressed(who *discordtest.Member) *discordtest.Reply {
 // TestDirectRoles sees roles in a direct message be those of the club.
 func TestDirectRoles(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		club := tuning.Club{CoachRole: w.club.Role("coaches")}
 		w.club.Grant("committee", discordtest.PermManageGuild)
 		owner := w.club.Member("owner")
@@ -54,9 +54,9 @@ func TestDirectRoles(t *testing.T) {
 // minute for which the answer is kept, after it, and after coming back.
 func TestWhoLeftMayNotAct(t *testing.T) {
 	t.Parallel()
-	test := func(t *testing.T, begin func(*world)) {
+	test := func(t *testing.T, begin func(*adapterClub)) {
 		t.Parallel()
-		w, later := newWorld(t), atomic.Int64{}
+		w, later := newAdapterClub(t), atomic.Int64{}
 		w.bot.config.Now = func() time.Time { return time.Now().Add(time.Duration(later.Load())) }
 		begin(w.register())
 		w.pressed(w.alice)
@@ -80,8 +80,8 @@ func TestWhoLeftMayNotAct(t *testing.T) {
 			t.Errorf("of a club that removed the bot it answers %q", got)
 		}
 	}
-	t.Run("gateway", func(t *testing.T) { test(t, func(w *world) { w.join() }) })
-	t.Run("posted", func(t *testing.T) { test(t, func(w *world) { w.post() }) })
+	t.Run("gateway", func(t *testing.T) { test(t, func(w *adapterClub) { w.join() }) })
+	t.Run("posted", func(t *testing.T) { test(t, func(w *adapterClub) { w.post() }) })
 }
 
 // TestPlatformThatDoesNotTell is slow, or fails, when it is asked for a member
@@ -98,7 +98,7 @@ func TestPlatformThatDoesNotTell(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			w := newWorld(t).register().join()
+			w := newAdapterClub(t).register().join()
 			w.bot.pace.standing, w.bot.pace.question = 500*time.Millisecond, 250*time.Millisecond
 			w.bot.api.Backoff = 20 * time.Millisecond
 			w.Break(test.route, discordtest.Times(10, test.fault)...)
@@ -113,7 +113,7 @@ func TestPlatformThatDoesNotTell(t *testing.T) {
 // TestButtonsThatNameNoClub carry what is no number of a club.
 func TestButtonsThatNameNoClub(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newAdapterClub(t)
 	for _, club := range []string{"../users/@me", "1 2", "x"} {
 		if err := w.bot.standing(t.Context(), &request{club: club, person: w.alice.ID}); err != errNotThere {
 			t.Errorf("%q: %v", club, err)

@@ -11,7 +11,7 @@ import (
 // out show every command once, though the platform fails meanwhile.
 func TestGoingGlobalRemovesOtherCommands(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register()
+	w := newAdapterClub(t).register()
 	w.Guild("Never tried")
 	w.bot.config.TestClub = ""
 	w.Break(discordtest.GetGuildCommands, discordtest.Times(rest.Attempts+1, discordtest.Status(500))...)
@@ -29,7 +29,7 @@ func TestGoingGlobalRemovesOtherCommands(t *testing.T) {
 // on where a workspace shows no commands.
 func TestSweepingOnesOwnPart(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register()
+	w := newAdapterClub(t).register()
 	w.bot.config.TestClub, w.bot.config.Shards = "", 2
 	w.bot.config.Shard = 1 - shardOf(w.club.ID, 2)
 	w.register()

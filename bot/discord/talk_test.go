@@ -17,7 +17,7 @@ import (
 
 func TestTypedLineReachesTheBot(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		r := w.alice.Type(`/car add name:"Blue hatch" drive:front engine:front mass:1080kg`)
 		if !strings.Contains(r.Content(), "**You said /car add") {
 			t.Errorf("answered %q", r.Content())
@@ -35,7 +35,7 @@ func TestTypedLineReachesTheBot(t *testing.T) {
 
 func TestNumbersAndWordsOfOneCommand(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.alice.Type(`/feel grip:7 entry:-2 better:yes`)
 		if got := w.asks()[0].Line.String(); got != `/feel grip:7 entry:-2 better:yes` {
 			t.Errorf("asked %s", got)
@@ -45,7 +45,7 @@ func TestNumbersAndWordsOfOneCommand(t *testing.T) {
 
 func TestRoles(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().join()
+	w := newAdapterClub(t).register().join()
 	club := tuning.Club{CoachRole: "<@&" + w.club.Role("coaches") + ">"}
 	for name, test := range map[string]struct {
 		option []discordtest.MemberOption
@@ -67,7 +67,7 @@ func TestRoles(t *testing.T) {
 
 func TestPrivateReplies(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.answer = func(_ context.Context, ask bot.Ask) bot.Reply {
 			return bot.Reply{Title: "Here", Private: ask.Line.Words[0] != "baseline"}
 		}
@@ -82,7 +82,7 @@ func TestPrivateReplies(t *testing.T) {
 // place.
 func TestSlowAnswers(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.share = true
 		w.bot.pace.deferral = time.Millisecond
 		go_on := make(chan struct{})
@@ -108,7 +108,7 @@ func TestSlowAnswers(t *testing.T) {
 // and then is for the person alone, leave no trace in the channel.
 func TestSlowRefusalsArePrivate(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.bot.pace.deferral = time.Millisecond
 		w.share = true
 		refused := make(chan struct{})
@@ -134,7 +134,7 @@ func TestSlowRefusalsArePrivate(t *testing.T) {
 
 func TestButtonsAndForms(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.answer = func(_ context.Context, ask bot.Ask) bot.Reply {
 			return bot.Reply{Title: ask.Line.String(), Actions: []bot.Action{
 				{Label: "Done", Ask: "/apply advice:7 remedy:1"},
@@ -166,7 +166,7 @@ func TestButtonsAndForms(t *testing.T) {
 // TestOldButton presses a button that another process, gone since, has made.
 func TestOldButton(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().post()
+	w := newAdapterClub(t).register().post()
 	w.answer = func(_ context.Context, ask bot.Ask) bot.Reply {
 		return bot.Reply{Title: ask.Line.String(), Actions: []bot.Action{{Label: "Done", Ask: "/apply advice:7"}}}
 	}
@@ -183,7 +183,7 @@ func TestOldButton(t *testing.T) {
 // known, and that a button that stands there without one says so.
 func TestDirectMessages(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.bot.config.TestClub = ""
 		w.register()
 		for _, c := range w.Commands(nil) {
@@ -209,7 +209,7 @@ func TestDirectMessages(t *testing.T) {
 
 func TestSuggestions(t *testing.T) {
 	t.Parallel()
-	bothWays(t, func(t *testing.T, w *world) {
+	bothWays(t, func(t *testing.T, w *adapterClub) {
 		w.suggest = func(ask bot.Ask, option, typed string) []bot.Suggestion {
 			if ask.Line.String() == "/clicks set at:front adjuster:rebound" && option == "to" && typed == "12" {
 				return []bot.Suggestion{{Value: "12", Label: "12 from hard"}, {Value: "13", Label: "13 from hard"}}
@@ -232,7 +232,7 @@ func TestSuggestions(t *testing.T) {
 
 func TestRegistrationOnlyWhenChanged(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t).register().register()
+	w := newAdapterClub(t).register().register()
 	if got := len(w.Requests(discordtest.PutGuildCommands)); got != 1 {
 		t.Errorf("registered %d times", got)
 	}

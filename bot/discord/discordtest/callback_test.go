@@ -14,7 +14,7 @@ func TestDeferrals(t *testing.T) {
 		{nil, true}, {obj{"flags": 0}, true}, {obj{"flags": flagPrivate}, true},
 		{obj{"content": "Wait"}, false}, {obj{"flags": flagV2}, false}, {obj{"embeds": list{obj{"title": "x"}}}, false},
 	} {
-		w := newWorld(t)
+		w := newHTTPClub(t)
 		_, a := w.begin()
 		if status, _ := w.answer(a, answerDeferred, test.data); status == 204 != test.good || len(w.Violations()) == 0 != test.good {
 			t.Errorf("%v: %d, %v", test.data, status, w.Violations())

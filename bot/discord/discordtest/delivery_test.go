@@ -48,7 +48,7 @@ func replier(t *testing.T, p *Platform, reply func(a arrival, rw http.ResponseWr
 
 func TestSigned(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	var served [2]atomic.Int32
 	equal := func(n int) string {
 		return replier(t, w.Platform, func(a arrival, rw http.ResponseWriter) {
@@ -90,7 +90,7 @@ func TestSigned(t *testing.T) {
 
 func TestTampering(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	for name, test := range map[string]struct {
 		tampering Tampering
 		status    int

@@ -11,7 +11,7 @@ import (
 )
 
 // fetch asks for the bot's user and returns the answer whole.
-func (w *world) fetch(ctx context.Context) (*http.Response, string, error) {
+func (w *httpClub) fetch(ctx context.Context) (*http.Response, string, error) {
 	request, err := http.NewRequestWithContext(ctx, "GET", "https://discord.com/api/v9/users/@me", nil)
 	if err != nil {
 		w.t.Fatal(err)
@@ -47,7 +47,7 @@ func TestFaults(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			w := newWorld(t)
+			w := newHTTPClub(t)
 			w.Break(GetMe, test.fault)
 			response, body, err := w.fetch(t.Context())
 			if err != nil {
@@ -69,7 +69,7 @@ func TestFaults(t *testing.T) {
 // route is well again after them.
 func TestLostConnections(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	w.Break(AnyRoute, Times(3, Drop())...) // three: the transport tries a GET again by itself
 	if _, _, err := w.fetch(t.Context()); err == nil {
 		t.Error("a dropped connection answers")
@@ -91,7 +91,7 @@ func TestLostConnections(t *testing.T) {
 // TestChance lets a test decide about every request, and tolerates what comes of it.
 func TestChance(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	w.Tolerate(RateIgnored, RateGlobal)
 	n := 0
 	w.BreakBy(func(route Route) Fault {
@@ -114,7 +114,7 @@ func TestChance(t *testing.T) {
 // TestPauses sees how far a 429 reaches and that keeping still is enough.
 func TestPauses(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	get := func(path string) int { status, _ := w.ask("GET", path, nil); return status }
 
 	w.Break(GetMe, RateLimited(time.Minute))
@@ -146,7 +146,7 @@ func TestPauses(t *testing.T) {
 // it is sent again with its nonce.
 func TestLostAnswer(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	reminder := obj{"content": "Tomorrow", "nonce": "reminder-7", "enforce_nonce": true}
 	w.Break(PostMessage, Status(502).Done())
 	if status, _ := w.post(reminder); status != 502 {
@@ -167,7 +167,7 @@ func TestLostAnswer(t *testing.T) {
 // TestLostInteractions sees what the person is told when nobody answers.
 func TestLostInteractions(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	w.register(obj{"name": "go", "description": "Go"})
 	if why := w.alice.Begin("/go").WaitLost(); why != "the bot is not connected" {
 		t.Errorf("without a bot: %s", why)
@@ -185,7 +185,7 @@ func TestLostInteractions(t *testing.T) {
 
 func TestOrderOfDelivery(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	_, first := w.begin()
 	w.DeliverTwice(1)
 	w.alice.Begin("/go")
@@ -211,7 +211,7 @@ func TestOrderOfDelivery(t *testing.T) {
 
 func TestAccess(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	bob := w.alice.Guild.Member("bob")
 	open := func(m *Member) (int, int) {
 		return w.ask("POST", "/users/@me/channels", obj{"recipient_id": m.ID})

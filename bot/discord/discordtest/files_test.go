@@ -50,7 +50,7 @@ func TestFileOption(t *testing.T) {
 // TestFiles keeps, adds and renames files over edits.
 func TestFiles(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	reply, a := w.begin()
 	w.answer(a, answerMessage, obj{"content": "x"})
 	path := "/webhooks/" + w.app + "/" + a.Token + "/messages/@original"

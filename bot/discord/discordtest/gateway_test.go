@@ -10,7 +10,7 @@ import (
 )
 
 // expect reads until an operation or event comes and fails on another end.
-func (w *world) expect(conn *websocket.Conn, want string) {
+func (w *httpClub) expect(conn *websocket.Conn, want string) {
 	w.t.Helper()
 	for {
 		op, event := w.hear(conn)
@@ -26,21 +26,21 @@ func (w *world) expect(conn *websocket.Conn, want string) {
 func TestGatewayCodes(t *testing.T) {
 	t.Parallel()
 	for name, test := range map[string]struct {
-		set  func(*world)
+		set  func(*httpClub)
 		say  obj
 		code int
 	}{
-		"wrong token":       {func(w *world) { w.Expect(TokenWrong) }, obj{"token": "Bot nobody"}, CloseTokenWrong},
+		"wrong token":       {func(w *httpClub) { w.Expect(TokenWrong) }, obj{"token": "Bot nobody"}, CloseTokenWrong},
 		"shard beyond":      {nil, obj{"shard": list{2, 2}}, CloseInvalidShard},
 		"unknown intents":   {nil, obj{"intents": 1 << 30}, CloseInvalidIntents},
 		"privileged intent": {nil, obj{"intents": 1 << 15}, CloseDisallowedIntents},
-		"sharding required": {func(w *world) { w.Gateway.Refuse(CloseShardingRequired) }, nil, CloseShardingRequired},
-		"unknown error":     {func(w *world) { w.Gateway.Refuse(CloseUnknownError) }, nil, CloseUnknownError},
+		"sharding required": {func(w *httpClub) { w.Gateway.Refuse(CloseShardingRequired) }, nil, CloseShardingRequired},
+		"unknown error":     {func(w *httpClub) { w.Gateway.Refuse(CloseUnknownError) }, nil, CloseUnknownError},
 		"not understood":    {nil, obj{"intents": "all"}, CloseDecodeError},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			w := newWorld(t)
+			w := newHTTPClub(t)
 			if test.set != nil {
 				test.set(w)
 			}
@@ -55,7 +55,7 @@ func TestGatewayCodes(t *testing.T) {
 
 func TestGatewayVersion(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	conn, _, err := websocket.DefaultDialer.Dial("ws"+w.URL()[len("http"):]+"/gateway/?v=6", nil)
 	if err != nil {
 		t.Fatal(err)
@@ -69,7 +69,7 @@ func TestGatewayVersion(t *testing.T) {
 
 func TestGatewayMisbehaves(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	w.Gateway.BeforeReady(opReconnect, opAck)
 	conn := w.dial()
 	w.identify(conn, nil)
@@ -106,7 +106,7 @@ func TestGatewayMisbehaves(t *testing.T) {
 
 func TestGatewayWithholdsReady(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	w.Gateway.WithholdReady(true)
 	conn := w.dial()
 	w.identify(conn, nil)
@@ -119,7 +119,7 @@ func TestGatewayWithholdsReady(t *testing.T) {
 
 func TestGuildEvents(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	conn := w.dial()
 	w.identify(conn, nil)
 	w.expect(conn, "GUILD_CREATE")
@@ -152,7 +152,7 @@ func TestGuildEvents(t *testing.T) {
 // TestShards sees that a guild's events reach only the shard that it belongs to.
 func TestShards(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	home := map[int]*Guild{}
 	for n := 0; len(home) < 2; n++ {
 		guild := w.Guild(fmt.Sprint("Club ", n))

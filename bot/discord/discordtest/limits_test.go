@@ -9,7 +9,7 @@ import (
 // that begin anew.
 func TestSlidingLimits(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	at := time.Now()
 	w.clock = func() time.Time { return at }
 	get := func(n int) (last int) {

@@ -9,7 +9,7 @@ import (
 func TestMentionsAreClosed(t *testing.T) {
 	t.Parallel()
 	for _, mentions := range []any{nil, obj{}, obj{"parse": nil}, obj{"parse": list{"users"}}, obj{"parse": list{"everyone"}}} {
-		w := newWorld(t)
+		w := newHTTPClub(t)
 		w.Expect(MentionsOpen)
 		open := obj{"content": "@everyone", "allowed_mentions": mentions}
 		_, a := w.begin()

@@ -82,7 +82,7 @@ func TestDeferred(t *testing.T) {
 // takes the place of the thinking, and stays private with it.
 func TestFollowUpFillsDeferral(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	reply, a := w.begin()
 	w.answer(a, answerDeferred, obj{"flags": flagPrivate})
 	w.follow(a, obj{"content": "Here"})
@@ -94,7 +94,7 @@ func TestFollowUpFillsDeferral(t *testing.T) {
 // TestLayout shows components v2 after a deferral, which only a raw request can.
 func TestLayout(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	reply, a := w.begin()
 	w.answer(a, answerDeferred, nil)
 	edit := func(components ...any) (int, int) {
@@ -121,7 +121,7 @@ func TestLayout(t *testing.T) {
 // interaction open for a better one.
 func TestRefusedAnswerIsNone(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	w.Expect(MessageEmpty)
 	reply, a := w.begin()
 	if status, code := w.answer(a, answerMessage, obj{"content": ""}); status != 400 || code != 50006 {

@@ -18,7 +18,7 @@ func TestWhatSuitsOptions(t *testing.T) {
 		"half a whole":            {with(option(4, "a"), "choices", list{obj{"name": "x", "value": 1.5}}), ChoiceType},
 		"a number for a text":     {with(option(3, "a"), "choices", list{obj{"name": "x", "value": 1}}), ChoiceType},
 	} {
-		w := newWorld(t)
+		w := newHTTPClub(t)
 		w.Expect(test.rule)
 		if status, code := w.register(command(test.option)); status != 400 || code != 50035 {
 			t.Errorf("%s: %d %d", what, status, code)
@@ -27,7 +27,7 @@ func TestWhatSuitsOptions(t *testing.T) {
 			t.Errorf("%s: %v", what, broken)
 		}
 	}
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	if status, _ := w.register(command(with(with(option(10, "a"), "min_value", 1), "max_value", 1), with(option(3, "b"), "max_length", 9))); status != 200 {
 		t.Errorf("ranges that suit: %d, %v", status, w.record.errors)
 	}

@@ -108,110 +108,112 @@ var badForms = map[Rule]obj{
 }
 
 // badManners breaks the rules that need more than one payload.
-var badManners = map[Rule]func(*world){
-	AttachmentSize: func(w *world) { w.postFile(`{}`, "a.bin", make([]byte, maxAttachment+1)) },
-	AttachmentAlt: func(w *world) {
+var badManners = map[Rule]func(*httpClub){
+	AttachmentSize: func(w *httpClub) { w.postFile(`{}`, "a.bin", make([]byte, maxAttachment+1)) },
+	AttachmentAlt: func(w *httpClub) {
 		w.postFile(`{"attachments":[{"id":"0","description":"`+long(1025)+`"}]}`, "a.png", []byte("x"))
 	},
-	PictureAlt: func(w *world) { w.postFile(`{"attachments":[{"id":"0"}]}`, "a.png", []byte("x")) },
-	DeferralData: func(w *world) {
+	PictureAlt: func(w *httpClub) { w.postFile(`{"attachments":[{"id":"0"}]}`, "a.png", []byte("x")) },
+	DeferralData: func(w *httpClub) {
 		_, a := w.begin()
 		w.answer(a, answerDeferred, obj{"flags": flagPrivate | flagV2})
 	},
-	EditFlags: func(w *world) {
+	EditFlags: func(w *httpClub) {
 		_, a := w.begin()
 		w.answer(a, answerDeferred, obj{"flags": flagPrivate})
 		w.ask("PATCH", "/webhooks/"+w.app+"/"+a.Token+"/messages/@original", obj{"content": "x", "flags": flagPrivate})
 	},
-	PrivateStays: func(w *world) {
+	PrivateStays: func(w *httpClub) {
 		_, a := w.begin()
 		w.answer(a, answerMessage, obj{"content": "x", "flags": flagPrivate})
 		w.follow(a, obj{"content": "for all"})
 	},
-	DirectAfterRefusal: func(w *world) {
+	DirectAfterRefusal: func(w *httpClub) {
 		w.alice.CloseDirect(50007)
 		w.ask("POST", "/users/@me/channels", obj{"recipient_id": w.alice.ID})
 		for range 2 {
 			w.ask("POST", "/channels/"+w.alice.Inbox().ID+"/messages", obj{"content": "x"})
 		}
 	},
-	AnswerKind: func(w *world) {
+	AnswerKind: func(w *httpClub) {
 		_, a := w.begin()
 		w.answer(a, answerUpdate, obj{"content": "x"})
 	},
-	FormAfterForm: func(w *world) {
+	FormAfterForm: func(w *httpClub) {
 		w.DeliverTo(w.endpoint)
 		w.alice.SubmitStrange()
 		w.answer(<-w.arrivals, answerForm, obj{"custom_id": "f", "title": "Again", "components": list{row(input("a"))}})
 	},
-	AnswerLate: func(w *world) {
+	AnswerLate: func(w *httpClub) {
 		_, a := w.begin()
 		w.Advance(firstAnswerWithin + time.Millisecond)
 		w.answer(a, answerMessage, obj{"content": "x"})
 	},
-	AnswerTwice: func(w *world) {
+	AnswerTwice: func(w *httpClub) {
 		_, a := w.begin()
 		w.answer(a, answerMessage, obj{"content": "x"})
 		w.answer(a, answerMessage, obj{"content": "x"})
 	},
-	AnswerFirst: func(w *world) {
+	AnswerFirst: func(w *httpClub) {
 		_, a := w.begin()
 		w.follow(a, obj{"content": "x"})
 	},
-	TokenExpired: func(w *world) {
+	TokenExpired: func(w *httpClub) {
 		_, a := w.begin()
 		w.answer(a, answerDeferred, nil)
 		w.Advance(tokenLife + time.Second)
 		w.ask("PATCH", "/webhooks/"+w.app+"/"+a.Token+"/messages/@original", obj{"content": "x"})
 	},
-	TokenWrong: func(w *world) {
+	TokenWrong: func(w *httpClub) {
 		response, err := w.Client().Get("https://discord.com/api/v10/users/@me")
 		if err != nil || response.StatusCode != http.StatusUnauthorized {
 			w.t.Errorf("without a token: %v, %v", response, err)
 		}
 	},
-	RateGlobal: func(w *world) {
+	RateGlobal: func(w *httpClub) {
 		at := time.Now()
 		w.clock = func() time.Time { return at }
 		for range requestsASecond + 1 {
 			w.ask("GET", "/users/@me", nil)
 		}
 	},
-	RateChannel: func(w *world) {
+	RateChannel: func(w *httpClub) {
 		at := time.Now()
 		w.clock = func() time.Time { return at }
 		for range channelMessages + 1 {
 			w.post(obj{"content": "x"})
 		}
 	},
-	RateIgnored: func(w *world) {
+	RateIgnored: func(w *httpClub) {
 		w.Break(GetMe, RateLimited(time.Hour))
 		w.ask("GET", "/users/@me", nil)
 		w.Advance(time.Second)
 		w.ask("GET", "/users/@me", nil)
 	},
-	ForeignHost: func(w *world) {
+	ForeignHost: func(w *httpClub) {
 		if _, err := w.Client().Get("http://example.com/"); err == nil {
 			w.t.Error("a foreign host answers")
 		}
 	},
-	FileQuery:    func(w *world) { w.fetchFile(func(r *http.Request) { r.URL.RawQuery = "" }) },
-	TokenLeaked:  func(w *world) { w.fetchFile(func(r *http.Request) { r.Header.Set("Authorization", "Bot "+w.Token()) }) },
-	UnknownRoute: func(w *world) { w.ask("GET", "/guilds/1/bans", nil) },
-	Heartbeat: func(w *world) {
+	FileQuery: func(w *httpClub) { w.fetchFile(func(r *http.Request) { r.URL.RawQuery = "" }) },
+	TokenLeaked: func(w *httpClub) {
+		w.fetchFile(func(r *http.Request) { r.Header.Set("Authorization", "Bot "+w.Token()) })
+	},
+	UnknownRoute: func(w *httpClub) { w.ask("GET", "/guilds/1/bans", nil) },
+	Heartbeat: func(w *httpClub) {
 		w.Gateway.interval, w.Gateway.slack = 10*time.Millisecond, 0
 		if op, _ := w.hear(w.dial()); op != -CloseTimedOut {
 			w.t.Errorf("a silent client is closed with %d", -op)
 		}
 	},
-	GatewayOrder: func(w *world) {
+	GatewayOrder: func(w *httpClub) {
 		conn := w.dial()
 		w.tell(conn, 3, obj{})
 		if op, _ := w.hear(conn); op != -CloseNotAuthenticated {
 			w.t.Errorf("closed with %d", -op)
 		}
 	},
-	GatewayRate: func(w *world) {
+	GatewayRate: func(w *httpClub) {
 		conn := w.dial()
 		for range gatewayMessages + 1 {
 			w.tell(conn, opHeartbeat, 1)
@@ -222,14 +224,14 @@ var badManners = map[Rule]func(*world){
 			}
 		}
 	},
-	DeafClient: func(w *world) {
+	DeafClient: func(w *httpClub) {
 		w.Gateway.WithholdAcks(true)
 		conn := w.dial()
 		w.tell(conn, opHeartbeat, 1)
 		w.tell(conn, opHeartbeat, 1)
 		w.AwaitViolation(DeafClient)
 	},
-	StartsSpent: func(w *world) {
+	StartsSpent: func(w *httpClub) {
 		w.Gateway.LeaveStarts(0, time.Hour)
 		conn := w.dial()
 		w.identify(conn, nil)
@@ -237,7 +239,7 @@ var badManners = map[Rule]func(*world){
 			w.t.Errorf("closed with %d", -op)
 		}
 	},
-	StartsCrowded: func(w *world) {
+	StartsCrowded: func(w *httpClub) {
 		w.Gateway.SpaceStarts(2, time.Hour)
 		for shard, want := range map[int]int{0: opDispatch, 1: opDispatch} {
 			conn := w.dial()
@@ -252,13 +254,13 @@ var badManners = map[Rule]func(*world){
 			w.t.Errorf("shard 2, of the bucket of shard 0, is answered with %d", op)
 		}
 	},
-	PingUnproved:  func(w *world) { w.DeliverTo(constant(w.t, http.StatusUnauthorized)) },
-	SignatureOpen: func(w *world) { w.DeliverTo(constant(w.t, http.StatusOK)) },
+	PingUnproved:  func(w *httpClub) { w.DeliverTo(constant(w.t, http.StatusUnauthorized)) },
+	SignatureOpen: func(w *httpClub) { w.DeliverTo(constant(w.t, http.StatusOK)) },
 }
 
 // fetchFile sends a file with a command and fetches it with a request that is
 // changed before.
-func (w *world) fetchFile(change func(*http.Request)) {
+func (w *httpClub) fetchFile(change func(*http.Request)) {
 	w.mu.Lock()
 	stored := w.newFile(FileNamed("t.csv", []byte("1,2,3")), w.general, false)
 	w.files[stored.id] = stored
@@ -285,15 +287,15 @@ func constant(t *testing.T, status int) string {
 }
 
 // breaker finds what breaks a rule.
-func breaker(rule Rule) func(*world) {
+func breaker(rule Rule) func(*httpClub) {
 	if payload, ok := badMessages[rule]; ok {
-		return func(w *world) { w.post(payload) }
+		return func(w *httpClub) { w.post(payload) }
 	}
 	if commands, ok := badCommands[rule]; ok {
-		return func(w *world) { w.register(commands...) }
+		return func(w *httpClub) { w.register(commands...) }
 	}
 	if form, ok := badForms[rule]; ok {
-		return func(w *world) {
+		return func(w *httpClub) {
 			_, a := w.begin()
 			w.answer(a, answerForm, form)
 		}
@@ -311,7 +313,7 @@ func TestRules(t *testing.T) {
 			if violate == nil {
 				t.Fatal("nothing here breaks the rule")
 			}
-			w := newWorld(t)
+			w := newHTTPClub(t)
 			if w.spec == nil && (rule == PayloadSchema || rule == UnknownKey) {
 				return // TestDescription tells that the description is missing
 			}
@@ -355,7 +357,7 @@ func ruleNames(t *testing.T) (names []Rule) {
 // TestRefusals sees that broken rules are answered with the platform's codes.
 func TestRefusals(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	for _, test := range []struct {
 		rule         Rule
 		status, code int
@@ -416,7 +418,7 @@ func TestCompletionTypes(t *testing.T) {
 	} {
 		for good, list := range map[bool]list{true: values[0], false: values[1]} {
 			for _, value := range list {
-				w := newWorld(t)
+				w := newHTTPClub(t)
 				w.DeliverTo(w.endpoint)
 				w.register(obj{"name": "go", "description": "Go", "options": []any{with(option(kind, "a"), "autocomplete", true)}})
 				w.alice.begin(kindAutocomplete, 0, "/go a:1", nil)

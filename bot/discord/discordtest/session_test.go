@@ -7,7 +7,7 @@ import (
 // TestResumeChecksTheToken takes a session up again as somebody else.
 func TestResumeChecksTheToken(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	w.identify(w.dial(), nil)
 	w.Gateway.AwaitReady(1)
 	w.mu.Lock()

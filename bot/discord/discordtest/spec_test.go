@@ -11,7 +11,7 @@ func TestDescription(t *testing.T) {
 		path, err := specPath()
 		t.Skipf("payloads are not held against the platform's description: there is none at %s (%v); DETENT_PLATFORM_SPEC may say where it is", path, err)
 	}
-	w := newWorld(t)
+	w := newHTTPClub(t)
 	w.Expect(PayloadSchema)
 	if status, code := w.post(obj{"content": "x", "tts": "loud"}); status != 400 || code != 50035 {
 		t.Errorf("%d %d", status, code)

@@ -30,9 +30,9 @@ func (r *recorder) Errorf(format string, args ...any) {
 	r.errors = append(r.errors, fmt.Sprintf(format, args...))
 }
 
-// world is a stand-in with one member and a bot that speaks plain HTTP, so that
+// httpClub is a stand-in with one member and a bot that speaks plain HTTP, so that
 // it can say what no library would.
-type world struct {
+type httpClub struct {
 	*Platform
 	t        *testing.T
 	record   *recorder
@@ -48,8 +48,8 @@ type arrival struct {
 	Type      int
 }
 
-func newWorld(t *testing.T) *world {
-	w := &world{t: t, record: &recorder{TB: t}, arrivals: make(chan arrival, 100)}
+func newHTTPClub(t *testing.T) *httpClub {
+	w := &httpClub{t: t, record: &recorder{TB: t}, arrivals: make(chan arrival, 100)}
 	w.Platform = New(w.record)
 	guild := w.Guild("Apex")
 	w.alice, w.general = guild.Member("alice"), guild.Channel("general")
@@ -62,7 +62,7 @@ func newWorld(t *testing.T) *world {
 // receive is the bot's address: it answers PING, believes no forged signature
 // (the only one that the stand-in forges is on a PING) and says of everything
 // else that the answer will follow.
-func (w *world) receive(rw http.ResponseWriter, r *http.Request) {
+func (w *httpClub) receive(rw http.ResponseWriter, r *http.Request) {
 	body, _ := io.ReadAll(r.Body)
 	if !genuine(w.PublicKey(), r, body) {
 		rw.WriteHeader(http.StatusUnauthorized)
@@ -81,7 +81,7 @@ func (w *world) receive(rw http.ResponseWriter, r *http.Request) {
 }
 
 // ask makes a request and returns the status and the code of the error in it.
-func (w *world) ask(method, path string, body any) (status, code int) {
+func (w *httpClub) ask(method, path string, body any) (status, code int) {
 	w.t.Helper()
 	if strings.Contains(path, "/messages") || strings.HasPrefix(path, "/webhooks/") {
 		body = quiet(body)
@@ -109,7 +109,7 @@ func quiet(message any) any {
 	return said
 }
 
-func (w *world) askRaw(method, path, contentType string, body io.Reader) (status, code int) {
+func (w *httpClub) askRaw(method, path, contentType string, body io.Reader) (status, code int) {
 	w.t.Helper()
 	request, err := http.NewRequest(method, "https://discord.com/api/v10"+path, body)
 	if err != nil {
@@ -131,13 +131,13 @@ func (w *world) askRaw(method, path, contentType string, body io.Reader) (status
 }
 
 // post sends a message to the channel.
-func (w *world) post(body any) (status, code int) {
+func (w *httpClub) post(body any) (status, code int) {
 	w.t.Helper()
 	return w.ask("POST", "/channels/"+w.general.ID+"/messages", body)
 }
 
 // postFile sends a message with one file.
-func (w *world) postFile(payload string, name string, data []byte) (status, code int) {
+func (w *httpClub) postFile(payload string, name string, data []byte) (status, code int) {
 	w.t.Helper()
 	contentType, body := multipartBody(w.t, quietText(w.t, payload), name, data)
 	return w.askRaw("POST", "/channels/"+w.general.ID+"/messages", contentType, body)
@@ -168,13 +168,13 @@ func multipartBody(t *testing.T, payload, name string, data []byte) (contentType
 }
 
 // register registers commands for the guild.
-func (w *world) register(commands ...any) (status, code int) {
+func (w *httpClub) register(commands ...any) (status, code int) {
 	w.t.Helper()
 	return w.ask("PUT", "/applications/"+w.app+"/guilds/"+w.alice.Guild.ID+"/commands", commands)
 }
 
 // begin lets alice type /go and returns the interaction as the bot got it.
-func (w *world) begin() (*Reply, arrival) {
+func (w *httpClub) begin() (*Reply, arrival) {
 	w.t.Helper()
 	w.mu.Lock()
 	first := len(w.delivery.urls) == 0
@@ -187,7 +187,7 @@ func (w *world) begin() (*Reply, arrival) {
 }
 
 // answer gives a first answer.
-func (w *world) answer(a arrival, kind int, data any) (status, code int) {
+func (w *httpClub) answer(a arrival, kind int, data any) (status, code int) {
 	w.t.Helper()
 	if kind == answerMessage || kind == answerUpdate {
 		data = quiet(data)
@@ -196,13 +196,13 @@ func (w *world) answer(a arrival, kind int, data any) (status, code int) {
 }
 
 // follow says more in an interaction.
-func (w *world) follow(a arrival, body any) (status, code int) {
+func (w *httpClub) follow(a arrival, body any) (status, code int) {
 	w.t.Helper()
 	return w.ask("POST", "/webhooks/"+w.app+"/"+a.Token+"?wait=true", body)
 }
 
 // dial connects to the gateway and reads HELLO.
-func (w *world) dial() *websocket.Conn {
+func (w *httpClub) dial() *websocket.Conn {
 	w.t.Helper()
 	conn, _, err := websocket.DefaultDialer.Dial("ws"+strings.TrimPrefix(w.URL(), "http")+"/gateway/?v=10", nil)
 	if err != nil {
@@ -216,7 +216,7 @@ func (w *world) dial() *websocket.Conn {
 }
 
 // identify says who it is, with what differs from the ordinary.
-func (w *world) identify(conn *websocket.Conn, differs obj) {
+func (w *httpClub) identify(conn *websocket.Conn, differs obj) {
 	w.t.Helper()
 	data := obj{"token": w.Token(), "intents": intentGuilds, "properties": obj{}}
 	for key, value := range differs {
@@ -225,7 +225,7 @@ func (w *world) identify(conn *websocket.Conn, differs obj) {
 	w.tell(conn, opIdentify, data)
 }
 
-func (w *world) tell(conn *websocket.Conn, op int, data any) {
+func (w *httpClub) tell(conn *websocket.Conn, op int, data any) {
 	w.t.Helper()
 	if err := conn.WriteJSON(obj{"op": op, "d": data}); err != nil {
 		w.t.Fatal(err)
@@ -234,7 +234,7 @@ func (w *world) tell(conn *websocket.Conn, op int, data any) {
 
 // hear reads one message: its operation and its event's name, or minus the code
 // that the gateway closed with.
-func (w *world) hear(conn *websocket.Conn) (op int, event string) {
+func (w *httpClub) hear(conn *websocket.Conn) (op int, event string) {
 	w.t.Helper()
 	var message struct {
 		Op   int    `json:"op"`

@@ -18,9 +18,9 @@ import (
 	"detent/bot/season"
 )
 
-// world is a stand-in platform with one member in one club, and the adapter
+// adapterClub is a stand-in platform with one member in one club, and the adapter
 // before a bot that answers as the test says.
-type world struct {
+type adapterClub struct {
 	*discordtest.Platform
 	t     *testing.T
 	bot   *Bot
@@ -112,10 +112,10 @@ const busy = time.Minute
 // and nothing more.
 func invited(i Invitation) discordtest.Setting { return discordtest.WithInvitation(i.Permissions()) }
 
-// newWorld makes a world that is not joined yet.
-func newWorld(t *testing.T, settings ...discordtest.Setting) *world {
+// newAdapterClub makes a club that is not joined yet.
+func newAdapterClub(t *testing.T, settings ...discordtest.Setting) *adapterClub {
 	settings = append([]discordtest.Setting{discordtest.WithPatience(2 * busy), discordtest.WithFirstAnswer(busy), invited(Invitation{})}, settings...)
-	w := &world{t: t, Platform: discordtest.New(t, settings...), script: &script{}, roster: &roster{told: make(chan string, 100)}}
+	w := &adapterClub{t: t, Platform: discordtest.New(t, settings...), script: &script{}, roster: &roster{told: make(chan string, 100)}}
 	w.club = w.Guild("Windy Hill")
 	w.alice = w.club.Member("alice")
 	w.bot = w.adapter()
@@ -123,7 +123,7 @@ func newWorld(t *testing.T, settings ...discordtest.Setting) *world {
 }
 
 // adapter makes another process of the same bot.
-func (w *world) adapter() *Bot {
+func (w *adapterClub) adapter() *Bot {
 	b := New(Config{
 		Token: w.Token(), TestClub: w.club.ID, Transport: w.Client().Transport,
 		Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Metrics: NewMetrics(), Lines: lines,
@@ -136,7 +136,7 @@ func (w *world) adapter() *Bot {
 	return b
 }
 
-func (w *world) register() *world {
+func (w *adapterClub) register() *adapterClub {
 	w.t.Helper()
 	if err := w.bot.Register(w.t.Context()); err != nil {
 		w.t.Fatal(err)
@@ -145,14 +145,14 @@ func (w *world) register() *world {
 }
 
 // join runs the bot at the gateway until the test ends.
-func (w *world) join() *world {
+func (w *adapterClub) join() *adapterClub {
 	w.t.Helper()
 	w.start()
 	until(w.t, "the bot to join", w.bot.gateway.Joined)
 	return w
 }
 
-func (w *world) start() {
+func (w *adapterClub) start() {
 	ctx, stop := context.WithCancel(context.Background())
 	w.stop, w.ran = stop, make(chan error, 1)
 	go func() { w.ran <- w.bot.Run(ctx) }()
@@ -165,7 +165,7 @@ func (w *world) start() {
 
 // post has interactions posted to the bot, and to as many equal processes as
 // are given.
-func (w *world) post(processes ...*Bot) *world {
+func (w *adapterClub) post(processes ...*Bot) *adapterClub {
 	w.t.Helper()
 	var urls []string
 	for _, b := range append([]*Bot{w.bot}, processes...) {
@@ -182,14 +182,14 @@ func (w *world) post(processes ...*Bot) *world {
 }
 
 // bothWays runs a test over the gateway and over signed posts.
-func bothWays(t *testing.T, test func(t *testing.T, w *world)) {
+func bothWays(t *testing.T, test func(t *testing.T, w *adapterClub)) {
 	t.Run("gateway", func(t *testing.T) {
 		t.Parallel()
-		test(t, newWorld(t).register().join())
+		test(t, newAdapterClub(t).register().join())
 	})
 	t.Run("posted", func(t *testing.T) {
 		t.Parallel()
-		test(t, newWorld(t).register().post())
+		test(t, newAdapterClub(t).register().post())
 	})
 }
 
