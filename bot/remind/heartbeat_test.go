@@ -20,8 +20,8 @@ const harrow = "harrow"
 
 // springDay is a club with one event on a Saturday and Sam entered in it; the
 // time is the Monday before.
-func springDay(t *testing.T) (world, tuning.Club, tuning.Event) {
-	w := newWorld(t)
+func springDay(t *testing.T) (remindedClub, tuning.Club, tuning.Event) {
+	w := newRemindedClub(t)
 	w.clock.set(time.Date(2027, 5, 3, 12, 0, 0, 0, time.UTC))
 	club := w.club(harrow, "Europe/Berlin")
 	event := w.event(club, "Spring day", "2027-05-08 09:00", "2027-05-08 17:00")
@@ -30,7 +30,7 @@ func springDay(t *testing.T) (world, tuning.Club, tuning.Event) {
 }
 
 // goTo sets the clock by the club's clocks and beats.
-func (w world) goTo(club tuning.Club, text string) {
+func (w remindedClub) goTo(club tuning.Club, text string) {
 	w.Helper()
 	w.clock.set(w.local(club, text))
 	w.beat()

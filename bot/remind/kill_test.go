@@ -238,7 +238,7 @@ func (p *process) Post(ctx context.Context, channel string, message bot.Reply, n
 func (w *site) beats(processes ...*process) {
 	var wait sync.WaitGroup
 	for _, p := range processes {
-		heart := (world{clock: w.clock}).heartbeat(p, p)
+		heart := (remindedClub{clock: w.clock}).heartbeat(p, p)
 		heart.Place = discord.Place
 		wait.Go(func() { heart.Drain(w.Context()) }) // what fails is what is tried here
 	}

@@ -105,8 +105,8 @@ func (p *postman) titles() (titles []string) {
 	return titles
 }
 
-// world is a club's record, a clock and a heartbeat.
-type world struct {
+// remindedClub is a club's record, a clock and a heartbeat.
+type remindedClub struct {
 	*testing.T
 	db    *store.DB
 	admin *sqlx.DB
@@ -115,7 +115,7 @@ type world struct {
 	heart *remind.Heartbeat
 }
 
-func newWorld(t *testing.T) world {
+func newRemindedClub(t *testing.T) remindedClub {
 	t.Helper()
 	url := storetest.URL(t)
 	db, err := store.Rehearse(t.Context(), url)
@@ -124,13 +124,13 @@ func newWorld(t *testing.T) world {
 	admin, err := sqlx.Open("postgres", url)
 	must(t, err)
 	t.Cleanup(func() { admin.Close() })
-	w := world{T: t, db: db, admin: admin, clock: &clock{}}
+	w := remindedClub{T: t, db: db, admin: admin, clock: &clock{}}
 	w.post = &postman{clock: w.clock, fails: map[string]error{}}
 	w.heart = w.heartbeat(db, w.post)
 	return w
 }
 
-func (w world) heartbeat(timetable remind.Timetable, post remind.Messenger) *remind.Heartbeat {
+func (w remindedClub) heartbeat(timetable remind.Timetable, post remind.Messenger) *remind.Heartbeat {
 	return &remind.Heartbeat{Timetable: timetable, Messenger: post, Pace: rate.NewLimiter(rate.Inf, 1),
 		Now: w.clock.Now, Log: slog.New(slog.NewTextHandler(io.Discard, nil))}
 }
@@ -138,7 +138,7 @@ func (w world) heartbeat(timetable remind.Timetable, post remind.Messenger) *rem
 var asked atomic.Int64
 
 // ask runs fn on the book of a club, as a person.
-func (w world) ask(who tuning.Who, fn func(ctx context.Context, b *store.Book) error) {
+func (w remindedClub) ask(who tuning.Who, fn func(ctx context.Context, b *store.Book) error) {
 	w.Helper()
 	_, err := w.db.Once(w.Context(), who, w.clock.Now(), fmt.Sprint("ask-", asked.Add(1)), func(b *store.Book) ([]byte, error) {
 		return nil, fn(w.Context(), b)
@@ -151,7 +151,7 @@ func person(club, name string) tuning.Who {
 }
 
 // club sets a club up in a zone, with a channel.
-func (w world) club(key, zone string) tuning.Club {
+func (w remindedClub) club(key, zone string) tuning.Club {
 	w.Helper()
 	club := tuning.DefaultClub(key)
 	club.Zone, club.Channel = zone, "channel-"+key
@@ -160,7 +160,7 @@ func (w world) club(key, zone string) tuning.Club {
 }
 
 // event makes an event by its local times.
-func (w world) event(club tuning.Club, name, starts, ends string) (event tuning.Event) {
+func (w remindedClub) event(club tuning.Club, name, starts, ends string) (event tuning.Event) {
 	w.Helper()
 	event = tuning.Event{Name: name, Starts: w.local(club, starts), Ends: w.local(club, ends), Place: "Windy Hill"}
 	w.ask(person(club.Key, "ash"), func(ctx context.Context, b *store.Book) (err error) {
@@ -171,7 +171,7 @@ func (w world) event(club tuning.Club, name, starts, ends string) (event tuning.
 }
 
 // local is an instant by the club's clocks.
-func (w world) local(club tuning.Club, text string) time.Time {
+func (w remindedClub) local(club tuning.Club, text string) time.Time {
 	w.Helper()
 	wall, err := time.Parse("2006-01-02 15:04", text)
 	must(w.T, err)
@@ -182,7 +182,7 @@ func (w world) local(club tuning.Club, text string) time.Time {
 }
 
 // enter enters a new car of a person and puts what is due on the timetable.
-func (w world) enter(club tuning.Club, event tuning.Event, name, car string) tuning.Car {
+func (w remindedClub) enter(club tuning.Club, event tuning.Event, name, car string) tuning.Car {
 	w.Helper()
 	who := person(club.Key, name)
 	entrant := tuning.Entrant{Person: who.Person, Reminded: true,
@@ -207,13 +207,13 @@ func (w world) enter(club tuning.Club, event tuning.Event, name, car string) tun
 }
 
 // beat drains what is due now.
-func (w world) beat() {
+func (w remindedClub) beat() {
 	w.Helper()
 	must(w.T, w.heart.Drain(w.Context()))
 }
 
 // rows are what the timetable says came of everything.
-func (w world) rows() (rows []string) {
+func (w remindedClub) rows() (rows []string) {
 	w.Helper()
 	must(w.T, w.admin.Select(&rows, `
 		select concat_ws(' ', kind, coalesce(person, club), coalesce(outcome, 'open'), nullif(note, ''))
@@ -221,14 +221,14 @@ func (w world) rows() (rows []string) {
 	return rows
 }
 
-func (w world) wantRows(want ...string) {
+func (w remindedClub) wantRows(want ...string) {
 	w.Helper()
 	if got := w.rows(); !slices.Equal(got, want) {
 		w.Errorf("the timetable says\n%q, want\n%q", got, want)
 	}
 }
 
-func (w world) wantMail(want ...string) {
+func (w remindedClub) wantMail(want ...string) {
 	w.Helper()
 	if got := w.post.titles(); !slices.Equal(got, want) {
 		w.Errorf("at %s there arrived\n%q, want\n%q", w.clock.Now(), got, want)

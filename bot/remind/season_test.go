@@ -19,13 +19,13 @@ import (
 // the club's clocks and no other.
 func TestASeason(t *testing.T) {
 	t.Parallel()
-	w := newWorld(t)
+	w := newRemindedClub(t)
 	w.clock.set(time.Date(2027, 2, 25, 12, 0, 0, 0, time.UTC))
 	w.heart.Digests = &students{text: "what they did"}
 	var want []string
 	events := 0
 	for _, zone := range []string{"Europe/Berlin", "America/New_York", "Australia/Lord_Howe"} {
-		s := &season{world: w, club: w.club("club of "+zone, zone)}
+		s := &season{remindedClub: w, club: w.club("club of "+zone, zone)}
 		// Every third Saturday from 6 March, and the days around each change.
 		for day := date("2027-03-06"); len(s.days) < 12; day = day.AddDate(0, 0, 21) {
 			s.days = append(s.days, day.Format(time.DateOnly))
@@ -78,7 +78,7 @@ func TestASeason(t *testing.T) {
 // season is a club's year and the messages that should come of it, each with
 // its time on the club's clocks.
 type season struct {
-	world
+	remindedClub
 	club tuning.Club
 	days []string
 	want []string
@@ -105,7 +105,7 @@ func (s *season) day(day string, long bool) {
 }
 
 // answer is Sam's, when asked.
-func (w world) answer(m mail) {
+func (w remindedClub) answer(m mail) {
 	name := strings.TrimPrefix(m.to, "person-")
 	if !strings.HasPrefix(name, "sam") || !strings.HasPrefix(m.reply.Title, "How did") {
 		return
