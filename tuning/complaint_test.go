@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// TestEveryComplaintIsWhole holds each complaint to all that the tables of this
-// package must know of it.
+// TestEveryComplaintIsWhole fails while a table of this package lacks something
+// that it must know of a complaint.
 func TestEveryComplaintIsWhole(t *testing.T) {
 	seen := map[string]What{}
 	for _, w := range Whats {

@@ -34,7 +34,7 @@ func TestEveryFigureIsWhole(t *testing.T) {
 	}
 }
 
-// What is told of a figure is what is known of it, and of no other.
+// Setting a figure sets that one and no other.
 func TestFiguresAreKeptApart(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var car Car
@@ -61,8 +61,8 @@ func TestFiguresAreKeptApart(t *testing.T) {
 	})
 }
 
-// Every quantity of a car is a figure: with all figures told nothing of its
-// chassis is zero, but for what only one end has.
+// Every quantity of a car's chassis is a figure: once all figures are set, none
+// is zero but what only one end has.
 func TestFiguresAreAllThereIs(t *testing.T) {
 	var car Car
 	for _, f := range Figures {

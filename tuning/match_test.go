@@ -89,7 +89,7 @@ func TestRecipesStandInTheOrderOfTheCar(t *testing.T) {
 	}
 }
 
-// A remedy as it is written is the whole of itself.
+// A remedy as the table writes it matches as a whole.
 func TestWrittenIsMatchedWhole(t *testing.T) {
 	front := Front
 	for _, car := range []Car{{Drive: FrontDrive}, {Drive: RearDrive}, {Drive: FourDrive}} {
