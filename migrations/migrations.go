@@ -46,11 +46,13 @@ func numberOf(name string) int64 {
 	return n
 }
 
-// Sum tells this schema from any other, as 8 bytes of a hash of the files.
+// Sum tells this schema from any other, as 8 bytes of a hash of the files
+// and their names, which number them.
 func Sum() []byte {
 	hash := sha256.New()
 	for _, name := range names {
 		text, _ := files.ReadFile(name) // it is embedded
+		hash.Write([]byte(name))
 		hash.Write(text)
 	}
 	return hash.Sum(nil)[:8]

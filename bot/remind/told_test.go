@@ -14,7 +14,7 @@ import (
 )
 
 // tell has Ash, the organiser, tell people who are in an event something.
-func (w world) tell(club tuning.Club, event tuning.Event, text string, to ...string) {
+func (w remindedClub) tell(club tuning.Club, event tuning.Event, text string, to ...string) {
 	w.Helper()
 	w.ask(person(club.Key, "ash"), func(ctx context.Context, b *store.Book) error {
 		m, err := b.SaveEventMessage(ctx, tuning.EventMessage{Event: event.ID, Sender: "person-ash", Text: text})

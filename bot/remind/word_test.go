@@ -17,16 +17,16 @@ import (
 // lesson is a club with a coach, Kim, and a student, Sam, who has a car with
 // dampers; it is a Monday noon.
 type lesson struct {
-	world
+	remindedClub
 	club tuning.Club
 	tie  tuning.Coaching
 	car  tuning.Car
 }
 
 func newLesson(t *testing.T) *lesson {
-	w := &lesson{world: newWorld(t)}
+	w := &lesson{remindedClub: newRemindedClub(t)}
 	w.clock.set(time.Date(2027, 5, 3, 10, 0, 0, 0, time.UTC))
-	w.club = w.world.club(harrow, "Europe/Berlin")
+	w.club = w.remindedClub.club(harrow, "Europe/Berlin")
 	w.ask(person(harrow, "sam"), func(ctx context.Context, b *store.Book) (err error) {
 		d := tuning.Damper{Ways: 2, Count: tuning.FromHard}
 		d.Range[tuning.Bump], d.Range[tuning.Rebound] = 30, 30
