@@ -210,7 +210,7 @@ func TestMessagesKeepTheirBounds(t *testing.T) {
 		}
 		*club.now = today
 		asked := append(paddockLines(), car[1]) // the guide is for the dampers of the fleet
-		if n%4 == 0 { // some have what a coach wrote to read, again and again
+		if n%4 == 0 {                           // some have what a coach wrote to read, again and again
 			asked = append(coachedBy(ask, olga, who), asked...)
 		}
 		if raceEnabled && !asksAllUnderRace(n) {
