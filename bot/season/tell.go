@@ -23,8 +23,9 @@ type tellOptions struct {
 }
 
 const (
-	mostTold = 2   // messages a day of the club to those in an event
-	longTold = 400 // the longest of them, in characters: a phone shows it whole
+	mostTold  = 2              // messages a day of the club to those in an event
+	longTold  = 400            // the longest of them, in characters: a phone shows it whole
+	longQuiet = 24 * time.Hour // no quiet hours last longer
 )
 
 func tellEntrants(ctx context.Context, call call, o tellOptions) (bot.Reply, error) {
@@ -63,12 +64,39 @@ func (c call) checkTelling(ctx context.Context, e tuning.Event, r reach) error {
 	case len(r.wanting) == 0:
 		return bot.Problemf(tuning.Conflict, "Nobody who is in %s takes messages: tell them yourself.", e.Name)
 	}
-	today, tomorrow := calendar.Today(c.Now(), c.Zone())
-	told, err := c.Book.EventMessages(ctx, e, today)
-	if err == nil && len(told) >= mostTold {
-		err = bot.Problemf(tuning.Limit, "Those in %s have had %d messages today: the next can go from %s.", e.Name, mostTold, say.Time(tomorrow, c.Zone()))
+	return c.checkDay(ctx, e)
+}
+
+// checkDay returns a Problem when enough messages go out on the day on which
+// one that is told now would: what is told in the quiet hours waits for morning,
+// so two told late in the evening count as that morning's.
+func (c call) checkDay(ctx context.Context, e tuning.Event) error {
+	next, err := calendar.ForEntrants(c.Club, e, 0, c.Now())
+	if err != nil {
+		return err
 	}
-	return err
+	day, after := calendar.Today(next.At, c.Zone())
+	told, err := c.Book.EventMessages(ctx, e, day.Add(-longQuiet))
+	if err != nil {
+		return err
+	}
+	had := 0
+	for _, m := range told {
+		went, err := calendar.ForEntrants(c.Club, e, m.ID, m.At)
+		if err != nil {
+			return err
+		}
+		if !went.At.Before(day) && went.At.Before(after) {
+			had++
+		}
+	}
+	if had < mostTold {
+		return nil
+	}
+	if next.At.After(c.Now()) {
+		return bot.Problemf(tuning.Limit, "Those in %s get %d messages after the quiet hours already: write the next from %s.", e.Name, mostTold, say.Time(after, c.Zone()))
+	}
+	return bot.Problemf(tuning.Limit, "Those in %s have had %d messages today: the next can go from %s.", e.Name, mostTold, say.Time(after, c.Zone()))
 }
 
 // reach is whom a message about an event reaches.

@@ -63,6 +63,24 @@ func TestWhatCannotBeTold(t *testing.T) {
 	}
 }
 
+// What is told late in the evening and what is told after midnight wait for the
+// same morning, and count as one day's.
+func TestQuietHoursDoNotDoubleTheDay(t *testing.T) {
+	year, olga, _ := newYear(t)
+	year.in(tuning.Entrant{Person: "robin", Reminded: true})
+	late := time.Date(2026, time.May, 16, 22, 30, 0, 0, time.UTC)
+	olga.At, year.now = late, late
+	for range 2 {
+		olga.Does(`/event tell text:"Bring water."`)
+	}
+	for _, at := range []time.Time{late, late.Add(2 * time.Hour)} {
+		olga.At, year.now = at, at
+		olga.Refused(tuning.Limit, "get 2 messages after the quiet hours already: write the next from Mon 18 May 2026, 00:00.", `/event tell text:"And a hat."`)
+	}
+	olga.At = late.Add(12 * time.Hour)
+	olga.Refused(tuning.Limit, "have had 2 messages today: the next can go from Mon 18 May 2026, 00:00.", `/event tell text:"And a hat."`)
+}
+
 // Two events are told of apart.
 func TestTwoADayAnEvent(t *testing.T) {
 	year, olga, _ := newYear(t)
