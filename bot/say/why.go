@@ -4,9 +4,9 @@ import "detent/tuning"
 
 // whys are the sentences that say why the trade does what a remedy does.
 var whys = map[tuning.Why]string{
-	tuning.WhyFrontGivesUp:           "The front gives up a little while the car rolls in, so the rear keeps its share.",
+	tuning.WhyFrontGivesUp:           "A stiffer front takes load sooner, so the front grips a little less and the rear calms down.",
 	tuning.WhyRearInsideStays:        "The rear's inside wheel stays on the road as the car rolls in.",
-	tuning.WhyRearGivesUp:            "The rear gives up a little while the car rolls in, so the front keeps its share.",
+	tuning.WhyRearGivesUp:            "A stiffer rear takes load sooner, so the rear grips a little less and the nose turns in.",
 	tuning.WhyFrontInsideStays:       "The front's inside wheel stays on the road as the car rolls in.",
 	tuning.WhyLessSquat:              "Less squat on the power, so the nose stays down.",
 	tuning.WhyNoseMayRise:            "The nose may rise, but the front tyre stays on the road.",
