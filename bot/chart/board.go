@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"image/png"
 	"io"
+	"math"
 
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
@@ -39,8 +40,13 @@ func newBoard(title string) *board {
 	return b
 }
 
-// encode writes the board as PNG.
-func (b *board) encode(out io.Writer) error { return png.Encode(out, grey(b.image.Image())) }
+// encode writes the board as PNG, cut off below what is filled.
+func (b *board) encode(out io.Writer) error {
+	picture := grey(b.image.Image())
+	seen := picture.Rect
+	seen.Max.Y = min(seen.Max.Y, int(math.Ceil(float64(side-b.y+boardFoot)/vg.Inch.Points()*dotsAnInch)))
+	return png.Encode(out, picture.SubImage(seen))
+}
 
 // say writes words with their foot at a height.
 func (b *board) say(words string, x, foot, size vg.Length, align text.XAlignment) {

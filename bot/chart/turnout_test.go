@@ -23,13 +23,17 @@ func turnout(events int) Turnout {
 func TestTurnoutsAreDrawn(t *testing.T) {
 	for name, d := range map[string]Turnout{"one": turnout(1), "many": turnout(MostRows), "nobody": {Title: "2026", Rows: []Attendance{{Name: "Spring day"}}}} {
 		picture := drawn(t, d, "turnout-"+name)
-		if b := picture.Bounds(); b.Dx() != Side || b.Dy() != Side {
-			t.Errorf("%s: the picture has %v", name, b)
+		tall := picture.Bounds().Dy()
+		if wide := picture.Bounds().Dx(); wide != Side || tall > Side {
+			t.Errorf("%s: the picture has %v", name, picture.Bounds())
+		}
+		if few := len(d.Rows) == 1; few != (tall < Side/3) {
+			t.Errorf("%s: %d rows are %d pixels tall", name, len(d.Rows), tall)
 		}
 		if left, right := inkOf(picture, picture.Rect); left < 2 || right > Side-3 {
 			t.Errorf("%s: the ink reaches from %d to %d of %d", name, left, right, Side)
 		}
-		if first, last := inkOf(picture, image.Rect(0, Side-4, Side, Side)); last > first {
+		if first, last := inkOf(picture, image.Rect(0, tall-4, Side, tall)); last > first {
 			t.Errorf("%s: there is ink at the foot", name)
 		}
 		if alt := d.Alt(); utf8.RuneCountInString(alt) > MaxAlt || strings.ContainsRune(alt, '\u2068') {
