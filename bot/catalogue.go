@@ -33,17 +33,21 @@ func (c *Catalogue) Commands() []Command { return slices.Clone(c.commands) }
 
 // Lookup finds the command that a line asks.
 func (c *Catalogue) Lookup(line Line) (Command, bool) {
-	command, err := c.Find(line.Words)
+	command, err := c.Find(line)
 	return command, err == nil
 }
 
-// Find finds the command that words name. The Problem for words that name none
+// Find finds the command that a line asks. The Problem for words that name none
 // offers the nearest.
-func (c *Catalogue) Find(words []string) (Command, error) {
+func (c *Catalogue) Find(line Line) (Command, error) {
+	words := line.Words
 	name := strings.Join(words, " ")
 	i := slices.IndexFunc(c.commands, func(c Command) bool { return c.Name == name })
 	if i >= 0 {
 		return c.commands[i], nil
+	}
+	if command, ok := c.unnamed(words); ok {
+		return Command{}, command.refuseUnnamed(line)
 	}
 	var names, under []string
 	for _, c := range c.commands {
@@ -70,7 +74,7 @@ func (c *Catalogue) Complete(text string) bool {
 	if err != nil {
 		return false
 	}
-	command, err := c.Find(line.Words)
+	command, err := c.Find(line)
 	for _, o := range command.Options {
 		if o.Required && !line.gives(o.Name) && !o.askable() {
 			return false
@@ -81,7 +85,7 @@ func (c *Catalogue) Complete(text string) bool {
 
 // TakesFile tells whether an option of the line's command is a file.
 func (c *Catalogue) TakesFile(line Line, option string) bool {
-	command, err := c.Find(line.Words)
+	command, err := c.Find(line)
 	if err != nil {
 		return false
 	}

@@ -29,7 +29,7 @@ func small() *Catalogue {
 }
 
 func TestFind(t *testing.T) {
-	if c, err := small().Find([]string{"car", "list"}); err != nil || c.Name != "car list" {
+	if c, err := small().Find(Line{Words: []string{"car", "list"}}); err != nil || c.Name != "car list" {
 		t.Errorf("%q, %v", c.Name, err)
 	}
 	for typed, words := range map[string]string{
@@ -38,7 +38,7 @@ func TestFind(t *testing.T) {
 		"car lst": "/car cannot lst (did you mean list?); it can add or list.",
 		"fel":     "I do not know /fel (did you mean feel?)",
 	} {
-		if _, err := small().Find(strings.Fields(typed)); tuning.KindOf(err) != tuning.Invalid || !strings.Contains(err.Error(), words) {
+		if _, err := small().Find(Line{Words: strings.Fields(typed)}); tuning.KindOf(err) != tuning.Invalid || !strings.Contains(err.Error(), words) {
 			t.Errorf("%q: %v, want %q", typed, err, words)
 		}
 	}

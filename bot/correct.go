@@ -43,7 +43,7 @@ func (r *Router) Form(ctx context.Context, ask Ask) (Form, bool) {
 	}
 	form := Form{Title: "Correct it"}
 	line, err := ParseLine(text)
-	command, unknown := r.catalogue.Find(line.Words)
+	command, unknown := r.catalogue.Find(line)
 	if err == nil && unknown == nil {
 		form.Fields = command.corrections(line)
 	}

@@ -41,7 +41,7 @@ func (l Line) WithoutBlanks() Line {
 // FormFor tells whether the line of a button opens a form: it leaves blanks, or
 // its command asks for one and the line gives none of what the form asks for.
 func (c *Catalogue) FormFor(line Line) (Form, bool) {
-	command, err := c.Find(line.Words)
+	command, err := c.Find(line)
 	if err != nil {
 		return Form{}, false
 	}

@@ -67,7 +67,7 @@ func (l Line) whichReading(option string, err error) error {
 // Option is the declaration of an option of the command that is being asked, for
 // a command that asks for it itself.
 func (c Call) Option(name string) Option {
-	command, err := c.Catalogue.Find(c.Ask.Line.Words)
+	command, err := c.Catalogue.Find(c.Ask.Line)
 	if err != nil {
 		return Option{}
 	}

@@ -55,7 +55,7 @@ func refusalOf(typed string) string {
 	if err == nil {
 		var command Command
 		catalogue := NewCatalogue(small().Commands(), []Command{Declare(Command{Name: "try", Help: "Try"}, noAnswer[everything])})
-		if command, err = catalogue.Find(line.Words); err == nil {
+		if command, err = catalogue.Find(line); err == nil {
 			var call Call
 			call.Ask.Line = line
 			_, err = command.answer(nil, call, nil)

@@ -38,7 +38,7 @@ func (r *Router) Answer(ctx context.Context, ask Ask) Reply {
 // answer is Answer for a line as it was typed.
 func (r *Router) answer(ctx context.Context, ask Ask) Reply {
 	ask.Line = ask.Line.askingForHelp()
-	command, err := r.catalogue.Find(ask.Line.Words)
+	command, err := r.catalogue.Find(ask.Line)
 	if err != nil {
 		reply := r.trouble(ask, err)
 		reply.Private = true
@@ -133,7 +133,7 @@ func (r *Router) call(ctx context.Context, b Book, ask Ask) (Call, error) {
 	member, err := b.Member(ctx, ask.Who.Person)
 	call := Call{Ask: ask, Member: member, Club: club, Catalogue: r.catalogue}
 	call.instead = func(ctx context.Context, line Line) (Reply, error) {
-		command, err := r.catalogue.Find(line.Words)
+		command, err := r.catalogue.Find(line)
 		if err != nil {
 			return Reply{}, err
 		}

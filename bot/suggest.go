@@ -34,7 +34,7 @@ var sources = map[Source]suggester{
 // Suggest offers values for the option that is being typed, best first. It
 // reads and changes nothing, and offers nothing when anything is in the way.
 func (r *Router) Suggest(ctx context.Context, ask Ask, option, typed string) []Suggestion {
-	command, err := r.catalogue.Find(ask.Line.Words)
+	command, err := r.catalogue.Find(ask.Line)
 	if err != nil || !mayBecome(ask.Who, command.Role) {
 		return nil
 	}

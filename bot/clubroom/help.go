@@ -62,7 +62,7 @@ func helpOn(catalogue *bot.Catalogue, o helpOptions) (bot.Reply, error) {
 		}
 	}
 	if len(notes) == 0 {
-		_, err := catalogue.Find(strings.Fields(name))
+		_, err := catalogue.Find(bot.Line{Words: strings.Fields(name)})
 		return bot.Reply{}, err
 	}
 	reply := bot.Reply{Title: "/" + name, Text: notes[0], Notes: notes[1:], View: bot.View{Size: phone.Page}}

@@ -13,7 +13,7 @@ import (
 // TestEveryComplaintIsOfferedAndSaid holds each complaint to what people see of
 // it: it can be chosen, it is said in words, and the card has a line for it.
 func TestEveryComplaintIsOfferedAndSaid(t *testing.T) {
-	symptom, err := lines.Find([]string{"symptom"})
+	symptom, err := lines.Find(bot.Line{Words: []string{"symptom"}})
 	if err != nil {
 		t.Fatal(err)
 	}
