@@ -127,6 +127,10 @@ func (o Option) choice(text string) (any, error) {
 			return alias, nil
 		}
 	}
+	if fault := tuning.Fault(text); fault != "" { // whoever complains of a knock is not sent back for another word
+		_, because := say.Fault(fault)
+		return nil, Problemf(tuning.Invalid, "Stop and have the car inspected: %s", because)
+	}
 	return nil, Problemf(tuning.Invalid, "%s cannot be %s%s. It takes %s.", o.Name, say.Echo(text), spelling.DidYouMean(word, o.Choices), say.OneOf(o.Choices))
 }
 

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"errors"
+	"strings"
 	"testing"
 	"time"
 
@@ -41,5 +42,18 @@ func TestWhatHurriedPeopleTypeIsRead(t *testing.T) {
 	var ambiguous *unit.Ambiguous
 	if tuning.KindOf(err) != tuning.Invalid || !errors.As(err, &ambiguous) || ambiguous.Thousands != "1250kg" {
 		t.Errorf("1,250kg is refused with %v", err)
+	}
+}
+
+func TestAFaultIsNoChoice(t *testing.T) {
+	what := Option{Name: "what", Kind: Choice, Choices: []string{"oversteer", "hops"}}
+	for typed, want := range map[string]string{
+		"leaking":              `"leaking" points to a fault, not a set-up`,
+		"knocking at the rear": `"knocking" points to a fault, not a set-up`,
+		"leaking time":         `what cannot be "leaking time"`,
+	} {
+		if _, err := what.decode(typed, false); tuning.KindOf(err) != tuning.Invalid || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v, want %q", typed, err, want)
+		}
 	}
 }
