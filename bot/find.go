@@ -43,7 +43,8 @@ func (c Call) FindCase(ctx context.Context, book CaseBook, name string) (tuning.
 	if err != nil {
 		return k, c.nearestCar(ctx, book, name, err)
 	}
-	k.History.ChecksDue = c.checksDue(k)
+	k.History.ChecksDue = !c.isNow(k.History.LastAnswer, k.Event)
+	k.History.ChecksSeen = c.isNow(k.History.LastAdvice, k.Event)
 	return k, nil
 }
 
@@ -53,13 +54,13 @@ type CaseBook interface {
 	Cases
 }
 
-// checksDue tells whether the checks before any click were not shown yet: at
-// the event that the car is at, otherwise today.
-func (c Call) checksDue(k tuning.Case) bool {
-	if k.Event.ID != 0 {
-		return k.History.AdviceEvent != k.Event.ID
+// isNow tells whether something was done at the event that the car is at, and for
+// a car at none whether it was done today.
+func (c Call) isNow(o tuning.Occasion, at tuning.Event) bool {
+	if at.ID != 0 {
+		return o.Event == at.ID
 	}
-	return !calendar.SameDay(k.History.LastAdvice, c.Now(), c.Zone())
+	return calendar.SameDay(o.At, c.Now(), c.Zone())
 }
 
 // nearestCar makes the refusal of a car that is not there, or not clear, one

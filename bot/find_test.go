@@ -80,18 +80,18 @@ func TestChecksDue(t *testing.T) {
 	now := time.Date(2026, 5, 16, 1, 0, 0, 0, time.UTC)
 	call := Call{Ask: Ask{At: now}, Club: tuning.Club{Zone: "America/New_York"}} // still 15 May there
 	for _, c := range []struct {
-		what    string
-		event   int64
-		history tuning.History
-		due     bool
+		what  string
+		event int64
+		last  tuning.Occasion
+		due   bool
 	}{
-		{"the first advice ever", 0, tuning.History{}, true},
-		{"an advice that day", 0, tuning.History{LastAdvice: now.Add(-20 * time.Hour)}, false},
-		{"an advice the day before", 0, tuning.History{LastAdvice: now.Add(-22 * time.Hour)}, true},
-		{"the first at an event", 7, tuning.History{LastAdvice: now, AdviceEvent: 6}, true},
-		{"the second at an event", 7, tuning.History{LastAdvice: now.AddDate(0, 0, -1), AdviceEvent: 7}, false},
+		{"the first answer ever", 0, tuning.Occasion{}, true},
+		{"an answer that day", 0, tuning.Occasion{At: now.Add(-20 * time.Hour)}, false},
+		{"an answer the day before", 0, tuning.Occasion{At: now.Add(-22 * time.Hour)}, true},
+		{"the first at an event", 7, tuning.Occasion{At: now, Event: 6}, true},
+		{"the second at an event", 7, tuning.Occasion{At: now.AddDate(0, 0, -1), Event: 7}, false},
 	} {
-		if due := call.checksDue(tuning.Case{Event: tuning.Event{ID: c.event}, History: c.history}); due != c.due {
+		if due := !call.isNow(c.last, tuning.Event{ID: c.event}); due != c.due {
 			t.Errorf("%s: due %v", c.what, due)
 		}
 	}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"time"
 
 	"github.com/jmoiron/sqlx/types"
 
@@ -41,10 +40,16 @@ const caseColumns = `
 			select string_agg(concat_ws(' ', n.id, l.corner, l.adjuster, l.from_click, l.to_click), E'\n') from newest n
 			cross join lateral (` + selectLines + `where car = (select id from this) and change = n.id offset 0) l),
 		'feel', (select to_json(f) from (` + selectFeels + `where car = (select id from this) order by id desc limit 1) f),
-		'advice', (
+		'answer', (
 			select to_json(a) from (
 				select at, coalesce(event, 0) as event from advice
 				where car = (select id from this) and complaint->>'what' <> '' order by id desc limit 1) a),
+		'advice', (
+			select to_json(a) from (
+				(select at, coalesce(event, 0) as event from advice where car = (select id from this) and coach is null order by id desc limit 1)
+				union all
+				(select started, coalesce(event, 0) from searches where car = (select id from this) order by id desc limit 1)
+				order by at desc limit 1) a),
 		'event', (select to_json(e) from (` + selectEvents + `where id = event_of((select id from this), $3, interval '12 hours')) e)`
 
 const (
@@ -65,10 +70,8 @@ type caseRow struct {
 	Changes []changeRow
 	Lines   lineTexts
 	Feel    *feelRow
-	Advice  struct { // the last for a complaint
-		At    time.Time
-		Event int64
-	}
+	Answer  tuning.Occasion
+	Advice  tuning.Occasion
 	Event   eventRow
 	Learned []sumRow
 }
@@ -147,7 +150,7 @@ func (b *Book) caseOf(row caseRow, name string) (tuning.Case, error) {
 		feel := row.Feel.feel()
 		c.History.LastFeel = &feel
 	}
-	c.History.LastAdvice, c.History.AdviceEvent = row.Advice.At, row.Advice.Event
+	c.History.LastAnswer, c.History.LastAdvice = row.Answer, row.Advice
 	return c, nil
 }
 

@@ -17,7 +17,7 @@ func TestHistory(t *testing.T) {
 	r := open(t)
 	r.car(sam, "Blue hatch")
 	c := r.theCase(sam)
-	if !c.History.Unrecorded || len(c.History.Changes) != 0 || c.History.LastFeel != nil || !c.History.LastAdvice.IsZero() {
+	if !c.History.Unrecorded || len(c.History.Changes) != 0 || c.History.LastFeel != nil || !c.History.LastAdvice.At.IsZero() {
 		t.Errorf("of a car just fitted the record remembers %+v", c.History)
 	}
 
@@ -53,7 +53,7 @@ func TestHistory(t *testing.T) {
 	}
 	remedy.Felt, remedy.Undone = tuning.BetterYes, true // the latest answer counts
 	back.Moves = []tuning.Move{back.Moves[1], back.Moves[0]}
-	want := tuning.History{Changes: []tuning.Change{back, remedy}, LastFeel: &last, LastAdvice: morning}
+	want := tuning.History{Changes: []tuning.Change{back, remedy}, LastFeel: &last, LastAnswer: tuning.Occasion{At: morning}, LastAdvice: tuning.Occasion{At: morning}}
 	got := r.theCase(sam)
 	same(t, got.History, want)
 	same(t, got.Setting, c.Setting)

@@ -49,19 +49,46 @@ type Change struct {
 // turned, so there is nothing to remember of how the car took it.
 func (c Change) Corrects() bool { return c.Reason == ByHand && !c.Turned }
 
+// Occasion is when something was done, zero for never, and at which event, 0 for
+// none.
+type Occasion struct {
+	At    time.Time
+	Event int64
+}
+
 // History is what the judgement needs to remember about a car.
 type History struct {
-	Changes     []Change  // newest first, only since the dampers were fitted
-	LastFeel    *Feel     // the newest feel, nil for none
-	LastAdvice  time.Time // when the last advice for a complaint was given, zero for none
-	AdviceEvent int64     // the event at which that was, 0 for none
-	ChecksDue   bool      // no complaint was answered yet at this event, so the checks are due
-	Unrecorded  bool      // nobody has said yet where the clicks stand
+	Changes    []Change // newest first, only since the dampers were fitted
+	LastFeel   *Feel    // the newest feel, nil for none
+	LastAnswer Occasion // when a complaint was last answered
+	LastAdvice Occasion // when clicks to turn were last named: for a complaint, a start, saved clicks or a grip search
+	ChecksDue  bool     // no complaint was answered yet at this event, so the checks are due
+	ChecksSeen bool     // the checks were shown at this event, so a message need not show them again
+	Unrecorded bool     // nobody has said yet where the clicks stand
 
 	// Prefer gives the order of the record. It takes the remedies of a row in the
 	// table's order and returns their places in the order to offer them. Nil
 	// keeps the table's order.
 	Prefer func(remedies []Remedy) []int
+}
+
+// ChecksToShow tells whether a message that names clicks shows the checks: once
+// an event.
+func (h History) ChecksToShow() bool { return h.ChecksDue && !h.ChecksSeen }
+
+// FixFailed tells whether the newest change was felt as no better, or took back
+// one that was.
+func (h History) FixFailed() bool {
+	if len(h.Changes) == 0 {
+		return false
+	}
+	last := h.Changes[0]
+	for _, c := range h.Changes {
+		if last.Reason == ByUndo && last.Felt == "" && c.ID == last.Undoes {
+			last = c
+		}
+	}
+	return last.Felt == BetterNo || last.Felt == BetterSame
 }
 
 // LastNotes are those of the newest feel, "" for none.

@@ -35,26 +35,11 @@ func (j *judge) addChecks() {
 	if before := j.complaint.What.BeforeClicks(); before != "" {
 		first = append(first, before)
 	}
-	if j.history.ChecksDue || j.lastFixFailed() || len(j.advice.Remedies) == 0 {
+	if j.history.ChecksDue || j.history.FixFailed() || len(j.advice.Remedies) == 0 {
 		first = append(first, Checks...)
 	}
 	j.advice.First = first
 	if len(j.advice.Remedies) == 0 && len(j.advice.Notes) == 0 && !j.advice.Tells(FaultTold) {
 		j.note(Fact{Kind: NoClicks})
 	}
-}
-
-// lastFixFailed tells whether the newest change was felt as no better, or took
-// back one that was.
-func (j *judge) lastFixFailed() bool {
-	if len(j.history.Changes) == 0 {
-		return false
-	}
-	last := j.history.Changes[0]
-	for _, c := range j.history.Changes {
-		if last.Reason == ByUndo && last.Felt == "" && c.ID == last.Undoes {
-			last = c
-		}
-	}
-	return last.Felt == BetterNo || last.Felt == BetterSame
 }

@@ -99,9 +99,17 @@ func startSteps(reply bot.Reply, c tuning.Case, advice tuning.Advice, weather tu
 		reply.Actions = append(reply.Actions, bot.Button("If it is wet", "/baseline weather:wet", bot.OfCar(c.Car)))
 	}
 	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(advice.ID, 1)))
-	if c.History.ChecksDue {
-		reply.First, reply.View.Line = say.Checks(tuning.Checks), say.ChecksLine
-		reply.Actions = append(reply.Actions, checksButton)
+	return showChecks(reply, c.History)
+}
+
+// showChecks shows what to look at before any click with a reply that names
+// clicks, once an event.
+func showChecks(reply bot.Reply, h tuning.History) bot.Reply {
+	if h.ChecksDue {
+		reply.First = say.Checks(tuning.Checks)
+	}
+	if h.ChecksToShow() {
+		reply.View.Line, reply.Actions = say.ChecksLine, append(reply.Actions, checksButton)
 	}
 	return reply
 }

@@ -27,7 +27,7 @@ var reasons = []func(situation) (line string, button bot.Action){
 }
 
 // line is the first line that applies, and the buttons that go with it. The
-// checks have theirs whenever they are asked for.
+// checks have theirs unless they were shown at this event and nothing failed since.
 func (s situation) line() (line string, actions []bot.Action) {
 	for _, reason := range reasons {
 		said, button := reason(s)
@@ -39,7 +39,7 @@ func (s situation) line() (line string, actions []bot.Action) {
 		}
 		break
 	}
-	if s.checks() && !slices.Contains(actions, checksButton) {
+	if h := s.c.History; s.checks() && (h.FixFailed() || h.ChecksToShow()) && !slices.Contains(actions, checksButton) {
 		actions = append(actions, checksButton)
 	}
 	return line, actions
@@ -73,7 +73,7 @@ func (s situation) fixFailed() (string, bot.Action) {
 	if f, ok := s.fact(tuning.FeltWorse); ok {
 		return strings.TrimSuffix(s.sayFact(f), ".") + ": checks first.", checksButton
 	}
-	if s.checks() && !s.c.History.ChecksDue {
+	if s.checks() && s.c.History.FixFailed() {
 		return "The last change did not help: go through the checks first.", checksButton
 	}
 	return "", bot.Action{}
@@ -94,7 +94,7 @@ func (s situation) unconfirmed() (string, bot.Action) {
 }
 
 func (s situation) checksDue() (string, bot.Action) {
-	if !s.checks() {
+	if !s.checks() || !s.c.History.ChecksToShow() {
 		return "", bot.Action{}
 	}
 	return say.ChecksLine, checksButton

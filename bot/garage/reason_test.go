@@ -11,7 +11,8 @@ import (
 // where nothing weightier is to say.
 func TestUnreadIsTheLine(t *testing.T) {
 	box, robin := newToolbox(t)
-	box.history.LastAdvice = bottest.Morning // the checks are behind
+	behind := tuning.Occasion{At: bottest.Morning}
+	box.history.LastAnswer, box.history.LastAdvice = behind, behind // of the checks
 	for _, c := range []struct {
 		unseen tuning.Unseen
 		line   string
@@ -31,7 +32,8 @@ func TestUnreadIsTheLine(t *testing.T) {
 			}
 		}
 	}
-	box.history.LastAdvice = bottest.Morning.AddDate(0, 0, -1)
+	behind.At = bottest.Morning.AddDate(0, 0, -1)
+	box.history.LastAnswer, box.history.LastAdvice = behind, behind
 	if r := robin.Does(`/baseline`); r.View.Line != "Checks first today: pressures, tyres, leaks." {
 		t.Errorf("before the checks of the day the line is %q", r.View.Line)
 	}

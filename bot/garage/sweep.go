@@ -71,10 +71,7 @@ func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, erro
 	if start, err := tuning.Baseline(c.Car, weather, call.Club.Sizes); err == nil && start != c.Setting {
 		reply.Notes = append(reply.Notes, "It does not stand at its start, and the search keeps the split between front and rear as it is now; /baseline shows the start.")
 	}
-	if c.History.ChecksDue {
-		reply.First, reply.View.Line = say.Checks(tuning.Checks), say.ChecksLine
-		reply.Actions = append(reply.Actions, checksButton)
-	}
+	reply = showChecks(reply, c.History)
 	reply.Notes = append(reply.Notes, say.Standing(c)...)
 	return reply, nil
 }

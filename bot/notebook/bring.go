@@ -53,6 +53,8 @@ func (c call) bring(ctx context.Context, b bringing) (bot.Reply, error) {
 	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(advice.ID, 1)))
 	if b.c.History.ChecksDue {
 		reply.First = say.Checks(tuning.Checks)
+	}
+	if b.c.History.ChecksToShow() {
 		reply.Actions = append(reply.Actions, bot.Button("Checks", "/help part:checks"))
 	}
 	reply.Title = b.head + ": " + say.Turns(car, turns)
@@ -72,7 +74,7 @@ func (b bringing) sayLine() string {
 		return b.line
 	case len(b.carried) > 0:
 		return b.sayCarried()
-	case b.c.History.ChecksDue:
+	case b.c.History.ChecksToShow():
 		return say.ChecksLine
 	}
 	return ""

@@ -10,7 +10,7 @@ import (
 
 func TestCopyClicks(t *testing.T) {
 	box, robin := newShelf(t)
-	box.history.LastAdvice = bottest.Morning
+	box.history.LastAdvice.At = bottest.Morning
 	r := robin.Does(`/clicks copy from:"Blue hatch" car:"Red coupe"`)
 	// 11 and 14 of 30 from soft, on 16 clicks.
 	if at, err := box.setting[2].Apply(box.advice[0].Remedies[0].Moves); err != nil || at[tuning.FL][tuning.Bump] != 6 || at[tuning.RR][tuning.Rebound] != 7 {

@@ -12,7 +12,7 @@ import (
 func TestLoadClicks(t *testing.T) {
 	box, robin := newShelf(t)
 	box.event = tuning.Event{ID: 5, Place: "Windy Hill", Weather: tuning.Dry}
-	box.history.LastAdvice, box.history.AdviceEvent = bottest.Morning, 5
+	box.history.LastAdvice = tuning.Occasion{At: bottest.Morning, Event: 5}
 	box.today = &tuning.Feel{Grip: 7}
 	robin.Does(`/clicks save name:"Dry fast"`)
 	saved := box.setting[1]
@@ -59,7 +59,7 @@ func TestLoadWhereNothingIsConfirmed(t *testing.T) {
 // rounding is said.
 func TestLoadOnOtherDampers(t *testing.T) {
 	box, robin := newShelf(t)
-	box.history.LastAdvice = bottest.Morning
+	box.history.LastAdvice.At = bottest.Morning
 	robin.Does(`/clicks save name:Old`) // 11 and 14 of 30 from soft
 	box.fit(t, 0, 16)
 	box.turn(1, tuning.Bump, 3)

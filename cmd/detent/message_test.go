@@ -171,7 +171,6 @@ func TestACoachsMessages(t *testing.T) {
 			t.Errorf("it reads %s", note.Content)
 		}
 		c.plainWords(note)
-		c.says(c.robin.Type(`/symptom what:understeer where:entry`), "Checks first")
 		c.says(c.robin.Type(`/symptom what:understeer where:entry`), "kim left you a note")
 		c.says(c.robin.Directly().Press(note, "Read"), "From your coaches", "Gate")
 		if again := c.robin.Type(`/symptom what:understeer where:entry`); strings.Contains(again.Text(), "kim left you a note") {
