@@ -34,11 +34,16 @@ type Shelf interface {
 // buttons.
 func (c Call) FindKept(ctx context.Context, book Shelf, car tuning.Car, option, name string) (tuning.Kept, error) {
 	const most = 100 // names that are looked through for the one that was meant
+	list := Button("Saved clicks", "/clicks saved", OfCar(car))
 	name = strings.TrimSpace(name)
 	number, numbered := numberOf(name)
 	switch {
 	case numbered:
-		return book.KeptSetting(ctx, car, "", number)
+		kept, err := book.KeptSetting(ctx, car, "", number)
+		if p, ok := ProblemOf(err); ok && p.Kind == tuning.NotFound {
+			err = &Problem{Kind: p.Kind, Say: p.Say, Actions: []Action{list}, Err: err}
+		}
+		return kept, err
 	case name != "":
 		kept, err := book.KeptSetting(ctx, car, name, 0)
 		if tuning.KindOf(err) != tuning.NotFound {
@@ -65,7 +70,7 @@ func (c Call) FindKept(ctx context.Context, book Shelf, car tuning.Car, option, 
 		return k.Name != best && !strings.Contains(strings.ToLower(k.Name), strings.ToLower(name))
 	}
 	p := Problemf(tuning.NotFound, "No clicks of %s are saved as %s%s.", car.Name, say.Echo(name), spelling.DidYouMean(name, names))
-	p.Actions = append(c.askWithKept(car, option, slices.DeleteFunc(slices.Clone(all), far)), Button("Saved clicks", "/clicks saved", OfCar(car)))
+	p.Actions = append(c.askWithKept(car, option, slices.DeleteFunc(slices.Clone(all), far)), list)
 	return tuning.Kept{}, p
 }
 

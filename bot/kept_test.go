@@ -64,7 +64,8 @@ func TestFindKept(t *testing.T) {
 			t.Errorf("%q: %q, first %s", name, labels, p.Actions[0].Line())
 		}
 	}
-	if _, err := call.FindKept(t.Context(), shelf, car, "name", "#10"); tuning.KindOf(err) != tuning.NotFound {
+	_, err = call.FindKept(t.Context(), shelf, car, "name", "#10")
+	if p, _ := ProblemOf(err); p == nil || p.Kind != tuning.NotFound || p.Actions[0].Line() != "/clicks saved car:#3" {
 		t.Errorf("a number of none: %v", err)
 	}
 	_, err = call.FindKept(t.Context(), shelfOf{}, car, "name", "Dry")
