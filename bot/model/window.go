@@ -65,25 +65,42 @@ func (w Windows) Title() string {
 	var out, rising []string
 	level := 0
 	for axle, on := range w.on {
-		d := w.car.Dampers[axle]
 		switch {
 		case !on.Advises():
 			level++
 		case on.AtStop():
 			rising = append(rising, tuning.Axle(axle).String())
 		case !on.Contains(on.Today):
-			out = append(out, fmt.Sprintf("%s %s %s", tuning.Axle(axle), d.Label(on.Counted), d.ShownBoth(on.Counted, on.Inside())))
+			out = append(out, w.inside(tuning.Axle(axle)))
 		}
 	}
 	switch {
 	case level == len(w.on):
 		return levelSurface(w.on[tuning.Front].Surface) + w.estimate
+	case len(out) == len(w.on) && w.alike():
+		d, front, rear := w.car.Dampers[tuning.Rear], w.on[tuning.Front], w.on[tuning.Rear]
+		return fmt.Sprintf("Into the window%s: %s front %d, rear %s", w.estimate, d.Label(rear.Counted),
+			w.car.Dampers[tuning.Front].Counted(front.Counted, front.Inside()), d.Shown(rear.Counted, rear.Inside()))
 	case len(out) > 0:
-		return "Nearest inside the window" + w.estimate + ": " + strings.Join(out, ", ")
+		return "Into the window" + w.estimate + ": " + strings.Join(out, ", ")
 	case len(rising) > 0:
 		return "No best click: grip still rises at a stop, " + strings.Join(rising, " and ") + w.estimate
 	}
 	return "Leave it: nothing to gain by turning" + w.estimate
+}
+
+// inside names the click of an axle that is nearest inside its window: "front
+// bump 9 from hard".
+func (w Windows) inside(axle tuning.Axle) string {
+	d, on := w.car.Dampers[axle], w.on[axle]
+	return fmt.Sprintf("%s %s %s", axle, d.Label(on.Counted), d.Shown(on.Counted, on.Inside()))
+}
+
+// alike tells whether the windows of both axles are those of one adjuster, counted
+// from one stop.
+func (w Windows) alike() bool {
+	front, rear := w.car.Dampers[tuning.Front], w.car.Dampers[tuning.Rear]
+	return front.Count == rear.Count && front.Label(w.on[tuning.Front].Counted) == rear.Label(w.on[tuning.Rear].Counted)
 }
 
 // Lines are one line an axle: the best click, the window and today's loss.

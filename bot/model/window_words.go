@@ -29,7 +29,7 @@ func sayWindowRow(d tuning.Damper, w figures.Window) string {
 	if w.AtStop() {
 		return head + "no peak in the range; " + loses
 	}
-	return fmt.Sprintf("%swindow %d to %d, best at %d; %s", head, d.Counted(w.Counted, w.From), d.Counted(w.Counted, w.To), d.Counted(w.Counted, w.Best), loses)
+	return fmt.Sprintf("%swindow %d to %d, best %d; %s", head, d.Counted(w.Counted, w.From), d.Counted(w.Counted, w.To), d.Counted(w.Counted, w.Best), loses)
 }
 
 // loss is today's loss in per cent, two decimals at most.
@@ -37,7 +37,7 @@ func loss(w figures.Window) string { return fmt.Sprintf("%.2f %%", 100*float64(w
 
 // sayWindowHead heads an axle's lines of the table.
 func sayWindowHead(d tuning.Damper, w figures.Window, end string) string {
-	return fmt.Sprintf("%s %s, %d from %s today:", end, d.Label(w.Counted), d.Counted(w.Counted, w.Today), d.Count)
+	return fmt.Sprintf("%s %s %d from %s:", end, d.Label(w.Counted), d.Counted(w.Counted, w.Today), d.Count)
 }
 
 // trialWords say what grip is lost to.
