@@ -1,6 +1,7 @@
 package garage
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -8,6 +9,7 @@ import (
 	"time"
 
 	"detent/bot"
+	"detent/bot/phone"
 	"detent/bot/say"
 	"detent/tuning"
 )
@@ -86,7 +88,7 @@ func (c call) feltAt(ctx context.Context, car tuning.Car, name string) (tuning.E
 
 // sayFeel says a feel back and offers what follows from it.
 func sayFeel(c tuning.Case, f tuning.Feel, imperial bool) bot.Reply {
-	reply := bot.Reply{Title: fmt.Sprintf("Noted: grip %d of 10", f.Grip), Text: "For " + c.Car.Name + say.Feel(f, imperial) + "."}
+	reply := bot.Reply{Title: fmt.Sprintf("Noted: grip %d of 10", f.Grip), Text: "For " + phone.Clip(c.Car.Name, phone.NameColumns) + say.Feel(f, imperial) + "."}
 	if word := tuning.Fault(f.Notes); word != "" {
 		reply.Title = "Stop: have it inspected"
 		reply.Notes = []string{fmt.Sprintf("Your notes say %q. That is a fault, not a set-up: no clicks until it has been looked at.", word)}
@@ -96,22 +98,29 @@ func sayFeel(c tuning.Case, f tuning.Feel, imperial bool) bot.Reply {
 	last, changed := undoable(c)
 	changed = changed && !last.Corrects()
 	switch {
-	case f.Better == tuning.BetterNo && changed:
-		reply.Notes = []string{"Worse. Take the last change back?"}
 	case f.Better != "" && !changed:
-		reply.Notes = []string{"Nothing was turned before it, so it is put to no change."}
+		reply.View.Line = "Nothing was turned before it, so it is put to no change."
+	case f.Better == tuning.BetterNo:
+		reply.View.Line = "Worse. Take the last change back?"
+	case f.Better == tuning.BetterSame:
+		reply.View.Line = "No gain: go through the checks before the next click."
+	}
+	if reply.View.Quiet = true; reply.View.Line != "" {
+		reply.Notes = []string{reply.View.Line}
+	}
+	again := false
+	if f.Better != "" && changed {
+		again = stepsOn(last, f.Better)
+		reply.Actions = nextSteps(c.Car, last, f.Better)
 	}
 	if f.Better == tuning.BetterSame {
-		reply.First = say.Checks(tuning.Checks)
-	}
-	if f.Better != "" && changed {
-		reply.Actions = nextSteps(c.Car, last, f.Better)
+		reply.First, reply.Actions = say.Checks(tuning.Checks), append(reply.Actions, checksButton)
 	}
 	for _, m := range []struct {
 		where tuning.Where
 		mark  *int
 	}{{tuning.Entry, f.Entry}, {tuning.Mid, f.Mid}, {tuning.Exit, f.Exit}} {
-		if what := complaintOf(m.mark); what != "" {
+		if what := complaintOf(m.mark); what != "" && !(again && last.Complaint.What == what && cmp.Or(last.Complaint.Where, tuning.Entry) == m.where) {
 			reply.Actions = append(reply.Actions, bot.Button(fmt.Sprintf("Cure the %s on %s", what, m.where),
 				fmt.Sprintf("/symptom what:%s where:%s", what, m.where), bot.OfCar(c.Car)))
 		}
@@ -126,13 +135,18 @@ func sayFeel(c tuning.Case, f tuning.Feel, imperial bool) bot.Reply {
 // the likeliest first: one more step, leave it, or take it back.
 func nextSteps(car tuning.Car, last tuning.Change, felt tuning.Better) []bot.Action {
 	leave, back := bot.Button("Leave it", "/clicks show", bot.OfCar(car)), undoButton("Take it back", car, last.ID)
-	if felt == tuning.BetterNo {
+	switch {
+	case felt == tuning.BetterNo:
 		return []bot.Action{back, leave}
-	}
-	if last.Complaint == nil || !last.Complaint.Made() {
+	case !stepsOn(last, felt):
 		return []bot.Action{leave, back}
 	}
 	return []bot.Action{bot.Button("One more step", symptomLine(*last.Complaint), bot.OfCar(car)), leave, back}
+}
+
+// stepsOn tells whether one more step for the change's complaint can follow it.
+func stepsOn(last tuning.Change, felt tuning.Better) bool {
+	return felt != tuning.BetterNo && last.Complaint != nil && last.Complaint.Made()
 }
 
 // complaintOf turns a balance mark into a complaint worth curing.
