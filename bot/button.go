@@ -50,6 +50,12 @@ func (n Named) As(option string) Named {
 	return n
 }
 
+// whyLabel is the label of the button behind which all of an answer stands.
+const whyLabel = "Why"
+
+// Why is the button that explains one remedy of an advice.
+func Why(advice int64, remedy int) Action { return Button(whyLabel, WhyLine(advice, remedy)) }
+
 // WhyLine is the line that explains one remedy of an advice.
 func WhyLine(advice int64, remedy int) string {
 	return fmt.Sprintf("/why advice:%d remedy:%d", advice, remedy)

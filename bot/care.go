@@ -23,8 +23,6 @@ const (
 	searchCare = "Come in at the first hop."
 )
 
-var stiffCare, estimateCare = say.Caution(tuning.TooStiff), say.Caution(tuning.Estimate)
-
 // CareFor is the care of an answer that names moves of a car.
 func CareFor(car tuning.Car, moves []tuning.Move) Care {
 	care := Care{Turns: true}
@@ -40,12 +38,12 @@ func (c Care) say(cautions []string) string {
 	if !c.Turns {
 		return ""
 	}
-	said := []string{shortCare}
+	said, stiff := []string{shortCare}, say.Caution(tuning.TooStiff)
 	if c.Full && len(cautions) > 0 {
-		said = slices.DeleteFunc(slices.Clone(cautions), func(s string) bool { return s == estimateCare })
+		said = slices.DeleteFunc(slices.Clone(cautions), func(s string) bool { return s == say.Caution(tuning.Estimate) })
 	}
-	if c.Stiff && !slices.Contains(said, stiffCare) {
-		said = append(said, stiffCare)
+	if c.Stiff && !slices.Contains(said, stiff) {
+		said = append(said, stiff)
 	}
 	if c.Search {
 		said = append(said, searchCare)

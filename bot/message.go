@@ -18,6 +18,8 @@ type Message struct {
 	Actions []Action
 	Picture *Picture
 	Files   []File
+
+	more int // buttons that a way in adds
 }
 
 // View is how much of a reply is shown at once, and what is shown of it beside
@@ -31,6 +33,7 @@ type View struct {
 	Grid    string     `json:"grid,omitempty"`    // a table of something else than clicks, for a fixed-width face
 	Quiet   bool       `json:"quiet,omitempty"`   // checks, notes, figures and picture stand behind buttons
 	Picture bool       `json:"picture,omitempty"` // a quiet reply's picture is shown all the same
+	Show    bool       `json:"show,omitempty"`    // it is for one person, who may show it to all: a way in adds the button
 	From    int        `json:"from,omitempty"`    // pieces of the text that were read already, see Paged
 	More    *Action    `json:"more,omitempty"`    // asks for the pieces that follow
 	Each    int        `json:"each,omitempty"`    // so many of the first actions belong to the first lines of the text, one each, and are shown with them; such lines are short
@@ -44,6 +47,9 @@ const LineLength = 88
 // cut.
 func (r Reply) Message() Message {
 	m := Message{Title: r.Title, Care: r.View.Care.say(r.Cautions), Files: r.Files}
+	if r.View.Show {
+		m.more = 1
+	}
 	if !r.View.Quiet || r.View.Picture {
 		m.Picture = r.Picture
 	}
@@ -101,9 +107,6 @@ func (r Reply) said() string {
 	return strings.TrimSpace(strings.Join(lines, "\n"))
 }
 
-// showButton stands for the button that a workspace adds to a private answer.
-var showButton = Action{Label: "Show the channel"}
-
 // WithLines adds the lines to the text that the message has room for, in their
 // order, and the others to the notes.
 func (r Reply) WithLines(lines ...string) Reply {
@@ -128,9 +131,9 @@ func (r Reply) WithSpare(lines ...string) (with Reply, left []string) {
 }
 
 // Whole tells whether the message has room for all that the reply shows at once,
-// beside the button that a workspace adds.
+// beside the button that shows it to all.
 func (r Reply) Whole() bool {
-	r.Actions = append(r.Actions[:len(r.Actions):len(r.Actions)], showButton)
+	r.View.Show = r.Problem == nil // a refusal is nothing to show
 	m := r.Message()
 	return m.Text == r.said() && m.Line == r.View.Line && len(m.Actions) == len(r.Actions) && m.fits(r.size())
 }
@@ -145,7 +148,8 @@ func (m Message) fits(size phone.Size) bool {
 // Measure counts the lines that a message takes on a phone and its characters,
 // the labels of its buttons among them.
 func (m Message) Measure() (lines, runes int) {
-	lines, runes = phone.Measure(m.Words(), len(m.Actions))
+	lines, runes = phone.Measure(m.Words(), len(m.Actions)+m.more)
+	runes += m.more * len("Show the channel")
 	for _, a := range m.Actions {
 		runes += len([]rune(a.Label))
 	}
@@ -162,9 +166,24 @@ func (v View) actions(all []Action, shown int) []Action {
 	return slices.Concat(all[first:min(first+shown, each)], all[each:])
 }
 
-// shorten keeps as many pieces of the text as have room, the first at least.
-// A button leads to the others.
+// shorten leaves out what a message has no room for. A quiet reply has it all
+// under Why: its last buttons go first, then its one line. Then as many pieces of
+// the text stay as have room, the first at least; a button leads to the others.
 func (m *Message) shorten(size phone.Size, pieces []string, r Reply) {
+	if r.View.Quiet {
+		for i := len(m.Actions) - 1; i > 0 && len(m.Actions)+m.more > phone.Row && !m.fits(size); i-- {
+			if m.Actions[i].Label != whyLabel {
+				m.Actions = slices.Delete(slices.Clone(m.Actions), i, i+1)
+			}
+		}
+		if m.fits(size) {
+			return
+		}
+		if m.Line = ""; m.fits(size) {
+			return
+		}
+		r.Actions = m.Actions
+	}
 	most, _ := size.Room() // a piece takes a line at least
 	for shown := min(len(pieces)-1, most); shown > 1; shown-- {
 		if m.say(pieces, shown, r); m.fits(size) {
@@ -174,9 +193,6 @@ func (m *Message) shorten(size phone.Size, pieces []string, r Reply) {
 	m.say(pieces, min(1, len(pieces)), r)
 	for len(m.Actions) > phone.Row && !m.fits(size) { // the last buttons matter least
 		m.Actions = slices.Clone(m.Actions[:len(m.Actions)-1])
-	}
-	if r.View.Quiet && !m.fits(size) { // it stands under Why
-		m.Line = ""
 	}
 }
 

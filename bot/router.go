@@ -59,7 +59,7 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
 		}
 	}()
-	if !mayBecome(ask.Who, command.Role) {
+	if !ask.Who.MayBecome(command.Role) {
 		return Reply{}, command.notFor()
 	}
 	// The reply is kept with whether it is private: the same id may come with
@@ -77,6 +77,7 @@ func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply
 			return reply, err
 		}
 		reply.Private = command.Private || reply.Problem != nil || command.Own && !call.Member.Shares()
+		reply.View.Show = command.Own && reply.Private && reply.Problem == nil
 		if command.Writes && (command.Own || command.Private) && reply.View.Care.Turns {
 			reply.View.Care.Full, err = call.firstOfDay(ctx, b)
 		}
@@ -114,12 +115,6 @@ func (l Line) askingForHelp() Line {
 func (c Command) notFor() *Problem {
 	those := map[tuning.Role]string{tuning.CoachRole: "coaches", tuning.OrganiserRole: "organisers"}[c.Role]
 	return Problemf(tuning.Forbidden, "/%s is for the club's %s: ask one of them.", c.Name, those)
-}
-
-// mayBecome tells whether a person may turn out to have a role once the club's
-// settings are known: a club can make coaches, and nothing else.
-func mayBecome(who tuning.Who, role tuning.Role) bool {
-	return who.Role.Allows(role) || role == tuning.CoachRole && len(who.Roles) > 0
 }
 
 // call reads the settings that hold for an ask, and settles what the person may

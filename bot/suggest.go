@@ -35,7 +35,7 @@ var sources = map[Source]suggester{
 // reads and changes nothing, and offers nothing when anything is in the way.
 func (r *Router) Suggest(ctx context.Context, ask Ask, option, typed string) []Suggestion {
 	command, err := r.catalogue.Find(ask.Line)
-	if err != nil || !mayBecome(ask.Who, command.Role) {
+	if err != nil || !ask.Who.MayBecome(command.Role) {
 		return nil
 	}
 	b, ok := command.binding(option)

@@ -24,12 +24,15 @@ func tableOf(corners []Corner, corner string) (table, from string) {
 	if len(corners) == 0 {
 		return "", ""
 	}
-	rows := [][]string{{corner, "FL", "FR", "RL", "RR"}}
-	for a := range tuning.Adjuster(tuning.Adjusters) {
-		row := []string{a.String(), "-", "-", "-", "-"}
+	corners, wheels := slices.Clone(corners), []string{"FL", "FR", "RL", "RR"}
+	shareRow(corners, tuning.Bump.String())
+	shareRow(corners, tuning.Rebound.String())
+	rows := [][]string{append([]string{corner}, wheels...)}
+	for _, name := range tableRows {
+		row := []string{name, "-", "-", "-", "-"}
 		for _, c := range corners {
-			if c.Adjuster == a.String() {
-				row[1+slices.Index(rows[0][1:], c.Corner)] = c.cell()
+			if c.Adjuster == name {
+				row[1+slices.Index(wheels, c.Corner)] = c.cell()
 			}
 		}
 		if slices.ContainsFunc(row[1:], func(cell string) bool { return cell != "-" }) {
@@ -37,6 +40,26 @@ func tableOf(corners []Corner, corner string) (table, from string) {
 		}
 	}
 	return phone.Grid(rows), counted(corners)
+}
+
+// tableRows are the rows that a table may have, from the top. A row in brackets is
+// that of a plain adjuster at one axle and a low-speed one at the other.
+var tableRows = []string{"bump", "(low-)bump", "low-bump", "high-bump", "rebound", "(low-)rebound", "low-rebound", "high-rebound"}
+
+// shareRow gives the adjusters of a direction one row where the axles have
+// different ones, so that no table has more than four.
+func shareRow(corners []Corner, direction string) {
+	has := func(adjuster string) bool {
+		return slices.ContainsFunc(corners, func(c Corner) bool { return c.Adjuster == adjuster })
+	}
+	if !has(direction) || !has("low-"+direction) {
+		return
+	}
+	for i, c := range corners {
+		if c.Adjuster == direction || c.Adjuster == "low-"+direction {
+			corners[i].Adjuster = "(low-)" + direction
+		}
+	}
 }
 
 // cell is one position, or a move, in the member's counting.
@@ -70,5 +93,5 @@ func counted(corners []Corner) string {
 	case rear == "":
 		return "counted " + front
 	}
-	return fmt.Sprintf("counted %s at the front, %s at the rear", front, rear)
+	return fmt.Sprintf("counted front %s, rear %s", front, rear)
 }

@@ -59,6 +59,12 @@ func (w Who) RoleIn(club Club) Role {
 	return w.Role
 }
 
+// MayBecome tells whether the person may turn out to have a role once the club's
+// settings are known: a club can make coaches, and nothing else.
+func (w Who) MayBecome(role Role) bool {
+	return w.Role.Allows(role) || role == CoachRole && len(w.Roles) > 0
+}
+
 // Club is a club's settings.
 type Club struct {
 	Key         string

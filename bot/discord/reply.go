@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,6 +14,9 @@ import (
 func compose(r bot.Reply, club string) message {
 	told := r.Message()
 	m := message{Components: []component{}, Mentions: mentions{Parse: []string{}}}
+	if r.View.Show {
+		told.Actions = append(slices.Clone(told.Actions), showToAll)
+	}
 	rows, untapped := buttons(told.Actions, club)
 	m.Components = append(m.Components, rows...)
 	below := append(attach(&m, told), untapped...)

@@ -14,12 +14,10 @@ import (
 // showToAll is the button, and the custom id that it carries.
 var showToAll = bot.Action{Label: "Show the channel", Ask: "/show"}
 
-// offerShowing adds that button to an answer that nobody else sees.
+// offerShowing has that button added to an answer that nobody else sees.
 func (t *turn) offerShowing(r bot.Reply, hidden bool) bot.Reply {
 	command, known := t.b.config.Lines.Lookup(t.line)
-	if hidden && known && command.Own && t.vouched && r.Problem == nil {
-		r.Actions = append(r.Actions[:len(r.Actions):len(r.Actions)], showToAll)
-	}
+	r.View.Show = hidden && known && command.Own && t.vouched && r.Problem == nil
 	return r
 }
 

@@ -88,7 +88,7 @@ func (s situation) headline() string {
 
 // beforeClicks say what comes before any click for some complaints.
 var beforeClicks = map[tuning.What]string{
-	tuning.Bottoms:  "Check bump-stop, ride height and spring first",
+	tuning.Bottoms:  "Bump-stop, ride height, spring first",
 	tuning.OneSided: "Check the loaded side first: pressures, tyre, corner weights",
 }
 
@@ -137,7 +137,7 @@ func (s situation) actions() []bot.Action {
 	if s.offered > 1 {
 		actions = append(actions, bot.Button("Try the other", bot.WhyLine(s.advice.ID, 2)+" part:answer"))
 	}
-	return append(actions, bot.Button("Why", bot.WhyLine(s.advice.ID, 1)))
+	return append(actions, bot.Why(s.advice.ID, 1))
 }
 
 // showRemedy shows one remedy of an advice, counted from 1.
@@ -167,7 +167,7 @@ func sayRemedy(car tuning.Car, r tuning.Remedy) string {
 func heading(car tuning.Car, r tuning.Remedy) string {
 	action := sayRemedy(car, r)
 	if r.Kind.SetsAll() && phone.Width(action) > phone.Columns {
-		return remedyHeads[r.Kind] + ": turn each adjuster as the table shows"
+		return remedyHeads[r.Kind] + ", as the table shows"
 	}
 	return action
 }

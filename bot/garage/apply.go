@@ -85,18 +85,22 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	refusal := bot.Outdated(fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed. Do this now:", advice.ID, why), fresh)
-	if !advice.Remedies[0].Kind.Brings() {
-		return refusal, nil
-	}
-	fresh.View.Line = "" // the car and its caution come before details
-	shorter := fmt.Sprintf("Advice %d is out of date: the clicks have moved since. Nothing was changed. Do this now:", advice.ID)
-	for _, why := range []string{shorter, "Out of date, and nothing was changed. Now:"} {
-		if !refusal.Whole() {
-			refusal = bot.Outdated(why, fresh)
+	return outdated(advice.ID, why, fresh), nil
+}
+
+// outdated refuses an advice that no longer fits, with a fresh one, in as many
+// words as have room.
+func outdated(advice int64, why string, fresh bot.Reply) (refusal bot.Reply) {
+	for _, say := range []string{
+		fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed. Do this now:", advice, why),
+		fmt.Sprintf("Advice %d is out of date: the clicks have moved since. Nothing was changed. Do this now:", advice),
+		"Out of date, and nothing was changed. Now:",
+	} {
+		if refusal = bot.Outdated(say, fresh); refusal.Whole() {
+			break
 		}
 	}
-	return refusal, nil
+	return refusal
 }
 
 // bringLine is the line that gave an advice which brings a setting from

@@ -98,7 +98,7 @@ func startSteps(reply bot.Reply, c tuning.Case, advice tuning.Advice, weather tu
 	if weather == tuning.Dry && len(turns) > 0 {
 		reply.Actions = append(reply.Actions, bot.Button("If it is wet", "/baseline weather:wet", bot.OfCar(c.Car)))
 	}
-	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(advice.ID, 1)))
+	reply.Actions = append(reply.Actions, bot.Why(advice.ID, 1))
 	return showChecks(reply, c.History)
 }
 

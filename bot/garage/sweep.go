@@ -161,7 +161,8 @@ func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) bot.Reply {
 	case tuning.EndHop:
 		reply.Text = runs + ". It hops: back off, and this is the peak. The search is over."
 		if len(s.Runs) == 1 {
-			reply.Text = runs + ". It hops where it began: back off, and look at springs, tyres and pressures. The search is over."
+			reply.Text = runs + ". It hops where it began: back off. The search is over."
+			reply.View.Line = "Look at springs, tyres and pressures next."
 		}
 		if len(moves) == 0 {
 			reply.Title = "It hops, and no click is left to back off"
@@ -180,7 +181,9 @@ func saySearch(c tuning.Case, s tuning.Search, moves []tuning.Move) bot.Reply {
 	if s.Why != "" {
 		reply.Actions = []bot.Action{bot.Button("How did it feel", "/feel", bot.OfCar(c.Car)), bot.Button("Where do the clicks stand", "/clicks show", bot.OfCar(c.Car))}
 	}
-	reply.Notes = searchNotes(s)
+	if reply.Notes = searchNotes(s); reply.View.Line != "" {
+		reply.Notes = append([]string{reply.View.Line}, reply.Notes...)
+	}
 	return reply
 }
 

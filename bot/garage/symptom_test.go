@@ -16,7 +16,7 @@ func TestSymptom(t *testing.T) {
 	if given.Complaint != (tuning.Complaint{What: tuning.Understeer, Where: tuning.Exit, Weather: tuning.Wet}) || given.Car != 1 {
 		t.Errorf("judged was %+v", given.Complaint)
 	}
-	if len(r.Remedies) != len(given.Remedies) || !strings.HasPrefix(r.Title, "Go to the wet start: ") || len(r.First) == 0 {
+	if len(r.Remedies) != len(given.Remedies) || !strings.HasPrefix(r.Title, "Go to the wet start, ") || len(r.First) == 0 {
 		t.Errorf("%q with %d remedies and the checks %q", r.Title, len(r.Remedies), r.First)
 	}
 	robin.Does(`/symptom what:packs-down axle:rear weather:dry`)
@@ -108,7 +108,7 @@ func TestTheTableListsAWholeStart(t *testing.T) {
 		box.setting[c][tuning.Bump] += 3
 	}
 	r := robin.Does(`/symptom what:nervous`)
-	if r.Title != "Back to the start: turn each adjuster as the table shows" || len(r.Message().Table) == 0 {
+	if r.Title != "Back to the start, as the table shows" || len(r.Message().Table) == 0 {
 		t.Errorf("%q", r.Message().Words())
 	}
 }

@@ -82,7 +82,7 @@ func answerAgain(given tuning.Given, number int) bot.Reply {
 	if remedy.Watch != "" {
 		reply.Text += " Watch for " + remedy.Watch + "."
 	}
-	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(given.Advice.ID, number)))
+	reply.Actions = append(reply.Actions, bot.Why(given.Advice.ID, number))
 	reply.View = bot.View{Quiet: true, Moves: bot.Moving(remedy.Corners), Care: bot.CareFor(given.Car, given.Advice.Remedies[number-1].Moves), Line: usedAlready(given, number)}
 	return reply
 }

@@ -50,7 +50,7 @@ func (c call) bring(ctx context.Context, b bringing) (bot.Reply, error) {
 		reply.Text += " Count each out from the stop."
 	}
 	reply.Actions = append([]bot.Action{bot.Button("These are set now", bot.ApplyLine(advice.ID, 1))}, b.actions...)
-	reply.Actions = append(reply.Actions, bot.Button("Why", bot.WhyLine(advice.ID, 1)))
+	reply.Actions = append(reply.Actions, bot.Why(advice.ID, 1))
 	if b.c.History.ChecksDue {
 		reply.First = say.Checks(tuning.Checks)
 	}

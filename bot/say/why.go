@@ -51,7 +51,7 @@ var watches = map[tuning.Watch]string{
 	tuning.WatchNoseFloatsOut:     "a nose that floats on the way out",
 	tuning.WatchNosePushesOnPower: "the nose lifting and pushing wide on the power",
 	tuning.WatchUndersteerOut:     "understeer on the way out",
-	tuning.WatchFirstHop:          "the first hop over bumps: that is far enough",
+	tuning.WatchFirstHop:          "the first hop over bumps",
 	tuning.WatchFloatOrRoll:       "the car starting to float or roll more",
 	tuning.WatchBodyMovesLonger:   "the body moving longer after a bump",
 	tuning.WatchBottoming:         "the car bottoming on big bumps",
