@@ -8,7 +8,7 @@ import "slices"
 //
 //	which corners, which adjuster, which way, how far, how sure; why; what to watch for
 //
-// The words for the last two are in bot/say.
+// The last two are words, listed below the table; their sentences are in bot/say.
 //
 // Common practice, no published source; the entries marked weaker are from
 // memory of the trade.
@@ -139,6 +139,60 @@ var table = []row{
 	}},
 	{what: OneSided},
 }
+
+// Why the trade does what a row says.
+const (
+	WhyFrontGivesUp           Why = "front-gives-up"
+	WhyRearInsideStays        Why = "rear-inside-stays"
+	WhyRearGivesUp            Why = "rear-gives-up"
+	WhyFrontInsideStays       Why = "front-inside-stays"
+	WhyLessSquat              Why = "less-squat"
+	WhyNoseMayRise            Why = "nose-may-rise"
+	WhySquatAddsGrip          Why = "squat-adds-grip"
+	WhyFrontToBalance         Why = "front-to-balance"
+	WhySupportEverywhere      Why = "support-everywhere"
+	WhyPastPeak               Why = "past-peak"
+	WhyWheelDropsSooner       Why = "wheel-drops-sooner"
+	WhyWheelClearsKerb        Why = "wheel-clears-kerb"
+	WhyWheelDropsBehindKerb   Why = "wheel-drops-behind-kerb"
+	WhyBodyHeldDown           Why = "body-held-down"
+	WhySpringLiftsInTime      Why = "spring-lifts-in-time"
+	WhyNoseDownSlower         Why = "nose-down-slower"
+	WhyRearUpSlower           Why = "rear-up-slower"
+	WhyRearStaysInPitch       Why = "rear-stays-in-pitch"
+	WhySlowerPitch            Why = "slower-pitch"
+	WhyOutsideLoadsSooner     Why = "outside-loads-sooner"
+	WhyBodyFollowsSooner      Why = "body-follows-sooner"
+	WhyFrontAnswersLater      Why = "front-answers-later"
+	WhySquatLoadsRear         Why = "squat-loads-rear"
+	WhyFrontStaysInRise       Why = "front-stays-in-rise"
+	WhySquatLoadsRearSlightly Why = "squat-loads-rear-slightly"
+	WhySlowerToStop           Why = "slower-to-stop"
+)
+
+// What to watch for after what a row says.
+const (
+	WatchNosePushesIn      Watch = "nose-pushes-in"
+	WatchRearOverCrests    Watch = "rear-over-crests"
+	WatchLightRearIn       Watch = "light-rear-in"
+	WatchNoseBobs          Watch = "nose-bobs"
+	WatchLessTraction      Watch = "less-traction"
+	WatchNoseFloatsOut     Watch = "nose-floats-out"
+	WatchNosePushesOnPower Watch = "nose-pushes-on-power"
+	WatchUndersteerOut     Watch = "understeer-out"
+	WatchFirstHop          Watch = "first-hop"
+	WatchFloatOrRoll       Watch = "float-or-roll"
+	WatchBodyMovesLonger   Watch = "body-moves-longer"
+	WatchBottoming         Watch = "bottoming"
+	WatchHopBehindKerb     Watch = "hop-behind-kerb"
+	WatchSinksOverBumps    Watch = "sinks-over-bumps"
+	WatchFrontSkipsBraking Watch = "front-skips-braking"
+	WatchLightRearBraking  Watch = "light-rear-braking"
+	WatchMoreDive          Watch = "more-dive"
+	WatchFrontSkipsIn      Watch = "front-skips-in"
+	WatchSlowNose          Watch = "slow-nose"
+	WatchHarshKerbs        Watch = "harsh-kerbs"
+)
 
 // squatComesFirst tells whether an exit understeer is better treated at the
 // front: the rear needs its squat for traction, or entry and mid are good
