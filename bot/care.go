@@ -32,8 +32,9 @@ func CareFor(car tuning.Car, moves []tuning.Move) Care {
 	return care
 }
 
-// say is what the message says of it. That figures are estimates is said where
-// there are figures.
+// say returns the cautions as the message shows them, "" where it names no
+// clicks. That figures are estimates stands beside the figures, so it is left
+// out here.
 func (c Care) say(cautions []string) string {
 	if !c.Turns {
 		return ""

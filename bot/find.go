@@ -54,8 +54,8 @@ type CaseBook interface {
 	Cases
 }
 
-// isNow tells whether something was done at the event that the car is at, and for
-// a car at none whether it was done today.
+// isNow tells whether something was done at the event that the car is at or,
+// for a car at no event, today.
 func (c Call) isNow(o tuning.Occasion, at tuning.Event) bool {
 	if at.ID != 0 {
 		return o.Event == at.ID
@@ -63,8 +63,8 @@ func (c Call) isNow(o tuning.Occasion, at tuning.Event) bool {
 	return calendar.SameDay(o.At, c.Now(), c.Zone())
 }
 
-// nearestCar makes the refusal of a car that is not there, or not clear, one
-// that can be answered at a press.
+// nearestCar adds buttons to the refusal of a name that no car has, or of no
+// name where several cars may be meant: one for each car that it may be.
 func (c Call) nearestCar(ctx context.Context, book Cars, name string, err error) error {
 	if kind := tuning.KindOf(err); kind != tuning.NotFound && (kind != tuning.Invalid || name != "") {
 		return err
@@ -109,8 +109,8 @@ func (c Call) askWith(cars []tuning.Car) []Action {
 	return actions
 }
 
-// carName is the name of the person's car that a text gives the number of, and
-// the text itself where it gives none or a car has it for its name.
+// carName returns the name of the car whose number a text gives, "#3". Any
+// other text it returns as it is, and one that is itself the name of a car too.
 func (c Call) carName(ctx context.Context, book Cars, text string) (string, error) {
 	number, ok := numberOf(text)
 	if !ok {

@@ -29,9 +29,9 @@ type Shelf interface {
 	FeltToday(ctx context.Context, car tuning.Car) (*tuning.Feel, error)
 }
 
-// FindKept reads the clicks of a car that the name or number in an option means.
-// A name that is not there, or none, is refused with those that may be meant as
-// buttons.
+// FindKept reads the clicks of a car that the name or number in an option
+// means. It refuses a name that is not there, or none, with a button for each
+// that may be meant.
 func (c Call) FindKept(ctx context.Context, book Shelf, car tuning.Car, option, name string) (tuning.Kept, error) {
 	const most = 100 // names that are looked through for the one that was meant
 	list := Button("Saved clicks", "/clicks saved", OfCar(car))

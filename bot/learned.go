@@ -14,7 +14,7 @@ type Learned struct {
 	ClubCars int     `json:"club_cars"` // other cars of the club that know it, 0 where those are too few to tell
 }
 
-// LearnedOf is the form of the contract of what is known of a remedy.
+// LearnedOf puts what is known of a remedy into the form of the contract.
 func LearnedOf(l learn.Learned) *Learned {
 	low, high := l.Estimate.Interval90()
 	return &Learned{Mean: l.Estimate.Mean, SD: l.Estimate.Deviation(), Low: low, High: high,

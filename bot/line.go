@@ -75,8 +75,8 @@ func (l Line) gives(option string) bool {
 	return false
 }
 
-// With returns the line with an option of that value, in the place of what it
-// gave for it.
+// With returns the line with an option set to a value, which replaces the one
+// that the line gave.
 func (l Line) With(option, value string) Line {
 	l.Options = slices.Clone(l.Options)
 	for i, g := range l.Options {

@@ -219,8 +219,9 @@ func (m Message) Words() string {
 	return strings.Join(parts, "\n")
 }
 
-// TableText is the message's table. Which stop is counted from is said in its
-// corner where no line above has said so, and below it where the axles differ.
+// TableText is the message's table. Its corner says which stop is counted from,
+// unless a line above has said so; where the axles count from different stops,
+// a line below the table does.
 func (m Message) TableText() string {
 	if len(m.Table) == 0 {
 		return m.Grid

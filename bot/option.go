@@ -31,8 +31,8 @@ const (
 	Badge                 // a role of the club's workspace, by key
 )
 
-// What stands before the key of a place and of a badge in a reply's text. A way
-// in that knows their names shows those.
+// Prefixes of the key of a place and of a badge in a reply's text. A way in
+// that knows their names shows those instead.
 const (
 	PlaceMark = "#"
 	BadgeMark = "@"

@@ -5,7 +5,7 @@ import (
 	"fmt"
 )
 
-// MoreOption is the option of a list that goes on where a message had no room.
+// MoreOption says from where a list goes on that had no room in one message.
 type MoreOption struct {
 	From int `name:"from" help:"how many lines of it were read already" min:"0" max:"100000"`
 }

@@ -35,8 +35,8 @@ func Problemf(kind tuning.Kind, format string, args ...any) *Problem {
 	return &Problem{Kind: kind, Say: fmt.Sprintf(format, args...)}
 }
 
-// ProblemOf puts the refusal in err's chain into a member's words. ok is false
-// for an error that is none. Whatever is wrong with the record is ours to mend.
+// ProblemOf puts the refusal in err's chain into a member's words; ok is false
+// where there is none. A fault of the record is told as ours to mend.
 func ProblemOf(err error) (p *Problem, ok bool) {
 	p, ok = problemOf(err, say.Refusal)
 	if _, out := errors.AsType[tuning.Outage](err); ok && out {

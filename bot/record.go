@@ -14,11 +14,11 @@ import (
 type Records interface {
 	// Read runs fn on a book that cannot be written to.
 	Read(ctx context.Context, who tuning.Who, now time.Time, fn func(Book) error) error
-	// Once runs fn on a book that can, and keeps its reply under the request's
-	// id with whatever fn wrote: all of it or nothing. What fn refuses, with a
-	// Refusal that is not Internal, is kept as that refusal and nothing more.
-	// Asked again with the same id by the same person it returns the first
-	// reply and runs nothing.
+	// Once runs fn on a book that can be written to, and keeps its reply under
+	// the request's id together with what fn wrote: all of it or nothing. When
+	// fn returns a Refusal that is not Internal, the refusal is kept and
+	// nothing of what fn wrote. Asked again with the same id by the same person
+	// it returns the first reply and runs nothing.
 	Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(Book) (Reply, error)) (Reply, error)
 }
 

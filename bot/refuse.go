@@ -18,8 +18,8 @@ func Refuse(err error) Reply {
 	return reply.refusing(kind, say, "")
 }
 
-// ErrCoachingEnded is the Problem of a request that is sent again when its
-// first reply showed a student who is not the coach's any more.
+// ErrCoachingEnded answers a repeated request whose first reply showed a
+// student who is no longer the coach's.
 var ErrCoachingEnded = &Problem{Kind: tuning.Forbidden, Say: "That showed a student whom you no longer coach, so it is not shown again."}
 
 // Apologise is the reply to what is ours to mend. The reference stands in the
@@ -28,8 +28,8 @@ func Apologise(say, ref string) Reply {
 	return Reply{Private: true}.refusing(tuning.Internal, say, ref)
 }
 
-// Outdated refuses what the world has moved on from, with a fresh answer to the
-// same question below.
+// Outdated refuses a request that no longer fits the record, with a fresh
+// answer to the same question below the refusal.
 func Outdated(say string, fresh Reply) Reply {
 	fresh.Text = strings.TrimSpace(fresh.Title + ".\n" + fresh.Text)
 	return fresh.refusing(tuning.Conflict, say, "")

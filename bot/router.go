@@ -51,8 +51,8 @@ func (r *Router) answer(ctx context.Context, ask Ask) Reply {
 	return reply
 }
 
-// run is the one way to a command: who may is settled here, before the
-// command sees anything.
+// run is the only way to a command. Whether the person may use it is settled
+// before the command sees anything.
 func (r *Router) run(ctx context.Context, command Command, ask Ask) (reply Reply, err error) {
 	defer func() {
 		if p := recover(); p != nil {

@@ -18,8 +18,8 @@ func Table(corners []Corner) string {
 	return rows + counted
 }
 
-// tableOf is the table, with a word in its corner, and apart which stop it counts
-// from.
+// tableOf returns the table, with a word in its corner, and separately which
+// stop it counts from.
 func tableOf(corners []Corner, corner string) (table, from string) {
 	if len(corners) == 0 {
 		return "", ""

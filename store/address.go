@@ -55,11 +55,11 @@ func CheckAddress(address string) error {
 	return err
 }
 
-// readAddress reads an address in either form that Postgres documents, with
-// one host or several: postgres://user@host1:5432,host2:5432/name or
-// "host=host1,host2 port=5432,5432 dbname=name". The host that can be written
-// to is meant, unless the address says otherwise: a connection to a standby is
-// never had, so none stays behind when another server takes over.
+// readAddress reads an address in either form that Postgres documents, with one
+// host or several: postgres://user@host1:5432,host2:5432/name or
+// "host=host1,host2 port=5432,5432 dbname=name". Unless the address says
+// otherwise the host that takes writes is meant: no connection to a standby is
+// kept that would outlive another server's taking over.
 func readAddress(address string) (pq.Config, error) {
 	keywords := address
 	switch {
@@ -158,8 +158,8 @@ func splitHosts(authority string) (hosts, ports string, err error) {
 // repeat the value.
 var named = regexp.MustCompile(`(?:wrong value for|environment variable) "?(\$?)(\w+)`)
 
-// culprit is a refusal by lib/pq as a BadAddress, with the parameter when it
-// is told.
+// culprit turns an error of lib/pq into a BadAddress, with the parameter where
+// the error names one.
 func culprit(err error) *BadAddress {
 	found := named.FindStringSubmatch(err.Error())
 	if found == nil {

@@ -10,9 +10,9 @@ import (
 	"detent/tuning"
 )
 
-// given is what the column of that name holds of an advice. In older rows the
-// checks, the cautions and what the remedies say are sentences, and there are
-// notes beside them.
+// given is the content of the column of that name. Older rows hold sentences
+// for the checks, the cautions and what the remedies say, and have notes beside
+// them.
 type given struct {
 	Remedies []remedyJSON     `json:"remedies,omitempty"`
 	First    []tuning.Check   `json:"first,omitempty"`

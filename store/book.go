@@ -94,8 +94,8 @@ func (b *Book) overtakenBy(car int64, change tuning.Change) (by int64, overtaken
 	return 0, false
 }
 
-// get reads one row. The error is sql.ErrNoRows when there is none, and a
-// refusal otherwise, where it is one.
+// get reads one row. It returns sql.ErrNoRows when there is none, and what else
+// the database refuses as a refusal.
 func (b *Book) get(ctx context.Context, row any, query string, args ...any) error {
 	err := b.tx.GetContext(ctx, row, query, args...)
 	if errors.Is(err, sql.ErrNoRows) {

@@ -36,7 +36,7 @@ func (b *Book) bareCar(ctx context.Context, owner, name string) (tuning.Car, err
 	return meant(cars, name)
 }
 
-// meant is the car that a name means, of those that it may.
+// meant picks the car that a name means from those that it may mean.
 func meant(cars []tuning.Car, name string) (tuning.Car, error) {
 	switch {
 	case len(cars) == 0:
@@ -65,7 +65,8 @@ func (b *Book) bareCars(ctx context.Context, condition string, args ...any) ([]t
 	return b.sawCars(rows), nil
 }
 
-// sawCars are rows as cars without their dampers, noted as seen.
+// sawCars turns rows into cars without their dampers, and notes that they were
+// seen.
 func (b *Book) sawCars(rows []carRow) []tuning.Car {
 	cars := make([]tuning.Car, len(rows))
 	for i, r := range rows {

@@ -9,10 +9,10 @@ import (
 	"detent/tuning"
 )
 
-// selectCarSeason reads as JSON a carSeasonRow of car $1 from $2 to $3; $4 is now. Of
-// each kind it reads the newest 5,000, more than anybody turns or feels in a
-// year. What turned nothing does not make a year, so the nearest other ones are
-// found without it.
+// selectCarSeason reads as JSON a carSeasonRow of car $1 from $2 to $3; $4 is now.
+// Of each kind it reads the newest 5,000, more than anybody turns or feels in a
+// year. A change that turned nothing does not make a year, so the nearest other
+// years are found without such changes.
 const selectCarSeason = `
 	with changed as materialized (
 		select ` + changeColumns + `from changes c where c.car = $1 and c.at >= $2 and c.at < $3 order by c.id desc limit 5000

@@ -76,8 +76,8 @@ type caseRow struct {
 	Learned []sumRow
 }
 
-// lineTexts are lineRows that come as lines of text, "7 FL rebound 10 12": of the
-// many that a case has, as JSON they would cost more than all the rest.
+// lineTexts are lineRows as lines of text, "7 FL rebound 10 12". A case has
+// many of them, and as JSON they would cost more than all the rest.
 type lineTexts []lineRow
 
 // UnmarshalText reads the lines.

@@ -35,7 +35,7 @@ func (r clubRow) settings(key string) tuning.Club {
 	}
 }
 
-// Club tells the club's settings: the usual ones when it has set nothing yet.
+// Club returns the club's settings, the usual ones while it has set nothing.
 func (b *Book) Club(context.Context) (tuning.Club, error) {
 	if b.club == nil {
 		return tuning.DefaultClub(b.who.Club), nil

@@ -67,7 +67,7 @@ func (b *Book) Looked(ctx context.Context, coach, student, what string) error {
 }
 
 // Looked notes, outside of any ask, that a coach looked at the things of
-// students. One who has left for good is passed over.
+// students. It skips a student who has left for good.
 func (db *DB) Looked(ctx context.Context, now time.Time, club, coach string, students []string, what string) error {
 	return db.write(ctx, club, now, func(b *Book) error {
 		return b.exec(ctx, `

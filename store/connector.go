@@ -13,15 +13,15 @@ import (
 )
 
 // silence is how long the server may keep a statement waiting without a word.
-// Past it the connection is given up, for a machine that has vanished says
-// nothing ever again, and the kernel would wait for it for many minutes.
+// Then the connection is given up: a machine that has vanished never answers,
+// and the kernel would wait for it for many minutes.
 const silence = 20 * time.Second
 
 // connector connects as lib/pq does, and marks what it refuses because it can
 // only be read.
 type connector struct{ *pq.Connector }
 
-// errStandby is a server that is there and takes nothing in.
+// errStandby says that a server answers but takes no writes.
 var errStandby = errors.New("no server that can be written to")
 
 func (c connector) Connect(ctx context.Context) (driver.Conn, error) {

@@ -62,9 +62,9 @@ func (b *Book) entrants(ctx context.Context, condition string, args ...any) ([]t
 	return entrants, nil
 }
 
-// The statements that decide on an entry. Where places are counted, entries
-// come one at a time, which taking the next version sees to; without a limit
-// only a change of the event is kept out.
+// The statements that lock an event for an entry. Where places are counted,
+// entries come one at a time, because each takes the next version; without a
+// limit only changes of the event itself are kept out.
 const (
 	selectPlaces = `
 		select e.cancelled, e.most, count(n.car) as taken, coalesce(bool_or(n.car = $2), false) as in

@@ -106,9 +106,9 @@ const behind = `
 	coalesce(feels.change, (
 		select c.id from changes c where c.car = feels.car and c.reason = 'fitted' and c.at <= feels.at order by c.id desc limit 1))`
 
-// selectKept reads what was kept of car $1. With these clicks was felt what
-// stands behind the change before they were kept, and behind a change that loaded
-// them onto the same dampers. The car's feels and changes are gone through once,
+// selectKept reads what was kept of car $1. A feel belongs to kept clicks when
+// it follows the change before they were kept, or a change that loaded them
+// onto the same dampers. The car's feels and changes are gone through once,
 // however many settings were kept.
 const selectKept = `
 	with newest as materialized (

@@ -22,10 +22,10 @@ type sumRow struct {
 	Worse     bool
 }
 
-// selectSums reads sumRows beside the car that "this" holds, of owner $1, at time
-// $3: the sums as they weigh then, by a half-life of $4 seconds, those of others
-// eased by the variance $5 as learn.Others are. OFFSET 0 is an optimisation fence:
-// the weight is computed once a row.
+// selectSums reads sumRows beside the car that "this" holds, of owner $1, at
+// time $3. The sums are weighed as of then, by a half-life of $4 seconds, and
+// those of other cars are eased by the variance $5 as learn.Others are. OFFSET
+// 0 is an optimisation fence: the weight is computed once a row.
 const selectSums = `
 	select what, place, drive, part, job, turn, own,
 		sum(case when own then a else a / (1 + $5 * a) end) as a, sum(case when own then b else b / (1 + $5 * a) end) as b,

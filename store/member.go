@@ -39,8 +39,8 @@ func (r memberRow) member() tuning.Member {
 	return m
 }
 
-// Member tells a person's settings: the usual ones when they are not known
-// yet.
+// Member returns a person's settings, the usual ones while the person is not on
+// record.
 func (b *Book) Member(ctx context.Context, person string) (tuning.Member, error) {
 	row := memberRow{Person: person, Reminders: true, Messages: true}
 	if person == b.who.Person {

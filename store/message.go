@@ -128,7 +128,7 @@ func toldHow(d calendar.Due) func(context.Context, *Book) error {
 	}
 }
 
-// unlessAbsent makes a row that is not there no error.
+// unlessAbsent returns err, or nil where it says that a row is not there.
 func unlessAbsent(err error) error {
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil

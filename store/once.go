@@ -52,9 +52,9 @@ type Refused struct{ Reply []byte }
 
 func (*Refused) Error() string { return "the request is refused" }
 
-// Withheld is the error of Once for a request that was answered before with
-// what the person may no longer see: the things of a student whose coaching has
-// ended. It is not answered anew either.
+// Withheld is the error of Once for a repeated request whose first reply showed
+// the things of a student whose coaching has ended since. The request is not
+// answered anew either.
 type Withheld struct{}
 
 func (Withheld) Error() string { return "the reply shows a student whose coaching has ended" }

@@ -74,7 +74,8 @@ func openAs(ctx context.Context, url string, role role) (*DB, error) {
 	return readingOlder(ctx, db, err)
 }
 
-// readingOlder reads what an opened record holds of before there were tries.
+// readingOlder reads, once a record is open, what it holds from before there
+// were tries.
 func readingOlder(ctx context.Context, db *DB, err error) (*DB, error) {
 	if err != nil {
 		return db, err

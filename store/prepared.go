@@ -98,9 +98,9 @@ func (c *preparingConn) prepared(ctx context.Context, query string, args []drive
 	return c.statements[query], nil
 }
 
-// judge returns an error as it is, but for a statement that no longer fits
-// since the schema was changed under it: that connection is as good as lost,
-// and another prepares it anew.
+// judge returns an error as it is. A statement that no longer fits, because the
+// schema was changed under it, counts as a lost connection: the next one
+// prepares it anew.
 func (c *preparingConn) judge(err error) error {
 	e := pq.As(err, pqerror.FeatureNotSupported, pqerror.InvalidSQLStatementName)
 	if e != nil && (e.Code == pqerror.InvalidSQLStatementName || e.Routine == "RevalidateCachedQuery") {

@@ -172,9 +172,9 @@ func (b *Book) felt(ctx context.Context, car int64, far reach) ([]feltRow, error
 	return rows, err
 }
 
-// done lists the changes of a car after one of them, oldest first, but none from
-// before its dampers were last fitted where that came later: with other dampers
-// the record begins anew. After 0 it lists all.
+// done lists the changes of a car after one of them, oldest first, all of them
+// after 0. It begins at the last fitting of dampers where that came later: with
+// other dampers the record begins anew.
 func (b *Book) done(ctx context.Context, car, after int64) ([]learn.Changed, error) {
 	var rows []struct {
 		changeRow
@@ -246,9 +246,9 @@ func (b *Book) asked(ctx context.Context, car int64, since time.Time) ([]askedRo
 const sameDay = 12 * time.Hour
 
 // weatherOf is the weather of a run: what the last complaint before it said on
-// that day, else that of its event or search. A complaint is in the dry where
-// nobody says anything, so only at an event of known weather is that taken for
-// said.
+// that day, else that of its event or search. A complaint that says nothing of
+// the weather is kept as dry, so a dry one counts as said only at an event
+// whose weather is known.
 func weatherOf(f feltRow, asked []askedRow) tuning.Weather {
 	for _, a := range slices.Backward(asked) {
 		if a.At.After(f.At) {

@@ -74,10 +74,11 @@ func problem(err error) error {
 	return err
 }
 
-// because is a refusal with its cause.
+// because joins a refusal and its cause.
 func because(refusal tuning.Refusal, cause error) error { return fmt.Errorf("%w: %w", refusal, cause) }
 
-// none is problem for a single row: when there is none it returns the refusal.
+// none is problem for a query of one row: where there is no row it returns the
+// refusal.
 func none(err error, refusal tuning.Refusal) error {
 	if errors.Is(err, sql.ErrNoRows) {
 		return refusal

@@ -23,8 +23,8 @@ const (
 	shortest = 10 * time.Millisecond
 	longest  = 160 * time.Millisecond
 
-	// briefly is the longest pause of whoever has the turn: others wait for it,
-	// and few are left to collide with.
+	// briefly is the longest pause of a transaction that has the turn: others
+	// wait for it, and few are left to collide with.
 	briefly = 2 * time.Millisecond
 )
 
@@ -89,7 +89,7 @@ func (r *retrier) tryAll(ctx context.Context, club string, try func() error) err
 	return problem(err)
 }
 
-// inTheEnd is the refusal of what was tried often enough.
+// inTheEnd is the refusal to return when trying again is given up.
 func inTheEnd(err error) error {
 	if collided(err) {
 		return because(tuning.TooManyAtOnce, err)

@@ -8,9 +8,9 @@ import (
 	"detent/tuning"
 )
 
-// The forms in which advice and complaints are kept as JSON: axles, corners and
-// adjusters as words. Older rows hold numbers, in the order of these lists,
-// which never change.
+// The JSON forms of advice and complaints, with axles, corners and adjusters as
+// words. Older rows hold numbers instead, in the order of these lists, which
+// never change.
 var (
 	numberedAxles     = []string{"front", "rear"}
 	numberedCorners   = []string{"FL", "FR", "RL", "RR"}

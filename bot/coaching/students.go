@@ -39,7 +39,7 @@ func findStudent(ctx context.Context, call call, name string) (tuning.Member, er
 // noStudents is said to a coach who has none.
 var noStudents = bot.Reply{Title: "No students yet", Text: "Offer to coach a member with /coach ask."}
 
-// studentsLook is what a coach has looked at who has been shown the list.
+// studentsLook says what a coach saw who was shown the list.
 const studentsLook = "the list of students: last feel, complaint, change and event"
 
 // listStudents shows all of a coach's students, a button each, and notes that

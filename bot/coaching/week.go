@@ -37,7 +37,7 @@ func showWeek(ctx context.Context, call call, o weekOptions) (bot.Reply, error) 
 	return d.Reply, call.Book.LookedThrough(ctx, call.Owner(), d.Students, WeekLook)
 }
 
-// WeekLook is what a coach has looked at who has been shown a digest.
+// WeekLook says what a coach saw who was shown a digest.
 const WeekLook = "the week's changes and feel"
 
 // WeekBook is what a digest is made from.

@@ -72,8 +72,8 @@ func refusingCut(read func() (string, error), out io.Writer) func() (string, err
 // prompt stands before what is typed; the slash of a line may be left out.
 const prompt = "detent> "
 
-// readLine reads a line of any length. What is longer than a line may be is
-// dropped but for enough to refuse it.
+// readLine reads a line of any length. Of one that is longer than a line may be
+// it keeps only enough for it to be refused.
 func readLine(in *bufio.Reader) (string, error) {
 	var line []byte
 	for {
@@ -92,8 +92,8 @@ func readLine(in *bufio.Reader) (string, error) {
 }
 
 // answerLines answers one line after the other, each with the slash that a
-// terminal shows before it. A reading that nothing comes to is left behind when
-// ctx ends.
+// terminal shows before it. When ctx ends, a read that still waits is
+// abandoned.
 func (d *Desk) answerLines(ctx context.Context, next func() (string, error), slash string, newID func() string) error {
 	type typed struct {
 		text string

@@ -31,7 +31,7 @@ const (
 	formAnswer     = 9
 )
 
-// announced is an answer that follows. Who will see it is settled here.
+// announced tells the platform that an answer will follow, and who will see it.
 type announced struct {
 	Flags int `json:"flags"`
 }
@@ -120,7 +120,7 @@ func (t *turn) converse(ctx context.Context) {
 	}
 }
 
-// tooLong is said of what nobody waits for any longer.
+// tooLong answers a command that did not finish in time.
 var tooLong = bot.Refuse(bot.Problemf(tuning.Internal,
 	"That took too long and I stopped waiting: look with /log whether it was noted before you send it again."))
 
@@ -166,8 +166,8 @@ func (t *turn) show(ctx context.Context, r bot.Reply) {
 	t.settled(r)
 }
 
-// give gives the first answer and tells whether it is there. A message that the
-// platform will not have as it is gives way to its words.
+// give gives the first answer and tells whether the platform has it. Where the
+// platform refuses a message, its bare words are sent instead.
 func (t *turn) give(ctx context.Context, r response, outcome string) bool {
 	ctx, cancel := context.WithDeadline(ctx, t.born.Add(t.b.pace.first))
 	defer cancel()

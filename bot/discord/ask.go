@@ -12,7 +12,7 @@ import (
 	"detent/tuning"
 )
 
-// request is an interaction as the rest of the package reads it.
+// request is an interaction, taken apart for the rest of the package.
 type request struct {
 	id, token, app string
 	kind           discordgo.InteractionType

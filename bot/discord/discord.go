@@ -39,7 +39,7 @@ type Clubs interface {
 	// Shares tells whether a person's answers about their own cars are for all.
 	Shares(ctx context.Context, key, person string) (bool, error)
 
-	// Known lists the keys of the clubs of a place that there is anything of.
+	// Known lists the keys of a place's clubs that are on record.
 	Known(ctx context.Context, place string) ([]string, error)
 }
 

@@ -43,8 +43,8 @@ func (t *turn) answerInPrivate(ctx context.Context, m message) error {
 	return t.deliver(ctx, http.MethodPost, t.webhook(), m)
 }
 
-// deliver sends a message. One that the platform refuses as it is gives way to
-// its words.
+// deliver sends a message. Where the platform refuses it, its bare words are
+// sent instead.
 func (t *turn) deliver(ctx context.Context, method, path string, m message) error {
 	err := t.b.api.Do(ctx, rest.Call{Method: method, Path: path, Body: m, Files: m.files, Again: true}, nil)
 	if refused(err) {

@@ -16,8 +16,8 @@ type form struct {
 	Components []component `json:"components"`
 }
 
-// maxEntry is the longest text that an input takes, and maxValue the longest
-// that may stand in it already: one with more takes that much.
+// maxEntry is the longest text that an input takes, maxValue the longest that
+// it may be opened with. An input that is opened with more takes that much.
 const (
 	maxEntry = 1000
 	maxValue = 4000

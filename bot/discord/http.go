@@ -88,8 +88,8 @@ type delivery struct {
 }
 
 // answer holds the post open until the first answer is there, and writes it as
-// the answer to the post. The news that an answer will come goes as a callback
-// instead, because what follows may not be sent before the platform has it.
+// the answer to the post. The announcement that an answer will follow goes as a
+// callback instead: nothing may follow before the platform has it.
 func (p *posted) answer(w http.ResponseWriter, r *http.Request, i *discordgo.Interaction) {
 	answers, elsewhere, left := make(chan delivery), make(chan struct{}, 1), make(chan struct{})
 	defer close(left)

@@ -18,7 +18,7 @@ type Invitation struct {
 	Threads     bool   // guides and reminders may go to a thread
 }
 
-// least are the permissions that everything the bot does takes together.
+// least are the permissions for everything that the bot does.
 func (i Invitation) least() bits {
 	if i.Threads {
 		return needs.post | needs.postInThread | needs.files
@@ -56,8 +56,8 @@ func (i *Invitation) Ask(ctx context.Context, token string, transport http.Round
 	return err
 }
 
-// Read reads the application's number off a token, for where the platform cannot
-// be asked, and tells whether there is one.
+// Read reads the application's number off a token where the platform cannot be
+// asked, and tells whether the token has one.
 func (i *Invitation) Read(token string) bool {
 	i.Application = rest.ApplicationIn(token)
 	return i.Known()

@@ -76,7 +76,8 @@ const (
 	maxInputs   = 5
 )
 
-// brief is a message without all that can be wrong with it.
+// brief is the words of a message alone: without buttons and files there is
+// little that the platform can refuse.
 func (m message) brief() message {
 	return message{Content: clip(m.Content, maxContent/2), Components: []component{}, Mentions: m.Mentions, Flags: m.Flags}
 }

@@ -15,8 +15,8 @@ import (
 // Nothing more may be tried until they do something themselves.
 var ErrNoDirect = errors.New("the person takes no direct messages")
 
-// ErrLater is a message that the platform takes later: direct messages are
-// being opened too fast.
+// ErrLater says that the platform will take the message later: direct messages
+// are being opened too fast.
 var ErrLater = errors.New("direct messages are opened too fast: try again in some minutes")
 
 // ErrNoAccess is a channel that is gone, or that the bot may not write in.

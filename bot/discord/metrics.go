@@ -45,8 +45,8 @@ func NewMetrics() *Metrics {
 	return m
 }
 
-// Due shows how many messages are due and not yet sent: none is shown where
-// that cannot be counted.
+// Due shows how many messages are due and not yet sent. The figure is left out
+// while it cannot be counted.
 func (m *Metrics) Due(count func(context.Context) (int, error)) {
 	m.registry.MustRegister(prometheus.NewGaugeFunc(prometheus.GaugeOpts{
 		Name: "detent_due_messages", Help: "Messages that are due and not yet sent."}, func() float64 {

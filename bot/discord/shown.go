@@ -37,8 +37,8 @@ func (t *turn) showChannel(ctx context.Context) {
 	t.give(ctx, response{Type: messageAnswer, Data: m}, "answered")
 }
 
-// shares tells whether the person's answers are for all. Who cannot be looked
-// up in time shares nothing.
+// shares tells whether the person's answers are for all. An answer stays
+// private when that cannot be looked up in time.
 func (t *turn) shares(ctx context.Context) bool {
 	ctx, cancel := context.WithTimeout(ctx, t.b.pace.privacy)
 	defer cancel()

@@ -22,8 +22,8 @@ var noChoices = response{Type: choicesAnswer, Data: choices{[]choice{}}}
 // maxChoice is the longest name and text of a choice, in characters.
 const maxChoice = 100
 
-// suggest offers what can stand where the person is typing. Nobody waits for
-// suggestions: when they take too long there are none.
+// suggest offers what can stand where the person is typing. Suggestions that
+// take too long are given up, since nobody waits for them.
 func (t *turn) suggest(ctx context.Context) {
 	ready := make(chan []bot.Suggestion, 1)
 	thinking, cancel := context.WithTimeout(ctx, t.b.pace.suggest)

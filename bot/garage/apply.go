@@ -88,8 +88,8 @@ func refuseStale(ctx context.Context, call call, given tuning.Given) (bot.Reply,
 	return outdated(advice.ID, why, fresh), nil
 }
 
-// outdated refuses an advice that no longer fits, with a fresh one, in as many
-// words as have room.
+// outdated refuses an advice that no longer fits, with a fresh one below. It
+// says as much as there is room for.
 func outdated(advice int64, why string, fresh bot.Reply) (refusal bot.Reply) {
 	for _, say := range []string{
 		fmt.Sprintf("Advice %d is out of date: %s. Nothing was changed. Do this now:", advice, why),

@@ -160,8 +160,9 @@ func complaintOf(mark *int) tuning.What {
 	return tuning.Oversteer
 }
 
-// feelActions ask how a change felt. Each opens the form, which has no room for
-// the question that matters most: so the button answers that one.
+// feelActions ask how a change felt. Each opens the form, which has no field
+// left for the question that matters most, so the button itself answers that
+// one.
 func feelActions(car tuning.Car) []bot.Action {
 	return []bot.Action{
 		bot.Button("It felt better", "/feel better:yes", bot.OfCar(car)),

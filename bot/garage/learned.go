@@ -95,9 +95,9 @@ func (k known) show(reply bot.Reply, advice tuning.Advice) bot.Reply {
 	return reply
 }
 
-// whyOrder is what tells why the record changed the order of an advice: the
-// tries of the remedy that it put first, or where that has none, of one that
-// it put behind.
+// whyOrder returns the tries that explain why the record changed the order of
+// an advice: those of the remedy that it put first or, where that has none, of
+// one that it put behind.
 func (k known) whyOrder(advice tuning.Advice) (told learn.Told, changed bool) {
 	first := -1
 	if slices.ContainsFunc(advice.Facts, func(f tuning.Fact) bool { return f.Kind == tuning.OrderOfRecord }) {

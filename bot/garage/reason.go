@@ -27,7 +27,8 @@ var reasons = []func(situation) (line string, button bot.Action){
 }
 
 // line is the first line that applies, and the buttons that go with it. The
-// checks have theirs unless they were shown at this event and nothing failed since.
+// checks keep their button unless they were shown at this event and nothing has
+// failed since.
 func (s situation) line() (line string, actions []bot.Action) {
 	for _, reason := range reasons {
 		said, button := reason(s)

@@ -76,7 +76,7 @@ func startSweep(ctx context.Context, call call, o sweepOptions) (bot.Reply, erro
 	return reply, nil
 }
 
-// searchCare is the care of a step of the search.
+// searchCare are the cautions of a step of the search.
 func searchCare(car tuning.Car, moves []tuning.Move) bot.Care {
 	care := bot.CareFor(car, moves)
 	care.Search = true

@@ -63,7 +63,7 @@ func explainRemedy(ctx context.Context, call call, o whyOptions) (bot.Reply, err
 	return sayWhy(ctx, call, given, number)
 }
 
-// startOf is where an advice that gives a start sets the clicks.
+// startOf is the setting that an advice to start from leads to.
 func startOf(given tuning.Given) tuning.Setting {
 	return settingAfter(given.Setting, given.Advice.Remedies[0].Moves)
 }

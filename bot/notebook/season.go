@@ -25,7 +25,7 @@ type seasonOptions struct {
 	Year int `name:"year" help:"the year; this one when not said" min:"2000" max:"2100"`
 }
 
-// carYear is what the page of a car's year is made from.
+// carYear is a year of a car, as its page and picture are made from.
 type carYear struct {
 	year     int
 	car      tuning.Car

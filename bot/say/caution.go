@@ -13,16 +13,16 @@ var cautions = map[tuning.Caution]string{
 	tuning.Estimate: "Figures marked estimate rest on assumed values; they compare settings of one car and promise nothing.",
 }
 
-// Caution is the sentence of a caution. Advice of before cautions were words
+// Caution is the sentence of a caution. Advice from before cautions were words
 // holds the sentence itself.
 func Caution(c tuning.Caution) string { return sentence(cautions, c) }
 
 // Cautions are the sentences of cautions.
 func Cautions(list []tuning.Caution) []string { return sentences(list, Caution) }
 
-// sentence is that of a word in a table, or what stands in its place: in advice
-// of before there were words for it the sentence itself, and where a person says
-// why, their own.
+// sentence is the sentence of a word in a table. Advice from before there were
+// words holds the sentence itself, and where a person says why, their own
+// stands there: both are returned as they are.
 func sentence[W ~string](table map[W]string, word W) string {
 	if said, ok := table[word]; ok {
 		return said

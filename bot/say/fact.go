@@ -7,8 +7,9 @@ import (
 	"detent/tuning"
 )
 
-// Facts puts what an answer has to say beside its remedies into sentences. Why
-// the order is the car's own takes what was learned: LearnedOrder says it.
+// Facts puts what an answer has to say beside its remedies into sentences. That
+// the order is the car's own is not among them: LearnedOrder says it from what
+// was learned.
 func Facts(car tuning.Car, facts []tuning.Fact, zone *time.Location) []string {
 	var lines []string
 	for _, f := range facts {
@@ -45,8 +46,8 @@ func sayFact(car tuning.Car, f tuning.Fact, zone *time.Location) string {
 	return sayNote(car, f)
 }
 
-// Fault says what to do about a fault that a driver's last notes tell of by a
-// word, as a heading, and why, as what follows a car's name and a colon.
+// Fault says what to do about a fault that a word in the driver's last notes
+// tells of: stop is a heading, because follows a car's name and a colon.
 func Fault(word string) (stop, because string) {
 	return fmt.Sprintf("Your last notes say %q: stop and have the car inspected", word),
 		fmt.Sprintf("%q points to a fault, not a set-up. No clicks until it is repaired; then record how it feels with /feel.", word)

@@ -93,8 +93,8 @@ type breath struct {
 	adjusters []string
 }
 
-// breaths puts together the adjusters of an axle of which the same is said. Of
-// one of which nothing is said it has none.
+// breaths groups the adjusters of an axle of which the same is to be said;
+// adjusters of which nothing is to be said are left out.
 func breaths(car tuning.Car, carried []tuning.Carried, of func(arrival) string) []breath {
 	var all []breath
 	for _, c := range carried {

@@ -40,7 +40,8 @@ func Turns(car tuning.Car, moves []tuning.Move) string {
 }
 
 // Briefly says within a sentence what a change turned, without from where to
-// where, and why where that would be long too.
+// where. Where that would still be long it says why the change was made
+// instead.
 func Briefly(car tuning.Car, c tuning.Change) string {
 	const long = 60
 	var parts []string

@@ -72,8 +72,9 @@ var watches = map[tuning.Watch]string{
 	tuning.WatchOtherDay:          "tyres, fuel and weather that are not what they were then",
 }
 
-// Why is the sentence that says why a remedy is what it is. Advice of before
-// there were words for it holds the sentence itself, as a coach's suggestion does.
+// Why is the sentence that says why a remedy is what it is. Advice from before
+// there were words for it holds the sentence itself, as a coach's suggestion
+// does.
 func Why(w tuning.Why) string { return sentence(whys, w) }
 
 // Watch is what to watch for, as it follows "Watch for"; "" for nothing.

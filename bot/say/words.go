@@ -23,7 +23,8 @@ func Words(written string) string {
 // together or apart, as some scripts and signs need it.
 func joins(r rune) bool { return r == '\u200c' || r == '\u200d' }
 
-// apart stands unseen between a mark and what would give it a meaning.
+// apart is an unseen character that keeps a mark from what would give it a
+// meaning.
 const apart = "\u2060"
 
 // callMark is a mark before what it would call: a number, a name, or either

@@ -174,8 +174,8 @@ func (y clubSeason) months() []chart.Attendance {
 	return rows
 }
 
-// answered is of how many cars it was told how they felt at an event, -1 where too
-// few told it.
+// answered is the number of cars at an event whose driver said how it felt, -1
+// where too few did for it to be told.
 func answered(t tuning.Turnout) int {
 	if !t.Felt.Told() {
 		return -1

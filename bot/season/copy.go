@@ -60,8 +60,8 @@ func given(text string) *string {
 	return &text
 }
 
-// nameCopy is what the copy of an event on a day is called, and what there is to
-// say of it: as the event is, and with the day where one to come is called so.
+// nameCopy names the copy of an event: as the event is called, and with the day
+// behind it where an event to come has that name. said tells so.
 func (c call) nameCopy(ctx context.Context, was tuning.Event, starts time.Time) (name, said string, err error) {
 	events, err := c.Book.Events(ctx, c.Now())
 	if err != nil {

@@ -56,8 +56,8 @@ func (g guide) hint() string {
 	return "Bumpy: it hops sooner; in doubt stay softer."
 }
 
-// grid is the table of starts, with as many numbers of clicks as the message has
-// room for, the commonest first to get it.
+// grid is the table of starts, for as many numbers of clicks as the message has
+// room for. The commonest get it first.
 func (g guide) grid(reply bot.Reply) string {
 	for rows := len(g.present); rows > 0; rows-- {
 		ranges := slices.Clone(g.present[:rows])

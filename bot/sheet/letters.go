@@ -93,7 +93,7 @@ func (n *pen) invisible(c typeset.Cluster, x, foot, em float64) {
 	n.pdf.SetTextRenderingMode(0)
 }
 
-// outline draws a glyph as a path of the page, whose places count downwards in
+// outline draws a glyph as a path of the page, which counts downwards and in
 // millimetres.
 type outline struct {
 	pdf         *fpdf.Fpdf

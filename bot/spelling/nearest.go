@@ -45,8 +45,8 @@ var opposites = [][2]string{
 	{"front", "rear"}, {"stiffer", "softer"}, {"understeer", "oversteer"}, {"hard", "soft"}, {"bump", "rebound"},
 }
 
-// nearerToOpposite tells whether a word is as near to the opposite of a right
-// word as to the right word itself, which is so far away.
+// nearerToOpposite tells whether a word is at least as near to the opposite of
+// a right word as to the right word, whose distance is given.
 func nearerToOpposite(word, right string, distance int) bool {
 	parts := strings.FieldsFunc(right, func(r rune) bool { return r == '-' || r == ' ' })
 	for _, part := range parts {

@@ -120,7 +120,8 @@ func steers(r rune) bool {
 // emojiPart tells whether a character only varies the sign before it.
 func emojiPart(r rune) bool { return unicode.Is(unicode.Variation_Selector, r) || r == '\u20e3' }
 
-// joins tells whether a character has no shape but changes its neighbours'.
+// joins tells whether a character has no shape of its own and changes those of
+// its neighbours.
 func joins(r rune) bool { return r == zeroWidthJoiner || r == zeroWidthNonJoiner }
 
 // rightToLeft tells whether a character may make text run from right to left.

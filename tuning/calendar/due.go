@@ -67,8 +67,8 @@ type Occasion struct {
 	Message tuning.EventMessage // what an organiser wrote, zero when it is gone
 }
 
-// Moot tells in a few words why a thing is not to be sent any more at now, and
-// returns "" when it is.
+// Moot says in a few words why a thing need not be sent any more at now; ""
+// when it is still to be sent.
 func (d Due) Moot(o Occasion, now time.Time) string {
 	switch {
 	case !now.Before(d.Until):

@@ -33,9 +33,9 @@ func ForEntrants(club tuning.Club, event tuning.Event, about int64, now time.Tim
 	return Due{Club: club.Key, Kind: EventMessage, Event: event.ID, About: about, At: h.beforeEvent(event, now), Until: event.Ends}, nil
 }
 
-// beforeEvent is the moment from t on at which people may be told something of
-// an event. The quiet hours hold where they end in good time before it starts;
-// what would come later than that, or while it runs, does not wait.
+// beforeEvent returns the moment from t on at which people may be told
+// something of an event. It waits for the end of the quiet hours where that
+// comes in good time before the event starts, and otherwise does not wait.
 func (h Hours) beforeEvent(e tuning.Event, t time.Time) time.Time {
 	decent := h.Decent(t)
 	if decent.After(e.Starts.Add(-morning)) {

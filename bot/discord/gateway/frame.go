@@ -88,9 +88,9 @@ func (f frame) interval() int {
 // bare is the event without its data. The library needs its number, to resume.
 func (f frame) bare() frame { return frame{Op: opEvent, Seq: f.Seq, Data: json.RawMessage("null")} }
 
-// bearable returns the event as the library is shown it: for an event that the
-// bot handles the fields that it reads, for any other the number alone. The
-// library dereferences nulls deep inside an event on goroutines where nothing
+// bearable returns the event as the library may see it: of an event that the
+// bot handles the fields that it reads, of any other its number alone. The
+// library follows nulls deep inside an event on goroutines where nothing
 // recovers. fits is false when a field that the event must have is missing.
 func (f frame) bearable() (shown frame, fits bool) {
 	switch f.Type {

@@ -113,7 +113,7 @@ func (s *session) resumable() bool { return s.known.Load() && !s.over.Load() }
 // abandon cuts the connection and gives the session up.
 func (s *session) abandon() { s.cancel() }
 
-// leave says goodbye, if the library can, and is gone soon in any case.
+// leave says goodbye, if the library can, and returns soon in any case.
 func (s *session) leave(within time.Duration) {
 	s.leaving.Store(true)
 	said := make(chan struct{})

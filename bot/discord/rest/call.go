@@ -60,8 +60,9 @@ func Encode(body any, files []File) (data []byte, kind string, err error) {
 	return b.Bytes(), w.FormDataContentType(), err
 }
 
-// byToken tells whether a path is opened by an interaction's token. Such paths
-// need no secret and do not count towards the bot's requests in a second.
+// byToken tells whether an interaction's token gives access to a path. Such a
+// request needs no secret and does not count towards the bot's requests in a
+// second.
 func byToken(path string) bool {
 	return strings.Contains(path, "/interactions/") || strings.Contains(path, "/webhooks/")
 }

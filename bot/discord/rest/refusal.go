@@ -39,9 +39,9 @@ type doubt struct{ error }
 
 func (d doubt) Unwrap() error { return d.error }
 
-// Unsure tells of an error of Client.Do whether the platform may have done what
-// was asked: the answer to the last attempt, or to one before it, was lost or
-// says nothing of it.
+// Unsure tells whether the platform may have done what was asked although
+// Client.Do returned an error: the answer to an attempt was lost, or does not
+// say.
 func Unsure(err error) bool {
 	_, unsure := errors.AsType[doubt](err)
 	return unsure
