@@ -25,7 +25,7 @@ const numberMark = "#"
 // FindCar reads the car of the asking person that a name or a number means, or
 // the main car for "".
 func (c Call) FindCar(ctx context.Context, cars Cars, name string) (tuning.Car, error) {
-	name, err := c.carName(ctx, cars, name)
+	name, err := c.CarName(ctx, cars, c.Owner(), name)
 	if err != nil {
 		return tuning.Car{}, err
 	}
@@ -35,7 +35,7 @@ func (c Call) FindCar(ctx context.Context, cars Cars, name string) (tuning.Car, 
 
 // FindCase reads the case of the car that FindCar finds.
 func (c Call) FindCase(ctx context.Context, book CaseBook, name string) (tuning.Case, error) {
-	name, err := c.carName(ctx, book, name)
+	name, err := c.CarName(ctx, book, c.Owner(), name)
 	if err != nil {
 		return tuning.Case{}, err
 	}
@@ -109,14 +109,14 @@ func (c Call) askWith(cars []tuning.Car) []Action {
 	return actions
 }
 
-// carName returns the name of the car whose number a text gives, "#3". Any
+// CarName returns the name of a person's car whose number a text gives, "#3". Any
 // other text it returns as it is, and one that is itself the name of a car too.
-func (c Call) carName(ctx context.Context, book Cars, text string) (string, error) {
+func (c Call) CarName(ctx context.Context, book Cars, owner, text string) (string, error) {
 	number, ok := numberOf(text)
 	if !ok {
 		return text, nil
 	}
-	cars, err := book.Cars(ctx, c.Owner())
+	cars, err := book.Cars(ctx, owner)
 	if err != nil {
 		return "", err
 	}

@@ -35,7 +35,7 @@ func lookAt(ctx context.Context, call call, o studentsOptions) (bot.Reply, error
 	if o.Car = cmp.Or(o.Car, s.Car.Name); o.Car == "" {
 		return bot.Reply{}, bot.Problemf(tuning.NotFound, "%s has no car here yet.", m.Name)
 	}
-	c, err := call.Book.Case(ctx, m.Person, o.Car)
+	c, err := call.caseOf(ctx, m, o.Car)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -106,21 +106,21 @@ func chosenButtons(s tuning.Student, car tuning.Car) []bot.Action {
 	for _, option := range []string{"at", "adjuster", "to", "why"} {
 		suggest += " " + option + ":" + bot.Blank
 	}
-	return []bot.Action{lookButton("Look", s, car), ofStudent("Suggest", suggest+carOf(s, car), s),
+	return []bot.Action{lookButton("Look", s, car), ofStudent("Suggest", suggest, s, carOf(s, car)...),
 		ofStudent("Note", "/coach note text:"+bot.Blank, s)}
 }
 
 // lookButton shows everything of a student's car.
 func lookButton(label string, s tuning.Student, car tuning.Car) bot.Action {
-	return ofStudent(label, "/coach students part:"+string(lookAll)+carOf(s, car), s)
+	return ofStudent(label, "/coach students part:"+string(lookAll), s, carOf(s, car)...)
 }
 
 // carOf names a student's car in a line, where they have others.
-func carOf(s tuning.Student, car tuning.Car) string {
+func carOf(s tuning.Student, car tuning.Car) []bot.Named {
 	if !s.Others && car.Main {
-		return ""
+		return nil
 	}
-	return " car:" + bot.Quote(car.Name)
+	return []bot.Named{bot.OfCar(car)}
 }
 
 // otherCars are buttons for the cars that the student runs beside one.
@@ -128,7 +128,7 @@ func otherCars(ctx context.Context, call call, s tuning.Student, but tuning.Car)
 	cars, err := call.Book.Cars(ctx, s.Student)
 	for _, car := range tuning.Running(cars) {
 		if car.ID != but.ID && len(buttons) < phone.Row {
-			buttons = append(buttons, ofStudent(car.Name, "/coach students"+carOf(s, car), s))
+			buttons = append(buttons, ofStudent(phone.Clip(car.Name, phone.NameColumns), "/coach students", s, carOf(s, car)...))
 		}
 	}
 	return buttons, err

@@ -62,12 +62,16 @@ func TestTheChosenStudentsOtherCars(t *testing.T) {
 	for _, a := range kim.Does(`/coach students member:robin`).Message().Actions {
 		lines = append(lines, a.Label+": "+a.Line())
 	}
-	want := []string{`Look: /coach students part:all car:"Blue hatch" member:robin`,
-		`Suggest: /coach suggest at:? adjuster:? to:? why:? car:"Blue hatch" member:robin`,
-		`Note: /coach note text:? member:robin`, `Grey coupe: /coach students car:"Grey coupe" member:robin`}
+	want := []string{`Look: /coach students part:all car:#1 member:robin`,
+		`Suggest: /coach suggest at:? adjuster:? to:? why:? car:#1 member:robin`,
+		`Note: /coach note text:? member:robin`, `Grey coupe: /coach students car:#2 member:robin`}
 	if strings.Join(lines, "\n") != strings.Join(want, "\n") {
 		t.Errorf("%q", lines)
 	}
+	if r := kim.Does(`/coach students part:all car:#1 member:robin`); r.Title != "robin, Blue hatch" {
+		t.Errorf("by its number: %q", r.Title)
+	}
+	kim.Refused(tuning.NotFound, `robin has no car called "#9".`, `/coach students car:#9 member:robin`)
 	wall.of.Car = tuning.Car{}
 	kim.Refused(tuning.NotFound, "robin has no car here yet", `/coach students member:robin`)
 }

@@ -166,12 +166,15 @@ func (w *pitwall) Cars(context.Context, string) ([]tuning.Car, error) {
 	return append([]tuning.Car{w.of.Car}, w.others...), nil
 }
 
-func (w *pitwall) Case(_ context.Context, person, _ string) (tuning.Case, error) {
+func (w *pitwall) Case(_ context.Context, person, name string) (tuning.Case, error) {
 	if k, ok := w.cases[person]; ok {
 		return k, nil
 	}
 	if person == w.carless {
 		return tuning.Case{}, tuning.Missing{What: tuning.CarThing}
+	}
+	if strings.HasPrefix(name, "#") {
+		return tuning.Case{}, tuning.Missing{What: tuning.CarThing, Name: name}
 	}
 	return w.of, nil
 }

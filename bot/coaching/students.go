@@ -79,8 +79,12 @@ func lineOf(call call, s tuning.Student) string {
 	return name + ": " + say.Small(say.Student(s, call.Zone(), call.Now()))
 }
 
-// ofStudent is a button whose line names a student: by name where it is read, by
-// key where it is pressed, for two may bear one name.
-func ofStudent(label, line string, s tuning.Student) bot.Action {
-	return bot.Action{Label: label, Ask: line + " member:" + bot.Quote(s.Name), Press: line + " member:" + bot.Quote(s.Student)}
+// ofStudent is a button whose line names a student, and a thing of theirs that it
+// is about: by name where it is read, by key where it is pressed, for two students
+// may bear one name.
+func ofStudent(label, line string, s tuning.Student, about ...bot.Named) bot.Action {
+	a := bot.Button(label, line, about...)
+	a.Press = a.Line() + " member:" + bot.Quote(s.Student)
+	a.Ask += " member:" + bot.Quote(s.Name)
+	return a
 }

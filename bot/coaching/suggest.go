@@ -49,8 +49,8 @@ func suggestChange(ctx context.Context, call call, o suggestOptions) (bot.Reply,
 	}
 	cases := make([]tuning.Case, len(students))
 	for i, m := range students {
-		if cases[i], err = call.Book.Case(ctx, m.Person, o.Car); err != nil {
-			return bot.Reply{}, noCar(m, o.Car, err)
+		if cases[i], err = call.caseOf(ctx, m, o.Car); err != nil {
+			return bot.Reply{}, err
 		}
 	}
 	moves := make([][]tuning.Move, len(students))
@@ -101,6 +101,20 @@ func (o suggestOptions) movesOn(m tuning.Member, k tuning.Case, several bool) ([
 		err = bot.Problemf(p.Kind, "%s: %s", m.Name, p.Say)
 	}
 	return moves, err
+}
+
+// caseOf reads the case of a student's car by its name or, as buttons have it, its
+// number; "" is the main car.
+func (c call) caseOf(ctx context.Context, m tuning.Member, car string) (tuning.Case, error) {
+	name, err := c.CarName(ctx, c.Book, m.Person, car)
+	if err != nil {
+		return tuning.Case{}, err
+	}
+	k, err := c.Book.Case(ctx, m.Person, name)
+	if err != nil {
+		return k, noCar(m, name, err)
+	}
+	return k, nil
 }
 
 // noCar says whose car is not there, or not clear.

@@ -142,6 +142,9 @@ func keptLines() (lines []string) {
 	return lines
 }
 
+// longestPress is how many characters a button of the platform carries.
+const longestPress = 100
+
 // measured is a club whose every message is held to the bounds.
 type measured struct {
 	*testing.T
@@ -171,6 +174,9 @@ func (m measured) ask(who tuning.Who, line string) bot.Reply {
 	var labels []string
 	for _, a := range message.Actions {
 		labels = append(labels, a.Label)
+		if n := len([]rune(a.Line())); n > longestPress {
+			m.Errorf("%s: the button %s carries %d characters: %s", line, a.Label, n, a.Line())
+		}
 	}
 	if command, ok := lines.Lookup(parsed); ok && command.Own && r.Private && r.Problem == nil {
 		labels = append(labels, "Show the channel")
