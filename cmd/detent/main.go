@@ -9,7 +9,9 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"reflect"
 	"syscall"
+	"time"
 
 	"github.com/alecthomas/kong"
 
@@ -58,6 +60,7 @@ func run(ctx context.Context, args []string, in *os.File, out, errs io.Writer) i
 	parser, err := kong.New(&p, kong.Name("detent"),
 		kong.Description("Where to start with the clicks, what to turn when the car pushes wide, and what was changed last month."),
 		kong.Writers(out, errs), kong.Exit(func(code int) { leave = code }), kong.UsageOnError(),
+		kong.TypeMapper(reflect.TypeFor[*time.Time](), kong.MapperFunc(readTime)),
 		kong.BindTo(ctx, (*context.Context)(nil)), kong.BindTo(out, (*io.Writer)(nil)), kong.Bind(in, &streams{in, out, errs}))
 	if err != nil {
 		fmt.Fprintln(errs, "detent:", err)
