@@ -30,6 +30,7 @@ var landed = map[string]string{
 	"0016_messages.sql":   "7f9afd1e5faac798129923a0b4ce3706d04106f1f2c4598aff82100c15ad2d9b",
 	"0017_places.sql":     "06b1d6a6c8ce0262398b8e632542c4c7e97c216e97be811765320326d69cc335",
 	"0018_try_owner.sql":  "4ed106e289b3c477dbee38684b96d3718c52e564009a783e730963a62e0eb0cf",
+	"0019_cancelling.sql": "579c013ab2b9f7f8939f406f37898ff16e3c154d34ae1a50e71daf3aa50c2bf4",
 }
 
 func TestLandedMigrationsAreNotEdited(t *testing.T) {

@@ -4,7 +4,7 @@
 --
 --     go test ./migrations -run TestSchema -update
 
--- Up to migration 18.
+-- Up to migration 19.
 
 grant usage on schema public to detent_app;
 
@@ -421,12 +421,13 @@ create index entries_car ON public.entries USING btree (club, car);
 create policy club_only on entries for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));
 
 create table event_messages (
-    club   text not null default current_setting('detent.club'::text),
-    id     bigint not null generated always as identity,
-    event  bigint not null,
-    sender text not null,
-    at     timestamp with time zone not null,
-    text   text not null,
+    club    text not null default current_setting('detent.club'::text),
+    id      bigint not null generated always as identity,
+    event   bigint not null,
+    sender  text not null,
+    at      timestamp with time zone not null,
+    text    text not null,
+    cancels boolean not null default false,
     constraint event_messages_club_event_fkey FOREIGN KEY (club, event) REFERENCES events(club, id),
     constraint event_messages_club_sender_fkey FOREIGN KEY (club, sender) REFERENCES members(club, person) ON DELETE CASCADE,
     constraint event_messages_pkey PRIMARY KEY (club, id),
@@ -434,6 +435,7 @@ create table event_messages (
 ); -- row level security, forced
 comment on table event_messages is 'What an organiser told those who were in an event. To whom it goes stands in due.';
 grant insert, select on table event_messages to detent_app;
+comment on column event_messages.cancels is 'Whether it tells that the event is cancelled, and so goes out although the event is.';
 create index event_messages_event ON public.event_messages USING btree (club, event, at);
 create index event_messages_sender ON public.event_messages USING btree (club, sender);
 create policy club_only on event_messages for all to public using ((club = current_setting('detent.club'::text, true))) with check ((club = current_setting('detent.club'::text, true)));

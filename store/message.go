@@ -38,7 +38,7 @@ func (b *Book) SaveEventMessage(ctx context.Context, m tuning.EventMessage) (tun
 	}
 	m.At = b.now
 	return m, b.get(ctx, &m.ID, `
-		insert into event_messages (event, sender, at, text) values ($1, $2, $3, $4) returning id`, m.Event, m.Sender, m.At, m.Text)
+		insert into event_messages (event, sender, at, text, cancels) values ($1, $2, $3, $4, $5) returning id`, m.Event, m.Sender, m.At, m.Text, m.Cancels)
 }
 
 // EventMessages lists what those who are in an event were told from a moment
@@ -49,7 +49,7 @@ func (b *Book) EventMessages(ctx context.Context, event tuning.Event, from time.
 }
 
 const selectTold = `
-	select t.id, t.event, t.sender, m.name as sendername, t.at, t.text
+	select t.id, t.event, t.sender, m.name as sendername, t.at, t.text, t.cancels
 	from event_messages t join members m on m.person = t.sender `
 
 // Unseen is the newest that coaches put to a student and the student has not

@@ -30,4 +30,5 @@ type EventMessage struct {
 	SenderName string // how the sender is known today
 	At         time.Time
 	Text       string
+	Cancels    bool // it tells that the event is cancelled
 }

@@ -46,6 +46,39 @@ func TestWhatEntrantsAreTold(t *testing.T) {
 	w.wantMail("person-lee: Spring day starts on Saturday 8 May at 09:00", checkSam)
 }
 
+// That an event is cancelled reaches those who are in it, once; what they were to
+// be told before does not.
+func TestEntrantsHearOfACancelledEvent(t *testing.T) {
+	w, club, event := springDay(t)
+	w.enter(club, event, "lee", "Red hatch")
+	w.clock.set(w.local(club, "2027-05-04 22:30"))
+	w.tell(club, event, "Gate opens at 8.", "person-sam", "person-lee")
+	w.ask(person(club.Key, "ash"), func(ctx context.Context, b *store.Book) error {
+		event.Cancelled = true
+		_, err := b.SaveEvent(ctx, event)
+		must(w.T, err)
+		m, err := b.SaveEventMessage(ctx, tuning.EventMessage{Event: event.ID, Sender: "person-ash", Text: "The track is flooded.", Cancels: true})
+		must(w.T, err)
+		due, err := calendar.ForEntrants(club, event, m.ID, w.clock.Now())
+		must(w.T, err)
+		return b.Deliver(ctx, due, "person-sam", "person-lee")
+	})
+	w.beat()
+	w.wantMail()
+	w.clock.set(w.local(club, "2027-05-05 08:00"))
+	w.beat()
+	w.beat()
+	mails := w.post.take()
+	if len(mails) != 2 || mails[0].to == mails[1].to {
+		t.Fatalf("there arrived %+v", mails)
+	}
+	for _, m := range mails {
+		if m.reply.Title != "Spring day is cancelled" || m.reply.Text != "Ash called it off. It was planned for Sat 8 May 2027, 09:00.\n“The track is flooded.”" {
+			t.Errorf("there arrived %q, %q", m.reply.Title, m.reply.Text)
+		}
+	}
+}
+
 // Whoever does not want it by the time it goes out gets none, nor does whoever
 // takes no direct messages; nothing of it goes to the channel.
 func TestNotTold(t *testing.T) {

@@ -59,9 +59,14 @@ func fromCoach(reply bot.Reply, word tuning.CoachWord) bot.Reply {
 
 // eventMessage is what an organiser tells those who are in an event.
 func eventMessage(o calendar.Occasion) letter {
-	return letter{direct: bot.Reply{
+	told := bot.Reply{
 		Title: fmt.Sprintf("%s: message from %s", o.Event.Name, o.Message.SenderName), Text: say.Words(o.Message.Text),
 		Actions: []bot.Action{bot.Button("The event", "/event show", bot.OfEvent(o.Event)), noMessages},
 		View:    bot.View{Size: phone.List},
-	}}
+	}
+	if o.Message.Cancels {
+		told.Title = o.Event.Name + " is cancelled"
+		told.Text = fmt.Sprintf("%s called it off. It was planned for %s.\n%s", o.Message.SenderName, say.Time(o.Event.Starts, calendar.ClubZone(o.Club)), told.Text)
+	}
+	return letter{direct: told}
 }

@@ -25,6 +25,11 @@ func cancelEventCommand() bot.Command {
 	return declare(bot.Command{Name: "event cancel", Help: "Call an event off", Role: tuning.OrganiserRole, Writes: true}, cancelEvent)
 }
 
+type cancelEventOptions struct {
+	Text string `name:"text" help:"why, sent to those who are in"`
+	eventOption
+}
+
 type addEventOptions struct {
 	Name   string    `name:"name" help:"what the event is called" required:"yes"`
 	Starts time.Time `name:"starts" help:"when it starts, in the club's local time" required:"yes"`
@@ -94,8 +99,12 @@ func editEvent(ctx context.Context, call call, o editEventOptions) (bot.Reply, e
 	if e, err = call.Book.SaveEvent(ctx, e); err != nil {
 		return bot.Reply{}, err
 	}
-	return bot.Reply{Title: e.Name + " is changed", Text: sayChanges(was, e, call.Zone()), Notes: notes,
-		Actions: []bot.Action{bot.Button("Enter my car", "/event enter", bot.OfEvent(e))}}, call.PlanEvent(ctx, call.Book, e, entrants)
+	reply := bot.Reply{Title: e.Name + " is changed", Text: sayChanges(was, e, call.Zone()), Notes: notes,
+		Actions: []bot.Action{bot.Button("Enter my car", "/event enter", bot.OfEvent(e))}}
+	if len(entrants) > 0 {
+		reply.Actions = append(reply.Actions, bot.Button("Tell those who are in", "/event tell", bot.OfEvent(e)))
+	}
+	return reply, call.PlanEvent(ctx, call.Book, e, entrants)
 }
 
 // sayChanges says what is new of an event, and nothing else.
@@ -202,16 +211,56 @@ func checkTimes(e, was tuning.Event, now time.Time, zone *time.Location) error {
 	return nil
 }
 
-func cancelEvent(ctx context.Context, call call, o eventOption) (bot.Reply, error) {
-	e, entrants, err := call.openEvent(ctx, o.Name)
+func cancelEvent(ctx context.Context, call call, o cancelEventOptions) (bot.Reply, error) {
+	why, err := tellable(o.Text)
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	e.Cancelled = true
-	if e, err = call.Book.SaveEvent(ctx, e); err != nil {
+	e, err := call.FindEvent(ctx, call.Book, o.Name)
+	if err != nil {
 		return bot.Reply{}, err
 	}
-	return bot.Reply{Title: e.Name + " is cancelled",
-		Text: fmt.Sprintf("It was planned for %s. %s in it; no reminder will come.", say.Time(e.Starts, call.Zone()), say.Count(len(entrants), "car was", "cars were")),
-	}, call.PlanEvent(ctx, call.Book, e, entrants)
+	already := e.Cancelled
+	open := e
+	open.Cancelled = already && why == "" // with a reason, those who are in can be told later too
+	if err := call.checkOpen(open); err != nil {
+		return bot.Reply{}, err
+	}
+	entrants, err := call.Book.Entrants(ctx, e)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reached := reachOf(entrants)
+	if already {
+		err = call.checkTelling(ctx, e, reached)
+	} else {
+		e.Cancelled = true
+		if e, err = call.Book.SaveEvent(ctx, e); err == nil {
+			err = call.PlanEvent(ctx, call.Book, e, entrants)
+		}
+	}
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	reply := bot.Reply{Title: e.Name + " is cancelled",
+		Text: fmt.Sprintf("It was planned for %s. %s in it; no reminder will come.", say.Time(e.Starts, call.Zone()), say.Count(len(entrants), "car was", "cars were"))}
+	return call.tellCancelled(ctx, reply, e, reached, why)
+}
+
+// tellCancelled tells those who are in an event why it is cancelled, or where no
+// reason was given offers to.
+func (c call) tellCancelled(ctx context.Context, reply bot.Reply, e tuning.Event, reached reach, why string) (bot.Reply, error) {
+	switch {
+	case len(reached.wanting)+reached.unwilling == 0:
+	case len(reached.wanting) == 0:
+		reply.Text += "\nThey take no messages: tell them yourself."
+	case why == "":
+		reply.Text += "\nThey are not told yet: /event cancel text:WHY tells them."
+		reply.Actions = []bot.Action{bot.Button("Tell those who are in", "/event cancel text:"+bot.Blank, bot.OfEvent(e))}
+	default:
+		told, err := c.tell(ctx, e, reached, tuning.EventMessage{Text: why, Cancels: true})
+		reply.Text += "\n" + told.Title + ".\n" + told.Text
+		return reply, err
+	}
+	return reply, nil
 }

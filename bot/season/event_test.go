@@ -1,6 +1,7 @@
 package season_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -57,4 +58,49 @@ func TestCancelEvent(t *testing.T) {
 	}
 	olga.Refused(tuning.Conflict, "is cancelled", `/event cancel`)
 	robin.Refused(tuning.Conflict, "is cancelled", `/event enter`)
+}
+
+// Those who are in hear of it once the organiser says why, then or later.
+func TestCancellingIsTold(t *testing.T) {
+	year, olga, _ := newYear(t)
+	olga.Refused(tuning.Limit, "Keep text under 400", `/event cancel text:"`+strings.Repeat("x", 401)+`"`)
+	year.in(tuning.Entrant{Person: "robin", Reminded: true}, tuning.Entrant{Person: "sam", Muted: true})
+	olga.Does(`/event tell text:"Bring water."`)
+	olga.Does(`/event tell text:"And a hat."`)
+	if r := olga.Does(`/event cancel`); !strings.HasSuffix(r.Text, "not told yet: /event cancel text:WHY tells them.") || r.Actions[0].Line() != "/event cancel text:? name:#1" || len(year.told) != 2 {
+		t.Errorf("without a reason: %q, %+v, told %+v", r.Text, r.Actions, year.told)
+	}
+	olga.Refused(tuning.Limit, "have had 2 messages today", `/event cancel text:"The track is flooded."`)
+	year.told = year.told[:1] // it is cancelled already
+	r := olga.Does(`/event cancel text:" The track  is flooded. "`)
+	if !strings.HasSuffix(r.Text, "\nMessage to 1 person in June day.\nIt goes out now, with your name.\n1 other wants no messages: tell them yourself.") {
+		t.Errorf("%q", r.Text)
+	}
+	if m := year.told[1]; m.Text != "The track is flooded." || !m.Cancels || m.Sender != "olga" || year.mail[len(year.mail)-1].Person != "robin" {
+		t.Errorf("told is %+v by %+v", m, year.mail)
+	}
+
+	year, olga, _ = newYear(t)
+	year.in(tuning.Entrant{Person: "sam", Muted: true})
+	if r := olga.Does(`/event cancel`); !strings.HasSuffix(r.Text, "\nThey take no messages: tell them yourself.") || len(year.told) != 0 {
+		t.Errorf("%q, %+v", r.Text, year.told)
+	}
+}
+
+// Whoever changes an event that people are in can tell them.
+func TestAChangeCanBeTold(t *testing.T) {
+	year, olga, _ := newYear(t)
+	labels := func() (all string) {
+		for _, a := range olga.Does(`/event edit surface:rough`).Actions {
+			all += a.Label + "; "
+		}
+		return all
+	}
+	if got := labels(); got != "Enter my car; " {
+		t.Errorf("with nobody in: %s", got)
+	}
+	year.in(tuning.Entrant{Person: "robin", Reminded: true})
+	if got := labels(); got != "Enter my car; Tell those who are in; " {
+		t.Errorf("with somebody in: %s", got)
+	}
 }

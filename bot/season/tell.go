@@ -29,12 +29,12 @@ const (
 )
 
 func tellEntrants(ctx context.Context, call call, o tellOptions) (bot.Reply, error) {
-	text := strings.Join(strings.Fields(o.Text), " ")
-	switch n := len([]rune(text)); {
-	case n == 0:
+	text, err := tellable(o.Text)
+	switch {
+	case err != nil:
+		return bot.Reply{}, err
+	case text == "":
 		return bot.Reply{}, bot.Problemf(tuning.Invalid, "Say in text what those who are in should know.")
-	case n > longTold:
-		return bot.Reply{}, bot.Problemf(tuning.Limit, "Keep text under %d characters: a phone shows that much at once.", longTold)
 	}
 	e, entrants, err := call.openEvent(ctx, o.Name)
 	if err != nil {
@@ -44,15 +44,31 @@ func tellEntrants(ctx context.Context, call call, o tellOptions) (bot.Reply, err
 	if err := call.checkTelling(ctx, e, reached); err != nil {
 		return bot.Reply{}, err
 	}
-	message, err := call.Book.SaveEventMessage(ctx, tuning.EventMessage{Event: e.ID, Sender: call.Owner(), Text: text})
+	return call.tell(ctx, e, reached, tuning.EventMessage{Text: text})
+}
+
+// tellable reads a text to those who are in an event as one paragraph. It returns
+// a Problem for one that is too long.
+func tellable(text string) (string, error) {
+	text = strings.Join(strings.Fields(text), " ")
+	if len([]rune(text)) > longTold {
+		return "", bot.Problemf(tuning.Limit, "Keep text under %d characters: a phone shows that much at once.", longTold)
+	}
+	return text, nil
+}
+
+// tell keeps a message, sends it to those who want it, and says who they are.
+func (c call) tell(ctx context.Context, e tuning.Event, reached reach, message tuning.EventMessage) (bot.Reply, error) {
+	message.Event, message.Sender = e.ID, c.Owner()
+	message, err := c.Book.SaveEventMessage(ctx, message)
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	due, err := calendar.ForEntrants(call.Club, e, message.ID, call.Now())
+	due, err := calendar.ForEntrants(c.Club, e, message.ID, c.Now())
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	return sayTold(e, reached, due.At, call.Now(), call.Zone()), call.Book.Deliver(ctx, due, reached.wanting...)
+	return sayTold(e, reached, due.At, c.Now(), c.Zone()), c.Book.Deliver(ctx, due, reached.wanting...)
 }
 
 // checkTelling returns a Problem when nobody would get a message about an

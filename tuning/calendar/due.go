@@ -75,7 +75,7 @@ func (d Due) Moot(o Occasion, now time.Time) string {
 		return "too late to be of use"
 	case o.Left:
 		return "the club has removed the program"
-	case d.Event != 0 && o.Event.Cancelled:
+	case d.Event != 0 && o.Event.Cancelled && !o.Message.Cancels:
 		return "the event is cancelled"
 	case d.Person == "":
 		return ""
