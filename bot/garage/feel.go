@@ -58,7 +58,9 @@ func recordFeel(ctx context.Context, call call, o feelOptions) (bot.Reply, error
 	}
 	reply := sayFeel(c, f, call.Imperial())
 	if event.ID != 0 {
-		reply.Notes = append(reply.Notes, "It counts as your answer for "+event.Name+".")
+		counts := "It counts as your answer for " + event.Name + "."
+		reply.Notes = append(reply.Notes, counts)
+		reply, _ = reply.WithSpare(counts)
 	}
 	return reply, nil
 }

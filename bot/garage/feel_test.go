@@ -59,7 +59,7 @@ func TestAFaultIsNoSetUp(t *testing.T) {
 func TestFeelAtAnEvent(t *testing.T) {
 	box, robin := newToolbox(t)
 	box.in = []tuning.Event{{ID: 7, Name: "Spring day", Starts: bottest.Morning.Add(-time.Hour)}, {ID: 8, Name: "Late day", Starts: bottest.Morning.AddDate(0, 1, 0)}}
-	if r := robin.Does(`/feel grip:7 event:#7`); box.feels[0].Event != 7 || r.Notes[len(r.Notes)-1] != "It counts as your answer for Spring day." {
+	if r := robin.Does(`/feel grip:7 event:#7`); box.feels[0].Event != 7 || r.Notes[len(r.Notes)-1] != "It counts as your answer for Spring day." || !strings.HasSuffix(r.Message().Text, "\nIt counts as your answer for Spring day.") {
 		t.Errorf("it is kept for %d, notes %q", box.feels[0].Event, r.Notes)
 	}
 	robin.Refused(tuning.Invalid, "once you have driven", `/feel grip:7 event:"Late day"`)
