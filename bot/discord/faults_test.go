@@ -73,6 +73,38 @@ func TestAnnouncementWithoutNews(t *testing.T) {
 	}
 }
 
+// TestAnswerWaitsForItsAnnouncement has an answer overtake an announcement that is
+// still on its way when the bot gives up hearing of it.
+func TestAnswerWaitsForItsAnnouncement(t *testing.T) {
+	t.Parallel()
+	w := newAdapterClub(t).register().join()
+	w.bot.pace.deferral, w.bot.pace.first, w.bot.pace.attempt = time.Millisecond, 300*time.Millisecond, 50*time.Millisecond
+	w.Tolerate(discordtest.AnswerTwice)
+	w.Tolerate(discordtest.AnswerFirst)
+	sent, arrive := make(chan struct{}), make(chan struct{})
+	var once sync.Once
+	w.BreakBy(func(route discordtest.Route) discordtest.Fault {
+		if route != discordtest.PostCallback {
+			return discordtest.Fault{}
+		}
+		once.Do(func() { close(sent) })
+		return discordtest.Late(arrive)
+	})
+	w.answer = func(context.Context, bot.Ask) bot.Reply {
+		<-sent
+		return bot.Reply{Title: "At last"}
+	}
+	asked := w.alice.Begin("/baseline")
+	if early := w.AwaitRequests(discordtest.EditReply, 1)[0]; early.Status != 404 {
+		t.Errorf("the answer did not overtake: %d", early.Status)
+	}
+	close(arrive)
+	asked.Wait()
+	if got := asked.Content(); got != "**At last**" {
+		t.Errorf("answered %q", got)
+	}
+}
+
 // TestEditsThatGoWrong does the same to the answer that follows.
 func TestEditsThatGoWrong(t *testing.T) {
 	t.Parallel()

@@ -12,6 +12,7 @@ type Fault struct {
 	delay  time.Duration
 	hang   bool
 	held   <-chan struct{}
+	late   bool
 	drop   bool
 	after  bool
 	status int
@@ -69,6 +70,9 @@ func Hang() Fault { return Fault{hang: true} }
 // Held answers rightly, but not before release is closed.
 func Held(release <-chan struct{}) Fault { return Fault{held: release} }
 
+// Late takes effect once release is closed, though whoever asked has left by then.
+func Late(release <-chan struct{}) Fault { return Fault{held: release, late: true} }
+
 // Drop closes the connection without an answer.
 func Drop() Fault { return Fault{drop: true} }
 
@@ -119,12 +123,16 @@ func (f Fault) wait(p *Platform, r *http.Request) bool {
 		defer timer.Stop()
 		due = timer.C
 	}
+	left := r.Context().Done()
+	if f.late {
+		left = nil
+	}
 	select {
 	case <-due:
 		return true
 	case <-f.held:
 		return true
-	case <-r.Context().Done():
+	case <-left:
 	case <-p.done:
 	}
 	return false

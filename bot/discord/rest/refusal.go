@@ -19,6 +19,7 @@ func (r *Refusal) Error() string {
 // The platform's codes that mean something here.
 const (
 	CodeNoMessage    = 10008 // the message is gone
+	CodeNoAnswer     = 10015 // the interaction has no first answer yet
 	CodeAnswered     = 40060 // a first answer is there already
 	CodeTooFast      = 40003 // direct messages are opened too fast
 	CodeNoDirect     = 50007 // the person takes no direct messages
