@@ -83,6 +83,27 @@ func (c *Catalogue) Complete(text string) bool {
 	return err == nil && len(line.blanks()) == 0
 }
 
+// ToType is the line of a button that leaves something to a form, as it is typed
+// where there are no forms: with an ellipsis for each value that is still to be
+// given. ok is false for a line that opens no form.
+func (c *Catalogue) ToType(text string) (typed string, ok bool) {
+	line, err := ParseLine(text)
+	if err != nil || c.Complete(text) {
+		return "", false
+	}
+	form, ok := c.FormFor(line)
+	if !ok {
+		return "", false
+	}
+	typed = line.WithoutBlanks().String()
+	for _, f := range form.Fields {
+		if f.Required || slices.Contains(line.blanks(), f.Name) {
+			typed += " " + f.Name + ":…"
+		}
+	}
+	return typed, true
+}
+
 // TakesFile tells whether an option of the line's command is a file.
 func (c *Catalogue) TakesFile(line Line, option string) bool {
 	command, err := c.Find(line)

@@ -81,3 +81,11 @@ func TestTakesFile(t *testing.T) {
 		}
 	}
 }
+
+func TestToType(t *testing.T) {
+	for line, want := range map[string]string{"/feel": "/feel grip:…", "/feel notes:?": "/feel notes:…", "/feel grip:7": "", "/car list": "", "/fly": "", "fly": ""} {
+		if got, ok := small().ToType(line); got != want || ok != (want != "") {
+			t.Errorf("%s is typed as %q, %v", line, got, ok)
+		}
+	}
+}

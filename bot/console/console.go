@@ -6,7 +6,6 @@ import (
 	"context"
 	"encoding/json"
 	"io"
-	"slices"
 	"time"
 
 	"detent/bot"
@@ -77,9 +76,24 @@ func (d *Desk) keep(reply *bot.Reply, whose tuning.Who) (err error) {
 	return nil
 }
 
+// askable are the buttons as a terminal shows them, which has no forms to ask for
+// the rest of a line: a person reads what is to be typed, and JSON leaves such
+// buttons out.
+func (d *Desk) askable(actions []bot.Action) (shown []bot.Action) {
+	for _, a := range actions {
+		typed, opens := d.Lines.ToType(a.Ask)
+		switch {
+		case d.Lines.Complete(a.Ask):
+			shown = append(shown, a)
+		case opens && !d.JSON:
+			shown = append(shown, bot.Action{Label: a.Label, Ask: typed})
+		}
+	}
+	return shown
+}
+
 func (d *Desk) print(reply bot.Reply) error {
-	// A terminal has no forms to ask for the rest of a line.
-	reply.Actions = slices.DeleteFunc(slices.Clone(reply.Actions), func(a bot.Action) bool { return !d.Lines.Complete(a.Ask) })
+	reply.Actions = d.askable(reply.Actions)
 	if d.JSON {
 		enc := json.NewEncoder(d.Out)
 		enc.SetEscapeHTML(false)

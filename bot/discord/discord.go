@@ -84,6 +84,8 @@ type pace struct {
 	answer   time.Duration // a command that takes longer is told so
 	first    time.Duration // the platform takes a first answer until then
 	attempt  time.Duration // one attempt at a first answer by a request of its own
+	arriving time.Duration // an announcement that was not confirmed may be on its way
+	retry    time.Duration // between two attempts to take its place, at first
 	register time.Duration // between two attempts to register the commands, at first
 }
 
@@ -91,7 +93,7 @@ type pace struct {
 // first answer, 15 minutes for what follows it.
 var usualPace = pace{
 	deferral: 1500 * time.Millisecond, privacy: 500 * time.Millisecond, standing: 5 * time.Second, question: 2 * time.Second, suggest: 2 * time.Second, answer: time.Minute, first: 3 * time.Second,
-	attempt: time.Second, register: time.Second,
+	attempt: time.Second, arriving: 30 * time.Second, retry: 100 * time.Millisecond, register: time.Second,
 }
 
 // mostInFlight is how many interactions are answered at once; whoever asks beyond

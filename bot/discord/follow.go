@@ -3,7 +3,6 @@ package discord
 import (
 	"context"
 	"net/http"
-	"time"
 
 	"detent/bot"
 	"detent/bot/discord/rest"
@@ -26,20 +25,13 @@ func (t *turn) follow(r bot.Reply, hidden bool) {
 	t.settled(r)
 }
 
-// An announcement that the platform did not confirm may be on its way for arriving
-// longer; every so often, at first firstLook, the answer tries to take its place.
-const (
-	arriving  = 30 * time.Second
-	firstLook = 100 * time.Millisecond
-)
-
 // replaceAnnouncement puts a message in the place of the announcement, which
 // settled who sees it. Where the answer has overtaken an announcement that was not
 // confirmed, it waits for it.
 func (t *turn) replaceAnnouncement(ctx context.Context, m message) error {
-	waiting, cancel := context.WithTimeout(ctx, arriving)
+	waiting, cancel := context.WithTimeout(ctx, t.b.pace.arriving)
 	defer cancel()
-	for pause := firstLook; ; pause *= 2 {
+	for pause := t.b.pace.retry; ; pause *= 2 {
 		err := t.deliver(ctx, http.MethodPatch, t.webhook()+"/messages/@original", m)
 		absent := rest.IsRefusal(err, rest.CodeNoMessage) || rest.IsRefusal(err, rest.CodeNoAnswer)
 		if !absent || !t.unsure || rest.Wait(waiting, pause) != nil {
