@@ -68,7 +68,7 @@ func (c call) tell(ctx context.Context, e tuning.Event, reached reach, message t
 	if err != nil {
 		return bot.Reply{}, err
 	}
-	return sayTold(e, reached, due.At, c.Now(), c.Zone()), c.Book.Deliver(ctx, due, reached.wanting...)
+	return sayTold(e, reached, c.sayWhen(due.At)), c.Book.Deliver(ctx, due, reached.wanting...)
 }
 
 // checkTelling returns a Problem when nobody would get a message about an
@@ -150,12 +150,22 @@ func reachOf(entrants []tuning.Entrant) (r reach) {
 	return r
 }
 
-// sayTold confirms a message: who gets it, and when.
-func sayTold(e tuning.Event, r reach, at, now time.Time, zone *time.Location) bot.Reply {
-	lines := []string{"It goes out now, with your name."}
-	if at.After(now) {
-		lines[0] = fmt.Sprintf("It goes out on %s, after the quiet hours, with your name.", say.Time(at, zone))
+// sayWhen says when a message goes out. In the quiet hours it goes at once only
+// where waiting would bring it too late.
+func (c call) sayWhen(at time.Time) string {
+	hours, err := calendar.HoursOf(c.Club)
+	switch {
+	case at.After(c.Now()):
+		return fmt.Sprintf("It goes out on %s, after the quiet hours, with your name.", say.Time(at, c.Zone()))
+	case err == nil && hours.Quiet(at):
+		return "It goes out now, in the quiet hours: the event is too near to wait. It has your name."
 	}
+	return "It goes out now, with your name."
+}
+
+// sayTold confirms a message: who gets it, and when.
+func sayTold(e tuning.Event, r reach, when string) bot.Reply {
+	lines := []string{when}
 	if r.closed > 0 {
 		lines = append(lines, say.Count(r.closed, "of them takes", "of them take")+" no direct messages just now and may miss it.")
 	}

@@ -109,3 +109,17 @@ func TestEnteringTellsOfMessages(t *testing.T) {
 		t.Errorf("muted, it says %q", in.Text)
 	}
 }
+
+// In the night before the event a message does not wait, and the organiser reads
+// that.
+func TestToldInTheNightBefore(t *testing.T) {
+	year, olga, _ := newYear(t)
+	year.in(tuning.Entrant{Person: "robin", Reminded: true})
+	night := year.events[0].Starts.Add(-3 * time.Hour)
+	olga.At, year.now = night, night
+	year.events[0].Starts = night.Add(time.Hour)
+	r := olga.Does(`/event tell text:"Gate opens late."`)
+	if want := "It goes out now, in the quiet hours: the event is too near to wait. It has your name."; r.Text != want || !year.mail[0].At.Equal(night) {
+		t.Errorf("at %s: %q", night, r.Text)
+	}
+}
