@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"detent/tuning"
-	"detent/tuning/calendar"
 	"detent/tuning/learn"
 )
 
@@ -22,9 +21,9 @@ type Records interface {
 	Once(ctx context.Context, who tuning.Who, now time.Time, id string, fn func(Book) (Reply, error)) (Reply, error)
 }
 
-// Book is what a command may read and write. A helper takes only the part that
-// it needs. All methods return a Refusal of kind NotFound when the
-// thing asked for is not there.
+// Book is what a command may read and write. A helper takes only the part that it
+// needs. All methods return a Refusal of kind NotFound when the thing asked for is
+// not there.
 type Book interface {
 	Garage
 	Diary
@@ -152,131 +151,4 @@ type Desk interface {
 	Export(ctx context.Context, person string) (map[string][]map[string]any, error)
 	// Erase removes everything about a person for good.
 	Erase(ctx context.Context, person string) error
-}
-
-// Events reads events and who is in them.
-type Events interface {
-	// Events lists the club's events that end after from, soonest first, those
-	// that were cancelled among them.
-	Events(ctx context.Context, from time.Time) ([]tuning.Event, error)
-	// Event finds an event by name, whatever its case; "" is the one under way
-	// or the next.
-	Event(ctx context.Context, name string) (tuning.Event, error)
-	// Entrants lists the cars entered in an event, in the order they entered.
-	Entrants(ctx context.Context, event tuning.Event) ([]tuning.Entrant, error)
-}
-
-// Entries keeps the cars entered in events.
-type Entries interface {
-	// Enter enters a car. A car that is in already, an event that is cancelled
-	// and one with no place left are Conflicts.
-	Enter(ctx context.Context, event tuning.Event, entrant tuning.Entrant) error
-	// Remind keeps whether messages about the event are wanted for a car.
-	Remind(ctx context.Context, event tuning.Event, car tuning.Car, wanted bool) error
-	// Leave takes a car's entry back.
-	Leave(ctx context.Context, event tuning.Event, car tuning.Car) error
-}
-
-// Season keeps events and the cars entered in them. Changes, advice, searches
-// and feel belong to the event the car is at that day: the book sees to that.
-type Season interface {
-	Events
-	Entries
-	// SaveEvent adds an event, or changes the one with the same ID. One that
-	// runs at the same time as another, or a name that another event to come
-	// has, is a Conflict.
-	SaveEvent(ctx context.Context, event tuning.Event) (tuning.Event, error)
-	// EntriesOf lists a person's own cars in an event, in the order they
-	// entered, and tells how many are in it of everybody's.
-	EntriesOf(ctx context.Context, event tuning.Event, person string) (own []tuning.Entrant, all int, err error)
-	// WantSheet keeps whether a car's sheet for the event is wanted.
-	WantSheet(ctx context.Context, event tuning.Event, car tuning.Car, wanted bool) error
-	// Tried lists the complaints made at an event, and what was turned for each.
-	Tried(ctx context.Context, event tuning.Event) ([]tuning.Tried, error)
-	// TriesAt lists the tries that were judged at an event, oldest first.
-	TriesAt(ctx context.Context, event tuning.Event) ([]learn.Try, error)
-	// AtPlace reads what is on record of a car at the events at a place that have
-	// begun, and the tries that were judged there, oldest first. Where nothing is
-	// the record has no visits.
-	AtPlace(ctx context.Context, car tuning.Car, place string) (tuning.PlaceRecord, []learn.Try, error)
-}
-
-// CarSeasons reads a year of a car.
-type CarSeasons interface {
-	// CarSeason reads what the record holds of a car from a moment to another, and
-	// where its adjusters stood before.
-	CarSeason(ctx context.Context, car tuning.Car, from, to time.Time) (tuning.CarSeason, error)
-	// TriesOf lists the tries of a car that were judged in that time, oldest first.
-	TriesOf(ctx context.Context, car tuning.Car, from, to time.Time) ([]learn.Try, error)
-}
-
-// ClubSeasons reads a year of the club.
-type ClubSeasons interface {
-	// ClubSeason counts what the record holds of the club from a moment to another.
-	// It names nobody.
-	ClubSeason(ctx context.Context, from, to time.Time) (tuning.ClubSeason, error)
-	// TriesIn lists the club's tries that were judged in that time, oldest first.
-	TriesIn(ctx context.Context, from, to time.Time) ([]learn.Try, error)
-}
-
-// Timetable keeps what is due.
-type Timetable interface {
-	// Schedule replaces what is due of an event for a person ("" for the
-	// club's channel); nothing given takes it off the timetable. What people
-	// wrote stays on it.
-	Schedule(ctx context.Context, event int64, person string, due []calendar.Due) error
-}
-
-// Tellings keeps what organisers told those who are in an event.
-type Tellings interface {
-	// EventMessages lists those of an event from a moment on, oldest first.
-	EventMessages(ctx context.Context, event tuning.Event, from time.Time) ([]tuning.EventMessage, error)
-	// SaveEventMessage keeps one more. Of two at once the later knows of the
-	// earlier.
-	SaveEventMessage(ctx context.Context, message tuning.EventMessage) (tuning.EventMessage, error)
-	// Deliver puts a direct message on the timetable for each of some people,
-	// once.
-	Deliver(ctx context.Context, due calendar.Due, to ...string) error
-}
-
-// Unseen finds what a student has not read of what coaches put to them.
-type Unseen interface {
-	// Unseen is the newest of it, zero for nothing.
-	Unseen(ctx context.Context, student string) (tuning.Unseen, error)
-}
-
-// Coaches keeps who coaches whom, and what coaches wrote, suggested and looked
-// at.
-type Coaches interface {
-	// FindMember finds a member of the club by key or name.
-	FindMember(ctx context.Context, word string) (tuning.Member, error)
-	// Members lists members whose name begins with some letters, by name.
-	Members(ctx context.Context, begin string, most int) ([]tuning.Member, error)
-	// Coachings lists the ties of a person, on either side, that have not ended.
-	Coachings(ctx context.Context, person string) ([]tuning.Coaching, error)
-	// SaveCoaching adds a tie, or notes that one was accepted or ended.
-	SaveCoaching(ctx context.Context, c tuning.Coaching) (tuning.Coaching, error)
-	SaveNote(ctx context.Context, note tuning.CoachNote) (tuning.CoachNote, error)
-	// Notes lists what coaches wrote to a student, newest first.
-	Notes(ctx context.Context, student string, most int) ([]tuning.CoachNote, error)
-	Unseen
-	// NoteSeen notes that a student has read all of it.
-	NoteSeen(ctx context.Context, student string) error
-	// CoachMessages counts the messages from coaches that fall due to a person
-	// from a moment up to another.
-	CoachMessages(ctx context.Context, person string, from, to time.Time) (int, error)
-	// Deliver puts a direct message on the timetable for each of some people,
-	// once.
-	Deliver(ctx context.Context, due calendar.Due, to ...string) error
-	// Looked notes that a coach looked at a student's things.
-	Looked(ctx context.Context, coach, student, what string) error
-	Looks(ctx context.Context, student string, most int) ([]tuning.Look, error)
-	// Suggest keeps an advice as a coach's suggestion to the car's owner.
-	Suggest(ctx context.Context, coach string, advice tuning.Advice, at tuning.Setting) (tuning.Advice, error)
-	// Suggestions lists those that wait to be applied or declined.
-	Suggestions(ctx context.Context, student string) ([]tuning.Suggestion, error)
-	// Decline takes a suggestion to the owner off the list.
-	Decline(ctx context.Context, owner string, advice int64) error
-	// Feels lists the newest feels of a car, newest first.
-	Feels(ctx context.Context, car tuning.Car, most int) ([]tuning.Feel, error)
 }

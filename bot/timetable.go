@@ -8,6 +8,14 @@ import (
 	"detent/tuning/calendar"
 )
 
+// Timetable keeps what is due.
+type Timetable interface {
+	// Schedule replaces what is due of an event for a person ("" for the
+	// club's channel); nothing given takes it off the timetable. What people
+	// wrote stays on it.
+	Schedule(ctx context.Context, event int64, person string, due []calendar.Due) error
+}
+
 // PlanEntries puts what is due of an event for a person on the timetable: once,
 // however many cars they enter.
 func (c Call) PlanEntries(ctx context.Context, timetable Timetable, e tuning.Event, entrants []tuning.Entrant, person string) error {
