@@ -8,8 +8,8 @@ import (
 	"detent/tuning"
 )
 
-// Care is which cautions a message carries. Where it names clicks to turn it is
-// never without.
+// Care says which cautions a message carries. A message that names clicks to turn
+// always carries some.
 type Care struct {
 	Turns  bool `json:"turns,omitempty"`  // clicks to turn are named: the short caution
 	Stiff  bool `json:"stiff,omitempty"`  // an adjuster ends in its stiffest fifth

@@ -75,12 +75,15 @@ func (c *Catalogue) Complete(text string) bool {
 		return false
 	}
 	command, err := c.Find(line)
+	if err != nil || len(line.blanks()) > 0 {
+		return false
+	}
 	for _, o := range command.Options {
 		if o.Required && !line.gives(o.Name) && !o.askable() {
 			return false
 		}
 	}
-	return err == nil && len(line.blanks()) == 0
+	return true
 }
 
 // ToType is the line of a button that leaves something to a form, as it is typed

@@ -97,7 +97,7 @@ func (c Command) optionNames() []string {
 func (c Command) Usage() string {
 	words := []string{"/" + c.Name}
 	for _, o := range c.Options {
-		word := o.Name + ":" + o.form()
+		word := o.Name + ":" + o.placeholder()
 		if !o.Required {
 			word = "[" + word + "]"
 		}
@@ -106,8 +106,8 @@ func (c Command) Usage() string {
 	return strings.Join(words, " ")
 }
 
-// form is a placeholder or the choices of an option's value.
-func (o Option) form() string {
+// placeholder stands for an option's value in Usage: its choices or its kind.
+func (o Option) placeholder() string {
 	switch o.Kind {
 	case Choice:
 		if len(o.Choices) > 7 {
@@ -137,7 +137,7 @@ func (c Command) lacking(o Option) string {
 	if o.Kind == Choice {
 		return fmt.Sprintf("Add %s to /%s: %s.", o.Name, c.Name, say.OneOf(o.Choices))
 	}
-	return fmt.Sprintf("Add %s:%s to /%s: %s.", o.Name, o.form(), c.Name, o.Help)
+	return fmt.Sprintf("Add %s:%s to /%s: %s.", o.Name, o.placeholder(), c.Name, o.Help)
 }
 
 // Hint says what an option is for and how its value is written.
@@ -146,5 +146,5 @@ func (o Option) Hint() string {
 	case Text, Whole:
 		return o.Help
 	}
-	return o.Help + ": " + o.form()
+	return o.Help + ": " + o.placeholder()
 }

@@ -1,9 +1,10 @@
 package bot
 
 import (
-	"detent/bot/phone"
 	"slices"
 	"strings"
+
+	"detent/bot/phone"
 )
 
 // Message is what a person sees of a reply at once, in the same words on every
@@ -204,7 +205,7 @@ func (m *Message) say(pieces []string, shown int, r Reply) {
 	case r.View.More == nil:
 		m.Text += "\n…"
 	default:
-		m.Actions = append(slices.Clone(m.Actions), r.View.More.from(r.View.From+shown))
+		m.Actions = append(slices.Clone(m.Actions), r.View.More.startingAt(r.View.From+shown))
 	}
 }
 
@@ -227,8 +228,9 @@ func (m Message) TableText() string {
 		return m.Grid
 	}
 	rows, counted := tableOf(m.Table, "")
-	stop, both := strings.CutPrefix(counted, "counted ")
-	if both = both && !strings.Contains(counted, ","); both {
+	stop, _ := strings.CutPrefix(counted, "counted ")
+	both := !strings.Contains(counted, ",")
+	if both {
 		counted = ""
 	}
 	if above := m.Title + m.Text; both && !strings.Contains(above, "from hard") && !strings.Contains(above, "from soft") {

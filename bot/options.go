@@ -164,14 +164,14 @@ func (c Command) decode(ask Ask, imperial bool, into reflect.Value) error {
 		}
 		given[b.Name] = true
 		if b.Kind == Upload {
-			b.put(into, ask.Files[b.Name])
+			b.setField(into, ask.Files[b.Name])
 			continue
 		}
 		value, err := b.decode(g.Value, imperial)
 		if err != nil {
 			return ask.Line.whichReading(g.Name, err)
 		}
-		b.put(into, value)
+		b.setField(into, value)
 	}
 	for _, o := range c.Options {
 		if o.Required && !o.Later && !given[o.Name] {
@@ -190,13 +190,13 @@ func (c Command) decodeReadable(ask Ask, imperial bool, into reflect.Value) {
 			continue
 		}
 		if value, err := b.decode(g.Value, imperial); err == nil {
-			b.put(into, value)
+			b.setField(into, value)
 		}
 	}
 }
 
-// put sets the field of a struct to a decoded value.
-func (b binding) put(into reflect.Value, value any) {
+// setField sets the field of a struct to a decoded value.
+func (b binding) setField(into reflect.Value, value any) {
 	field := into.FieldByIndex(b.index)
 	if table, ok := field.Addr().Interface().(OptionTable); ok {
 		table.Give(b.Name, value)

@@ -1,8 +1,9 @@
 package bot
 
 import (
-	"detent/bot/phone"
 	"fmt"
+
+	"detent/bot/phone"
 )
 
 // MoreOption says from where a list goes on that had no room in one message.
@@ -10,8 +11,8 @@ type MoreOption struct {
 	From int `name:"from" help:"how many lines of it were read already" min:"0" max:"100000"`
 }
 
-// Paged makes a reply a list, unless it has another size: as much of it as a message has room for is shown,
-// and a button asks the line for what follows.
+// Paged makes a reply a list, unless it has another size: a message shows as much of
+// it as it has room for, and a button asks the line for what follows.
 func (o MoreOption) Paged(r Reply, line string, about ...Named) Reply {
 	more := Button("More", line, about...)
 	if r.View.Size == phone.Answer {
@@ -21,8 +22,8 @@ func (o MoreOption) Paged(r Reply, line string, about ...Named) Reply {
 	return r
 }
 
-// from is the button for what follows the first pieces.
-func (a Action) from(read int) Action {
+// startingAt is the button for what follows the first pieces.
+func (a Action) startingAt(read int) Action {
 	a.Ask += fmt.Sprintf(" from:%d", read)
 	if a.Press != "" {
 		a.Press += fmt.Sprintf(" from:%d", read)

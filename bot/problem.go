@@ -8,9 +8,9 @@ import (
 	"detent/tuning"
 )
 
-// Problem is an error in a person's words: a kind, and a sentence that says
-// what to do. Actions are what it can be answered or mended with at a press.
-// Err is the cause for the log; it is never shown.
+// Problem is an error in a person's words: a kind, and a sentence that says what to
+// do. Actions are buttons that answer or mend it. Err is the cause for the log; it
+// is never shown.
 type Problem struct {
 	Kind    tuning.Kind
 	Say     string

@@ -31,14 +31,14 @@ func Pressures(text string, imperial bool) (p tuning.Pressures, heat tuning.Heat
 		case unit.DimensionHas(unit.OfPressure, word) && len(numbers) > 0:
 			fillUnit(numbers, word)
 		case at != "":
-			return p, "", bot.Problemf(tuning.Invalid, "There is no pressure behind %s: type %s.", say.Echo(at), pressuresHint)
+			return p, "", noPressure(at)
 		default:
 			at = word
 		}
 	}
 	switch {
 	case at != "":
-		return p, "", bot.Problemf(tuning.Invalid, "There is no pressure behind %s: type %s.", say.Echo(at), pressuresHint)
+		return p, "", noPressure(at)
 	case len(numbers) == 0:
 		return p, "", bot.Problemf(tuning.Invalid, "I cannot read pressures from %s: type %s.", say.Echo(text), pressuresHint)
 	}
@@ -51,6 +51,11 @@ func Pressures(text string, imperial bool) (p tuning.Pressures, heat tuning.Heat
 		}
 	}
 	return p, heat, nil
+}
+
+// noPressure refuses a word that no number follows.
+func noPressure(at string) error {
+	return bot.Problemf(tuning.Invalid, "There is no pressure behind %s: type %s.", say.Echo(at), pressuresHint)
 }
 
 // typedPressure is one number with the wheels it is for and its unit, where

@@ -1,10 +1,10 @@
 package season
 
 import (
-	"bytes"
 	"cmp"
 	"context"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 	"time"
@@ -84,15 +84,7 @@ func (y clubSeason) button(at time.Time) bot.Action {
 
 // reply is the message with the year's picture and its page.
 func (y clubSeason) reply() (bot.Reply, error) {
-	reply := y.message()
-	var png []byte
-	if reply.Picture = bot.PictureOf(y.picture()); reply.Picture != nil {
-		png = reply.Picture.PNG
-	}
-	var pdf bytes.Buffer
-	err := y.page(png).Write(&pdf)
-	reply.Files = []bot.File{{Name: fmt.Sprintf("club-season-%d.pdf", y.year), Type: "application/pdf", Data: pdf.Bytes()}}
-	return reply, err
+	return y.message().WithPage(fmt.Sprintf("club-season-%d.pdf", y.year), y.picture(), func(png []byte, pdf io.Writer) error { return y.page(png).Write(pdf) })
 }
 
 // message is the year in a few lines, with the years that are near.

@@ -9,8 +9,9 @@ import (
 )
 
 // Nearest finds the nearest of the right words; ok is false when none is nearer
-// than a third of the word, counted in characters as slips does. A word is never taken for the
-// opposite of what it is nearer to: "rear" is no slip for "front".
+// than a third of the word, counted in characters as slips does. A word is never
+// taken for a right word when it is as near to the opposite of that: "rear" is no
+// slip for "front".
 func Nearest(word string, right []string) (best string, ok bool) {
 	word = strings.ToLower(word)
 	least := utf8.RuneCountInString(word)/3 + 1
