@@ -15,20 +15,21 @@ import (
 type bringing struct {
 	c       tuning.Case
 	want    tuning.Setting
-	carried []tuning.Carried // what did not come as it was
-	remedy  tuning.Remedy    // but for its moves
-	head    string           // what is brought, in a few words
-	said    string           // of where it comes from, one sentence behind the car's name
-	more    []string         // what else there is to say of it, where there is room
-	line    string           // the one line, where nothing weightier applies
-	actions []bot.Action     // behind the one that sets it
+	from    [tuning.Axles]tuning.Damper // the dampers it comes from
+	carried []tuning.Carried            // what did not come as it was
+	remedy  tuning.Remedy               // but for its moves
+	head    string                      // what is brought, in a few words
+	said    string                      // of where it comes from, one sentence behind the car's name
+	more    []string                    // what else there is to say of it, where there is room
+	line    string                      // the one line, where nothing weightier applies
+	actions []bot.Action                // behind the one that sets it
 }
 
 // bring keeps the advice, so that a button can set it, and shows it.
 func (c call) bring(ctx context.Context, b bringing) (bot.Reply, error) {
 	car := b.c.Car
 	turns := b.c.Setting.Toward(b.want, car)
-	roundings := say.Roundings(car, b.carried)
+	roundings := append(say.OtherWork(b.from, car), say.Roundings(car, b.carried)...)
 	reply := bot.Reply{Notes: roundings, Text: phone.Clip(car.Name, phone.NameColumns) + b.said, View: bot.View{Quiet: true, Line: b.sayLine()}}
 	if len(turns) == 0 && !b.c.History.Unrecorded {
 		reply.Title, reply.Actions = "Nothing to turn: "+car.Name+" stands there already", b.actions
@@ -69,7 +70,10 @@ func (c call) bring(ctx context.Context, b bringing) (bot.Reply, error) {
 
 // sayLine is the first line that applies.
 func (b bringing) sayLine() string {
+	other := say.OtherWork(b.from, b.c.Car)
 	switch {
+	case len(other) > 0:
+		return other[0]
 	case b.line != "":
 		return b.line
 	case len(b.carried) > 0:

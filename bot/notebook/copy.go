@@ -43,6 +43,7 @@ func copyClicks(ctx context.Context, call call, o copyOptions) (bot.Reply, error
 	if from.History.Unrecorded {
 		b.line = "Nobody has said where the clicks of the other car stand: I assume its start."
 	}
+	b.from = from.Car.Dampers
 	b.want, b.carried = tuning.Carry(from.Setting, from.Car.Dampers, c.Car, c.Setting)
 	if len(b.carried) > 0 {
 		b.more = []string{b.sayCarried()}

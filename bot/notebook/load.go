@@ -33,6 +33,7 @@ func loadKept(ctx context.Context, call call, o keptOptions) (bot.Reply, error) 
 			Watch: tuning.WatchOtherDay},
 		actions: []bot.Action{compareButton("Compare", c.Car, kept)},
 	}
+	b.from = kept.Dampers
 	b.want, b.carried = tuning.Carry(kept.Setting, kept.Dampers, c.Car, c.Setting)
 	return call.bring(ctx, b)
 }

@@ -97,3 +97,27 @@ func TestClicksThatCannotBeLoaded(t *testing.T) {
 		t.Errorf("%d advices are given", len(box.advice))
 	}
 }
+
+// That a one-way adjuster does other work than where the clicks come from is said,
+// also where no click is rounded.
+func TestLoadOnAnAdjusterThatDoesOtherWork(t *testing.T) {
+	for moves, want := range map[tuning.Moves]string{
+		tuning.MovesRebound: "The front adjuster moved rebound only there; here it moves bump too.",
+		tuning.MovesBoth:    "The front adjuster moved bump too there; here it moves rebound only.",
+	} {
+		box, robin := newShelf(t)
+		now := map[tuning.Moves]tuning.Moves{tuning.MovesRebound: tuning.MovesBoth, tuning.MovesBoth: tuning.MovesRebound}[moves]
+		front := tuning.Damper{Ways: 1, Count: tuning.FromHard, Moves: moves}
+		front.Range[tuning.Rebound] = 30
+		box.cars[0].Dampers[tuning.Front] = front
+		robin.Does(`/clicks save name:Old`)
+		box.turn(1, tuning.Rebound, 2)
+		if r := robin.Does(`/clicks load name:Old`); strings.Contains(r.View.Line, "there; here") {
+			t.Errorf("the same adjuster: %q", r.View.Line)
+		}
+		box.cars[0].Dampers[tuning.Front].Moves = now
+		if r := robin.Does(`/clicks load name:Old`); r.View.Line != want || r.Message().Line != want || r.Notes[0] != want || !strings.Contains(string(box.advice[1].Remedies[0].Why), want) {
+			t.Errorf("%q, %q", r.View.Line, r.Notes)
+		}
+	}
+}

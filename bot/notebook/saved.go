@@ -37,7 +37,7 @@ func listSaved(ctx context.Context, call call, o savedOptions) (bot.Reply, error
 		return bot.Reply{Title: "No more saved clicks of " + car.Name, Actions: []bot.Action{savedButton(car)}}, nil
 	case len(page) == 0:
 		return bot.Reply{Title: "No clicks of " + car.Name + " are saved yet", Text: "Save them when the car feels right, and load them again another day.",
-			Actions: []bot.Action{saveButton("Save today's", car)}}, nil
+			Actions: []bot.Action{saveButton("Save today's clicks", car)}}, nil
 	}
 	shown := min(len(page), onPage)
 	reply := call.showSaved(car, page, shown, o.From)

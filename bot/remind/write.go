@@ -52,7 +52,7 @@ func askFeel(kind calendar.Kind, o calendar.Occasion) letter {
 		direct.Notes = []string{"I ask no more after this."}
 	}
 	for _, e := range o.Unanswered() {
-		direct.Actions = append(direct.Actions, bot.FeelAt("Say how "+e.Car.Name+" felt", o.Event, e.Car))
+		direct.Actions = append(direct.Actions, bot.FeelAt("Say how "+phone.Clip(e.Car.Name, phone.NameColumns)+" felt", o.Event, e.Car))
 	}
 	direct.Actions = append(direct.Actions, noMore)
 	return letter{direct: direct, public: &bot.Reply{
@@ -81,7 +81,7 @@ func (e *errand) checkBefore(ctx context.Context) (letter, error) {
 	public := check
 	public.Title = o.Member.Name + ", " + starts
 	for _, in := range o.Wanted() {
-		check.Actions = append(check.Actions, bot.Button("Clicks of "+in.Car.Name, "/clicks show", bot.OfCar(in.Car)))
+		check.Actions = append(check.Actions, bot.Button("Clicks of "+phone.Clip(in.Car.Name, phone.NameColumns), "/clicks show", bot.OfCar(in.Car)))
 	}
 	check, err = e.remember(ctx, check)
 	check.Actions = append(check.Actions, noMore)
@@ -106,7 +106,7 @@ func (e *errand) remember(ctx context.Context, check bot.Reply) (bot.Reply, erro
 		if len(o.Wanted()) > 1 {
 			lines[0] = in.Car.Name + ", " + lines[0]
 		}
-		check.Actions = append(check.Actions, bot.Button("What worked with "+in.Car.Name, "/event place", bot.OfEvent(o.Event), bot.OfCar(in.Car)))
+		check.Actions = append(check.Actions, bot.Button("What worked with "+phone.Clip(in.Car.Name, phone.NameColumns), "/event place", bot.OfEvent(o.Event), bot.OfCar(in.Car)))
 		check, _ = check.WithSpare(lines...)
 	}
 	return check, nil

@@ -68,6 +68,21 @@ func Roundings(car tuning.Car, carried []tuning.Carried) []string {
 	return lines
 }
 
+// OtherWork says, where clicks go from a one-way adjuster to one that moves something
+// else, what it moves now.
+func OtherWork(from [tuning.Axles]tuning.Damper, car tuning.Car) (lines []string) {
+	for axle, now := range car.Dampers {
+		switch then := from[axle]; {
+		case then.Ways != 1 || now.Ways != 1 || then.Moves == now.Moves:
+		case now.Moves == tuning.MovesBoth:
+			lines = append(lines, fmt.Sprintf("The %s adjuster moved rebound only there; here it moves bump too.", tuning.Axle(axle)))
+		default:
+			lines = append(lines, fmt.Sprintf("The %s adjuster moved bump too there; here it moves rebound only.", tuning.Axle(axle)))
+		}
+	}
+	return lines
+}
+
 // Rounded says in short what was rounded: "front 10.13 → 10; rear bump 8.53 → 9".
 // whole is false where something has no counterpart, so that this is not all.
 func Rounded(car tuning.Car, carried []tuning.Carried) (short string, whole bool) {
