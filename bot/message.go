@@ -202,6 +202,7 @@ func (m *Message) say(pieces []string, shown int, r Reply) {
 	m.Text, m.Actions = strings.Join(pieces[:shown], "\n"), r.View.actions(r.Actions, shown)
 	switch {
 	case shown == len(pieces):
+	case r.View.More == nil && r.View.Quiet: // it stands under Why
 	case r.View.More == nil:
 		m.Text += "\n…"
 	default:

@@ -21,22 +21,32 @@ func Moves(car tuning.Car, moves []tuning.Move) string {
 // Turns is Moves for a heading: of a change of many adjusters it leaves out what
 // a table shows better.
 func Turns(car tuning.Car, moves []tuning.Move) string {
+	const twoLines = 88                                               // of a phone: with more, the table says from where to where
 	apart := len(groups(car, moves)) > len(groups(car, level(moves))) // its sides stand apart
-	if say := Moves(car, moves); !apart && len([]rune(say)) <= longHeading {
+	if say := Moves(car, moves); !apart && len([]rune(say)) <= twoLines {
 		return say
 	}
 	var parts []string
+	even := ", both sides" // said once where it holds of all
 	for i, g := range groups(car, level(moves)) {
 		part := g.within(car)
 		if i == 0 {
 			part = Capital(part)
 		}
+		if g.sides != even {
+			even = ""
+		}
 		parts = append(parts, part)
 	}
-	if say := strings.Join(parts, "; "); len([]rune(say)) <= longHeading {
+	if even != "" {
+		for i, part := range parts {
+			parts[i] = strings.TrimSuffix(part, even)
+		}
+	}
+	if say := strings.Join(parts, "; ") + even; len([]rune(say)) <= longHeading {
 		return say
 	}
-	return "turn each adjuster as the table shows"
+	return "see the table"
 }
 
 // Briefly says within a sentence what a change turned, without from where to
@@ -69,7 +79,7 @@ func level(moves []tuning.Move) []tuning.Move {
 }
 
 // longHeading is how long a heading may be, in characters.
-const longHeading = 120
+const longHeading = 100
 
 // turn says how far a group turns, without from where.
 func (g group) turn(car tuning.Car) string {
