@@ -74,7 +74,7 @@ func TestPressuresThatCannotBeRead(t *testing.T) {
 // What is read is within the bounds of a pressure, and prints as what can be
 // read again.
 func FuzzPressures(f *testing.F) {
-	for _, s := range []string{"2.1", "front 2.1 rear 2.0", "fl 30psi, rr 1,9bar hot", "2.1/2.0 kpa", "all: 210"} {
+	for _, s := range []string{"2.1", "front 2.1 rear 2.0", "fl 30psi, rr 1,9bar hot", "2.1/2.0 kpa", "all: 210", "20kpa"} {
 		f.Add(s, false)
 		f.Add(s, true)
 	}

@@ -91,10 +91,10 @@ var dimensions = []dimension{
 	{of: OfRatio, is: reflect.TypeFor[Ratio](),
 		shown:   [2]shown{{scale{"", 1, 0}, "", 3}, {scale{"", 1, 0}, "", 3}},
 		example: "0.95", one: "0.95", high: absurd},
-	{of: OfPressure, is: reflect.TypeFor[Pressure](), // of a tyre; the bounds, from memory, catch wrong units
+	{of: OfPressure, is: reflect.TypeFor[Pressure](), // of a tyre; the bounds, from memory, catch wrong units; 0.2 bar prints as 2.9 psi
 		units:   []scale{{"bar", bar, 0}, {"kpa", 1e3, 0}, {"psi", psi, 0}},
 		shown:   [2]shown{{scale{"bar", bar, 0}, " bar", 2}, {scale{"psi", psi, 0}, " psi", 1}},
-		example: "2.1bar, 210kPa or 30psi", one: "2.1bar", low: 0.2 * bar, high: 6 * bar, between: "0.2 and 6 bar (3 and 87 psi)", bareRead: barePressure},
+		example: "2.1bar, 210kPa or 30psi", one: "2.1bar", low: 2.9 * psi, high: 6 * bar, between: "0.2 and 6 bar (3 and 87 psi)", bareRead: barePressure},
 	{of: OfTemperature, is: reflect.TypeFor[Temperature](), // of air, track and tyre; the bounds, from memory, catch slips of the thumb
 		units:   []scale{{"°c", 1, celsius}, {"c", 1, celsius}, {"°f", 5.0 / 9, fahrenheit}, {"f", 5.0 / 9, fahrenheit}},
 		shown:   [2]shown{{scale{"°c", 1, celsius}, " °C", 1}, {scale{"°f", 5.0 / 9, fahrenheit}, " °F", 0}},
