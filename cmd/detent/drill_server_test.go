@@ -192,6 +192,14 @@ func childrenOf(pid int) (children []int) {
 	return children
 }
 
+// freeze stops all processes of the server where they are: the kernel still takes
+// connections for it, and nothing answers them.
+func (s *drillServer) freeze() {
+	for _, pid := range s.processes() {
+		syscall.Kill(pid, syscall.SIGSTOP) // one that has just ended needs none
+	}
+}
+
 // kill ends every process of the server without a word, as a loss of power
 // does.
 func (s *drillServer) kill() {
