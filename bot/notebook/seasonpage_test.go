@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -17,6 +16,7 @@ import (
 	"detent/bot/typeset"
 	"detent/tuning"
 	"detent/tuning/learn"
+	"detent/tuning/tuningtest"
 )
 
 var keepPages = flag.Bool("keep-pages", false, "leave the pages and pictures in the temporary folder to be looked at")
@@ -228,25 +228,11 @@ func TestAYearInOrder(t *testing.T) {
 func BenchmarkCarSeason(b *testing.B) {
 	y := yearOf("Blue רכב 12 車 hatch", 4, 10, 20)
 	y.drawn(b) // fonts are read once
-	before := processorTime(b)
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		y.drawn(b)
 	}
-	each := (processorTime(b) - before) / time.Duration(b.N)
-	b.ReportMetric(float64(each.Milliseconds()), "core-ms/op")
-	if each > 300*time.Millisecond {
-		b.Errorf("%v of one core a year, more than 300 ms", each)
-	}
-}
-
-// processorTime is what the process has had of all cores.
-func processorTime(b *testing.B) time.Duration {
-	b.Helper()
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
+	tuningtest.AtMost(b, before, 300*time.Millisecond)
 }
 
 // The message has room whatever the names, and loses nothing of what it leaves

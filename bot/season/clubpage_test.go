@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -14,6 +13,7 @@ import (
 	"detent/bot/phone"
 	"detent/tuning"
 	"detent/tuning/learn"
+	"detent/tuning/tuningtest"
 )
 
 // clubYearOf is a year of so many events with the names of the sheets, every third
@@ -111,21 +111,11 @@ func TestManyEventsAreMonths(t *testing.T) {
 func BenchmarkClubSeason(b *testing.B) {
 	y := clubYearOf(60)
 	y.drawn(b) // fonts are read once
-	var before, after syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &before); err != nil {
-		b.Fatal(err)
-	}
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		y.drawn(b)
 	}
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &after); err != nil {
-		b.Fatal(err)
-	}
-	each := time.Duration(after.Utime.Nano()+after.Stime.Nano()-before.Utime.Nano()-before.Stime.Nano()) / time.Duration(b.N)
-	b.ReportMetric(float64(each.Milliseconds()), "core-ms/op")
-	if each > 300*time.Millisecond {
-		b.Errorf("%v of one core a year, more than 300 ms", each)
-	}
+	tuningtest.AtMost(b, before, 300*time.Millisecond)
 }
 
 // The message has room however much the club has learned.

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"slices"
 	"sync"
-	"syscall"
 	"testing"
 	"time"
 
 	"detent/bot/discord/discordtest"
+	"detent/tuning/tuningtest"
 )
 
 // What fifty asks a second may take on a quiet machine: 99 of 100 first answers
@@ -43,13 +43,13 @@ func askAtPace(b *testing.B, w workspace) {
 	defer tick.Stop()
 	var all sync.WaitGroup
 	b.ResetTimer()
-	before := spent(b)
+	before := tuningtest.ProcessorTime(b)
 	for n := range b.N {
 		<-tick.C
 		all.Go(func() { waits[n] = members[n%len(members)].Type(lines[n%len(lines)]).FirstAnswerAfter() })
 	}
 	all.Wait()
-	cores := (spent(b) - before).Seconds() / b.Elapsed().Seconds()
+	cores := (tuningtest.ProcessorTime(b) - before).Seconds() / b.Elapsed().Seconds()
 	b.StopTimer()
 	slices.Sort(waits)
 	p99 := waits[(len(waits)-1)*99/100]
@@ -65,14 +65,4 @@ func askAtPace(b *testing.B, w workspace) {
 	if cores > coreAtPace {
 		b.Errorf("%.2f of a core is spent, and at most %v is wanted", cores, coreAtPace)
 	}
-}
-
-// spent is the processor time of this process so far.
-func spent(b *testing.B) time.Duration {
-	b.Helper()
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }

@@ -2,11 +2,11 @@ package main
 
 import (
 	"fmt"
-	"syscall"
 	"testing"
 	"time"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 // BenchmarkSeason is a member's /car season for a car with 200 changes and as many
@@ -29,23 +29,9 @@ func BenchmarkSeason(b *testing.B) {
 		}
 	}
 	ask() // fonts are read once
-	before := usedByUs(b)
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		ask()
 	}
-	each := (usedByUs(b) - before) / time.Duration(b.N)
-	b.ReportMetric(float64(each.Milliseconds()), "core-ms/op")
-	if each > 300*time.Millisecond {
-		b.Errorf("%v of one core, more than 300 ms", each)
-	}
-}
-
-// usedByUs is what this process has had of all cores.
-func usedByUs(b *testing.B) time.Duration {
-	b.Helper()
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
+	tuningtest.AtMost(b, before, 300*time.Millisecond)
 }

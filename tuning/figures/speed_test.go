@@ -1,11 +1,11 @@
 package figures
 
 import (
-	"syscall"
 	"testing"
 	"time"
 
 	"detent/tuning"
+	"detent/tuning/tuningtest"
 )
 
 // BenchmarkWord is the word on the remedy to try at its dearest, where every probe
@@ -14,14 +14,14 @@ import (
 func BenchmarkWord(b *testing.B) {
 	car, at := floating(b), afloat()
 	advice := advise(b, car, at, tuning.Oversteer, tuning.Exit)
-	before := processorTime(b)
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		w, _, err := modelOf(b, car).Word(advice.Complaint, at, advice.Remedies[0])
 		if err != nil || w == Neutral {
 			b.Fatal(w, err)
 		}
 	}
-	atMost(b, before, 5*time.Millisecond)
+	tuningtest.AtMost(b, before, 5*time.Millisecond)
 }
 
 // BenchmarkQuietAnswer is what the model costs in an answer where it is asked all
@@ -31,7 +31,7 @@ func BenchmarkQuietAnswer(b *testing.B) {
 	car := knownCar(b)
 	at := start(b, car)
 	advice := advise(b, car, at, tuning.Oversteer, tuning.Exit)
-	before := processorTime(b)
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		m := modelOf(b, car)
 		if w, _, err := m.Word(advice.Complaint, at, advice.Remedies[0]); w != Neutral || err != nil {
@@ -45,7 +45,7 @@ func BenchmarkQuietAnswer(b *testing.B) {
 		}
 		m.Assumed(OnWhole)
 	}
-	atMost(b, before, 5*time.Millisecond)
+	tuningtest.AtMost(b, before, 5*time.Millisecond)
 }
 
 // BenchmarkJudge is everything the model says under Why or in --json. It fails at
@@ -54,7 +54,7 @@ func BenchmarkJudge(b *testing.B) {
 	car := unknownCar(tuning.FrontEngine, tuning.RearDrive, tuning.RoadTyre, dampers(4, 30))
 	at := start(b, car)
 	advice := advise(b, car, at, tuning.Understeer, tuning.Exit)
-	before := processorTime(b)
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		m := modelOf(b, car)
 		for _, r := range advice.Remedies {
@@ -64,7 +64,7 @@ func BenchmarkJudge(b *testing.B) {
 		}
 		m.Assumed(OnWhole)
 	}
-	atMost(b, before, 40*time.Millisecond)
+	tuningtest.AtMost(b, before, 40*time.Millisecond)
 }
 
 // BenchmarkWindows is the model's part of a /window: both axles of 31 positions on
@@ -72,7 +72,7 @@ func BenchmarkJudge(b *testing.B) {
 func BenchmarkWindows(b *testing.B) {
 	car := unknownCar(tuning.FrontEngine, tuning.FrontDrive, tuning.RoadTyre, dampers(2, 30))
 	m, at := modelOf(b, car), start(b, car)
-	before := processorTime(b)
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		for axle := range tuning.Axle(tuning.Axles) {
 			if _, err := m.Windows(axle, ClicksOf(at, axle)); err != nil {
@@ -80,7 +80,7 @@ func BenchmarkWindows(b *testing.B) {
 			}
 		}
 	}
-	atMost(b, before, 100*time.Millisecond)
+	tuningtest.AtMost(b, before, 100*time.Millisecond)
 }
 
 // BenchmarkSharpest is the longest part of a /car show.
@@ -92,25 +92,4 @@ func BenchmarkSharpest(b *testing.B) {
 			b.Fatal("nothing is missing")
 		}
 	}
-}
-
-// atMost fails a benchmark whose runs take more of one core, on the mean, since
-// the process stood at before. Other programs on the machine do not count.
-func atMost(b *testing.B, before, bound time.Duration) {
-	b.Helper()
-	each := (processorTime(b) - before) / time.Duration(b.N)
-	b.ReportMetric(float64(each.Nanoseconds()), "core-ns/op")
-	if each > bound {
-		b.Errorf("%v of one core a run, more than %v", each, bound)
-	}
-}
-
-// processorTime is what the process has had of all cores.
-func processorTime(b *testing.B) time.Duration {
-	b.Helper()
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }

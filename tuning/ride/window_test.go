@@ -1,7 +1,6 @@
 package ride
 
 import (
-	"syscall"
 	"testing"
 	"time"
 
@@ -98,7 +97,7 @@ func BenchmarkWindow(b *testing.B) {
 	front := ordinaryCorner()
 	rear := Corner{Sprung: 220, Unsprung: 38, Wheel: 21000, Tyre: 200000, Relaxation: 0.35}
 	axles := map[Corner][]Damper{front: nominals(b, front, 30), rear: nominals(b, rear, 30)}
-	before := processorTime(b)
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		for corner, dampers := range axles {
 			if _, err := FindWindows(corner, dampers, Surfaces[:]...); err != nil {
@@ -106,26 +105,5 @@ func BenchmarkWindow(b *testing.B) {
 			}
 		}
 	}
-	atMost(b, before, 100*time.Millisecond)
-}
-
-// atMost fails a benchmark whose runs take more of one core, on the mean, since
-// the process stood at before. Other programs on the machine do not count.
-func atMost(b *testing.B, before, bound time.Duration) {
-	b.Helper()
-	each := (processorTime(b) - before) / time.Duration(b.N)
-	b.ReportMetric(float64(each.Nanoseconds()), "core-ns/op")
-	if each > bound {
-		b.Errorf("%v of one core a run, more than %v", each, bound)
-	}
-}
-
-// processorTime is what the process has had of all cores.
-func processorTime(b *testing.B) time.Duration {
-	b.Helper()
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
+	tuningtest.AtMost(b, before, 100*time.Millisecond)
 }

@@ -6,10 +6,10 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
+	"detent/tuning/tuningtest"
 	"detent/tuning/unit"
 )
 
@@ -18,13 +18,13 @@ import (
 func BenchmarkRun(b *testing.B) {
 	c := ordinaryCars()[0].build(b)
 	b.ReportAllocs()
-	before := processorTime(b)
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		if _, err := c.Run(Probes(Entry)[0], RoadTyre, FrontDriven); err != nil {
 			b.Fatal(err)
 		}
 	}
-	atMost(b, before, time.Millisecond)
+	tuningtest.AtMost(b, before, time.Millisecond)
 }
 
 // BenchmarkDrive is one manoeuvre of 0.8 s stepped as finely as the cases are. It
@@ -32,34 +32,13 @@ func BenchmarkRun(b *testing.B) {
 func BenchmarkDrive(b *testing.B) {
 	c := ordinaryCars()[0].build(b)
 	m := c.manoeuvre(Probes(Entry)[0], RoadTyre, FrontDriven)
-	before := processorTime(b)
+	before := tuningtest.ProcessorTime(b)
 	for b.Loop() {
 		if _, err := c.Drive(m, []unit.Seconds{0.2, 0.4, 0.6, 0.8}); err != nil {
 			b.Fatal(err)
 		}
 	}
-	atMost(b, before, time.Millisecond)
-}
-
-// atMost fails a benchmark whose runs take more of one core, on the mean, since
-// the process stood at before. Other programs on the machine do not count.
-func atMost(b *testing.B, before, bound time.Duration) {
-	b.Helper()
-	each := (processorTime(b) - before) / time.Duration(b.N)
-	b.ReportMetric(float64(each.Nanoseconds()), "core-ns/op")
-	if each > bound {
-		b.Errorf("%v of one core a run, more than %v", each, bound)
-	}
-}
-
-// processorTime is what the process has had of all cores.
-func processorTime(b *testing.B) time.Duration {
-	b.Helper()
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
+	tuningtest.AtMost(b, before, time.Millisecond)
 }
 
 // turn is the manoeuvre both programs run: a ramp that ends on a whole step.
